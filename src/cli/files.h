@@ -1,0 +1,19 @@
+// Files whole or not at all.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/result.h"
+
+namespace spadework::cli {
+
+/// The bytes of a file. Errors: kCannotRead, with the reason; kTooLarge beyond `most` bytes, before
+/// any of it is read.
+[[nodiscard]] Result<std::string> read_file(const std::string& path, std::size_t most);
+
+/// Writes beside the file, syncs, and moves it into place: what was there stays until the new one
+/// is whole. Errors: kCannotWrite, with the reason.
+[[nodiscard]] Result<bool> write_file(const std::string& path, std::string_view bytes);
+
+}  // namespace spadework::cli

@@ -1,0 +1,338 @@
+#include "cli/light_tables.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "cli/table.h"
+
+namespace spadework::cli {
+namespace {
+
+constexpr int kMonthWidth = 5;
+constexpr int kMeanWidth = 9;
+
+std::string hours(double h) {
+  if (h < 0.005) return "·";
+  return fmt::format("{:.1f}", h);
+}
+
+std::string change(double h) {
+  if (std::abs(h) < 0.05) return "·";
+  return fmt::format("{}{:.1f}", h > 0 ? "+" : "−", std::abs(h));
+}
+
+/// The months as columns, in the season's order: from January, or from July in the south.
+std::vector<int> month_order(const study::Stand& stand) {
+  const int first = stand.garden.site.latitude < degrees(0) ? 6 : 0;
+  std::vector<int> order;
+  for (int k = 0; k < 12; ++k) order.push_back((first + k) % 12);
+  return order;
+}
+
+std::string growing_name(const study::Stand& stand) {
+  return stand.garden.site.latitude < degrees(0) ? "Oct–Mar" : "Apr–Sep";
+}
+
+int name_width(const PlacesView& view) {
+  int width = 16;
+  for (const light::PlaceSun* sun : view.places)
+    width = std::max(width, shown_width(sun->place.id) + 3 +
+                                shown_width(light::place_kind_name(sun->place.kind)));
+  return width + 1;
+}
+
+std::string head(const study::Stand& stand, int width, const std::string& title) {
+  std::string months = left(title, width);
+  for (const int m : month_order(stand))
+    months += right(short_month_name(static_cast<unsigned>(m) + 1), kMonthWidth);
+  return months + right(growing_name(stand), kMeanWidth) + "\n";
+}
+
+double figure(const light::MonthSun& month, int which) {
+  switch (which) {
+    case 1:
+      return month.morning_h;
+    case 2:
+      return month.midday_h;
+    case 3:
+      return month.afternoon_h;
+    default:
+      return month.sun_h_per_day;
+  }
+}
+
+double growing_mean(const study::Stand& stand, const std::array<int, 12>& days,
+                    const light::YearSun& year, int which) {
+  double sum = 0, over = 0;
+  for (const int m : light::growing_months(stand.garden.site.latitude)) {
+    const auto month = static_cast<std::size_t>(m);
+    sum += figure(year[month], which) * days[month];
+    over += days[month];
+  }
+  return sum / over;
+}
+
+template <class Say>
+std::string year_line(const study::Stand& stand, const std::array<int, 12>& days,
+                      const light::YearSun& year, int which, Say say) {
+  std::string line;
+  for (const int m : month_order(stand))
+    line += right(say(figure(year[static_cast<std::size_t>(m)], which)), kMonthWidth);
+  return line + right(say(growing_mean(stand, days, year, which)), kMeanWidth);
+}
+
+std::string place_title(const light::Place& place) {
+  return fmt::format("{}  {}", place.id, light::place_kind_name(place.kind));
+}
+
+/// The sun's noon by the clock in midsummer, for the sentence on midday.
+std::string noon_says(const study::Stand& stand) {
+  const bool southern = stand.garden.site.latitude < degrees(0);
+  const LocalDate date = make_date(kReferenceYear, southern ? 12 : 6, 21);
+  const sky::Site site{stand.garden.site.latitude, stand.garden.site.longitude,
+                       stand.garden.site.elevation};
+  const auto events = sky::sun_events(date, stand.garden.site.time_zone, site);
+  if (!events.transit) return "";
+  return fmt::format(
+      " ({} by the clock in {})",
+      clock_text(stand.garden.site.time_zone.clock_hour(date, *events.transit), false),
+      southern ? "December" : "June");
+}
+
+/// The guessed figures that the light rests on, by thing: "medlar (height, crown width)".
+std::vector<std::string> guessed_list(const study::Stand& stand) {
+  std::vector<std::string> out;
+  for (const garden::Entry& entry : stand.garden.entries) {
+    const garden::Value* guessed = entry.find("guessed");
+    if (guessed == nullptr || guessed->list() == nullptr || guessed->list()->empty()) continue;
+    if (!study::matters_for_light(entry.table)) continue;
+    std::vector<std::string> keys;
+    for (const garden::Value& key : *guessed->list()) {
+      if (key.text() != nullptr) keys.push_back(garden::key_says(*key.text()));
+    }
+    out.push_back(
+        fmt::format("{} ({})", entry.id.empty() ? entry.table : entry.id, fmt::join(keys, ", ")));
+  }
+  return out;
+}
+
+std::string notes(const study::Stand& stand) {
+  const int width = page_width();
+  std::string out = "\n";
+  out += wrapped(
+             "Clear-sky hours a day: the sun stands clear of every thing and is strong enough to "
+             "cast a sharp shadow (over 120 W/m²). Midday is the four hours around the sun’s "
+             "noon" +
+                 noon_says(stand) + ".",
+             width, 0) +
+         "\n";
+  const auto guessed = guessed_list(stand);
+  if (!guessed.empty())
+    out += wrapped("Still guessed: " + list_words(guessed, "and") +
+                       ". Measure them and these figures firm up.",
+                   width, 0) +
+           "\n";
+  return out;
+}
+
+nlohmann::json month_json(const light::MonthSun& month, std::size_t m) {
+  return {{"month", m + 1},
+          {"sun_h_per_day", month.sun_h_per_day},
+          {"sunshine_h_per_day", nullptr},
+          {"morning_h", month.morning_h},
+          {"midday_h", month.midday_h},
+          {"afternoon_h", month.afternoon_h},
+          {"dli_mol_m2_d", nullptr},
+          {"share_of_open", nullptr}};
+}
+
+}  // namespace
+
+std::string scheme_says(const std::string& scheme) {
+  if (scheme == "found" || scheme == "proposed") return "as " + scheme;
+  return "scheme " + scheme;
+}
+
+std::string year_table(const PlacesView& view) {
+  const int width = name_width(view);
+  std::string out = bold(fmt::format("{}, {}", view.stand.garden.site.title,
+                                     scheme_says(view.stand.garden.scheme))) +
+                    "\n\n";
+  out += dim(head(view.stand, width, "sun, hours a day"));
+  for (const light::PlaceSun* sun : view.places) {
+    const auto line = [&](int which) {
+      return year_line(view.stand, view.year.sun.days_in_month, sun->months, which, hours);
+    };
+    out += bold(left(place_title(sun->place), width) + line(0)) + "\n";
+    out += left("  morning", width) + line(1) + "\n";
+    out += left("  midday", width) + line(2) + "\n";
+    out += left("  afternoon", width) + line(3) + "\n";
+  }
+  if (view.places.empty()) out += "This garden has no beds, seats or plants yet.\n";
+  return out + notes(view.stand);
+}
+
+std::string difference_table(const PlacesView& now, const PlacesView& then) {
+  const int width = std::max(name_width(now), name_width(then));
+  std::string out = bold(fmt::format("{}, {} against {}", now.stand.garden.site.title,
+                                     scheme_says(now.stand.garden.scheme),
+                                     scheme_says(then.stand.garden.scheme))) +
+                    "\n\n";
+  out += dim(head(now.stand, width, "gain or loss, hours a day"));
+  std::vector<std::string> only_now, only_then;
+  for (const light::PlaceSun* sun : now.places) {
+    const light::PlaceSun* before = then.year.find(sun->place.id);
+    if (before == nullptr) {
+      only_now.push_back(sun->place.id);
+      continue;
+    }
+    light::YearSun gain;
+    for (std::size_t m = 0; m < 12; ++m)
+      gain[m].sun_h_per_day = sun->months[m].sun_h_per_day - before->months[m].sun_h_per_day;
+    out += left(place_title(sun->place), width) +
+           year_line(now.stand, now.year.sun.days_in_month, gain, 0, change) + "\n";
+  }
+  for (const light::PlaceSun* sun : then.places) {
+    if (now.year.find(sun->place.id) == nullptr) only_then.push_back(sun->place.id);
+  }
+  if (!only_now.empty())
+    out += wrapped(fmt::format("Only {}: {}.", scheme_says(now.stand.garden.scheme),
+                               list_words(only_now, "and")),
+                   page_width(), 0) +
+           "\n";
+  if (!only_then.empty())
+    out += wrapped(fmt::format("Only {}: {}.", scheme_says(then.stand.garden.scheme),
+                               list_words(only_then, "and")),
+                   page_width(), 0) +
+           "\n";
+  return out;
+}
+
+std::string day_table(const PlacesView& view, LocalDate date) {
+  const int width = name_width(view);
+  const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
+  std::string out = bold(fmt::format("{}, {}, {}", view.stand.garden.site.title,
+                                     scheme_says(view.stand.garden.scheme), iso_date(date))) +
+                    "\n\n";
+  out += dim(left("sun, hours", width) + right("all day", 9) + right("morning", 9) +
+             right("midday", 9) + right("afternoon", 11)) +
+         "\n";
+  for (const light::PlaceSun* sun : view.places) {
+    const light::MonthSun& day = sun->months[month];
+    out += left(place_title(sun->place), width) + right(hours(day.sun_h_per_day), 9) +
+           right(hours(day.morning_h), 9) + right(hours(day.midday_h), 9) +
+           right(hours(day.afternoon_h), 11) + "\n";
+  }
+  return out + notes(view.stand);
+}
+
+std::string spot_year_table(const study::Stand& stand, const study::SpotYear& spot,
+                            const std::string& at) {
+  std::string out = bold(fmt::format("{}, {}, at {}", stand.garden.site.title,
+                                     scheme_says(stand.garden.scheme), at)) +
+                    "\n\n";
+  const int width = 18;
+  out += dim(head(stand, width, "sun, hours a day"));
+  const char* names[] = {"all day", "  morning", "  midday", "  afternoon"};
+  for (int which = 0; which < 4; ++which)
+    out += left(names[which], width) +
+           year_line(stand, spot.days_in_month, spot.months, which, hours) + "\n";
+  return out + notes(stand);
+}
+
+std::string spot_day_text(const study::Stand& stand, const light::SpotDay& day,
+                          const std::string& at, LocalDate date) {
+  std::string out = bold(fmt::format("{}, {}, at {}, {}", stand.garden.site.title,
+                                     scheme_says(stand.garden.scheme), at, iso_date(date))) +
+                    "\n\n";
+  const auto clock = [&](const std::optional<UtcTime>& t) {
+    return t ? clock_text(stand.garden.site.time_zone.clock_hour(date, *t), false)
+             : std::string("never");
+  };
+  switch (day.events.kind) {
+    case sky::DayKind::kUpAllDay:
+      out += "The sun is up all day and all night.\n";
+      break;
+    case sky::DayKind::kDownAllDay:
+      out += "The sun does not rise.\n";
+      break;
+    default:
+      out += fmt::format("The sun rises at {} and sets at {}.\n", clock(day.events.rise),
+                         clock(day.events.set));
+  }
+  if (day.intervals.empty()) return out + "No sun reaches this spot on that day.\n";
+  out += fmt::format("{:.1f} hours of sun on a clear day:\n", day.sun_h);
+  for (const light::SunInterval& interval : day.intervals)
+    out += fmt::format("  {} to {}\n", clock_text(interval.start_h, true),
+                       clock_text(interval.end_h, true));
+  return out;
+}
+
+std::string field_csv(const study::Stand& stand, const light::Field& field,
+                      const std::vector<int>& growing) {
+  std::string out = "x_m,y_m,on";
+  for (unsigned m = 1; m <= 12; ++m) out += fmt::format(",sun_h_per_day_{:02d}", m);
+  out += ",sun_h_per_day_growing\n";
+  const std::array<int, 12> days = [] {
+    std::array<int, 12> d{};
+    for (unsigned m = 1; m <= 12; ++m) d[m - 1] = days_in_month(kReferenceYear, m);
+    return d;
+  }();
+  auto back = std::back_inserter(out);
+  for (int r = 0; r < field.rows; ++r) {
+    for (int c = 0; c < field.columns; ++c) {
+      const std::size_t i = field.index(c, r);
+      const std::int32_t on = field.lies_on[i];
+      if (on == light::kNoCell) continue;
+      const geometry::Vec2 p = field.middle(c, r);
+      fmt::format_to(
+          back, "{:.3f},{:.3f},{}", p.x, p.y,
+          on == light::kOnGround ? "ground" : stand.garden.beds[static_cast<std::size_t>(on)].id);
+      double sum = 0, over = 0;
+      for (std::size_t m = 0; m < 12; ++m) fmt::format_to(back, ",{:.3f}", field.months[m][i]);
+      for (const int m : growing) {
+        const auto month = static_cast<std::size_t>(m);
+        sum += static_cast<double>(field.months[month][i]) * days[month];
+        over += days[month];
+      }
+      fmt::format_to(back, ",{:.3f}\n", sum / over);
+    }
+  }
+  return out;
+}
+
+nlohmann::json months_json(const light::YearSun& months) {
+  nlohmann::json json = nlohmann::json::array();
+  for (std::size_t m = 0; m < 12; ++m) json.push_back(month_json(months[m], m));
+  return json;
+}
+
+nlohmann::json place_json(const light::PlaceSun& sun) {
+  return {{"id", sun.place.id},
+          {"kind", light::place_kind_name(sun.place.kind)},
+          {"area_m2", in_square_metres(sun.place.area)},
+          {"level_m", sun.place.level_m},
+          {"months", months_json(sun.months)},
+          {"takers", nullptr},
+          {"taken_twice_h", nullptr}};
+}
+
+nlohmann::json guessed_json(const study::Stand& stand) {
+  nlohmann::json json = nlohmann::json::array();
+  for (const garden::Entry& entry : stand.garden.entries) {
+    const garden::Value* guessed = entry.find("guessed");
+    if (guessed == nullptr || guessed->list() == nullptr) continue;
+    if (!study::matters_for_light(entry.table)) continue;
+    for (const garden::Value& key : *guessed->list()) {
+      if (key.text() == nullptr) continue;
+      json.push_back((entry.id.empty() ? entry.table : entry.id) + "." + *key.text());
+    }
+  }
+  return json;
+}
+
+}  // namespace spadework::cli

@@ -1,0 +1,256 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <nlohmann/json.hpp>
+
+#include "cli/files.h"
+#include "cli/light_pictures.h"
+#include "cli/light_tables.h"
+#include "cli/progress_bar.h"
+#include "document/units.h"
+#include "study/why.h"
+
+namespace spadework::cli {
+namespace {
+
+struct At {
+  geometry::Vec2 plan;
+  Length above;
+  std::string says;
+};
+
+Result<At> parse_at(const std::string& text) {
+  std::vector<double> parts;
+  for (std::size_t at = 0; at <= text.size();) {
+    const std::size_t end = std::min(text.find(',', at), text.size());
+    std::string part = text.substr(at, end - at);
+    part.erase(0, part.find_first_not_of(' '));
+    double value = 0;
+    const auto [stop, error] = std::from_chars(part.data(), part.data() + part.size(), value);
+    if (error == std::errc() && stop == part.data() + part.size()) {
+      parts.push_back(value);
+    } else if (const auto length = document::parse_length(part)) {
+      parts.push_back(in_metres(*length));
+    } else {
+      return fail(ErrorCode::kWrongUse, "--at", fmt::format("“{}” is no place in the plan.", text),
+                  "Give --at X,Y in metres, or X,Y,Z with a height above the ground: --at 3.2,7.5");
+    }
+    at = end + 1;
+  }
+  const bool fits = parts.size() == 2 || parts.size() == 3;
+  const auto far = [](double v) { return !(v >= -2000 && v <= 2000); };
+  if (!fits || std::any_of(parts.begin(), parts.end(), far))
+    return fail(ErrorCode::kWrongUse, "--at", fmt::format("“{}” is no place in the plan.", text),
+                "Give --at X,Y in metres, or X,Y,Z with a height above the ground: --at 3.2,7.5");
+  At at{{parts[0], parts[1]}, metres(parts.size() == 3 ? parts[2] : 0), text};
+  if (at.above < metres(0))
+    return fail(ErrorCode::kWrongUse, "--at", "A spot lies on the ground or above it.",
+                "The third figure is a height above the ground: 0 or more.");
+  return at;
+}
+
+tl::unexpected<Error> no_such(const char* option, const std::string& text, const char* hint) {
+  return fail(ErrorCode::kWrongUse, option, fmt::format("“{}” is no such date.", text), hint);
+}
+
+Result<LocalDate> parse_day(const std::string& text) {
+  if (const auto date = parse_date(text)) {
+    const int year = static_cast<int>(date->year());
+    if (year >= 1990 && year <= 2060) return *date;
+    return fail(ErrorCode::kWrongUse, "--day", "Clocks are known from 1990 to 2060.",
+                "Give a day in those years, or one without a year: --day 06-21");
+  }
+  if (const auto day = parse_month_day(text))
+    return LocalDate(std::chrono::year(kReferenceYear), day->month(), day->day());
+  return no_such("--day", text, "Give --day 2026-06-21, or 06-21 for any year.");
+}
+
+/// The places asked for, in the garden's order. Errors: kWrongUse for one that is not there.
+Result<PlacesView> view_of(const study::Stand& stand, const study::PlacesYear& year,
+                           const std::vector<std::string>& wanted, bool strict) {
+  PlacesView view{stand, year, {}};
+  std::vector<std::string> ids;
+  for (const light::PlaceSun& sun : year.places) {
+    ids.push_back(sun.place.id);
+    if (wanted.empty() || std::find(wanted.begin(), wanted.end(), sun.place.id) != wanted.end())
+      view.places.push_back(&sun);
+  }
+  for (const std::string& id : wanted) {
+    if (strict && std::find(ids.begin(), ids.end(), id) == ids.end())
+      return study::no_such_place(id, ids, stand.garden.scheme);
+  }
+  return view;
+}
+
+/// Everything about one scheme that the verb shows.
+class LightVerb {
+ public:
+  LightVerb(const LightOptions& options, study::Study& study) : options_(options), study_(study) {}
+
+  int run() {
+    const auto stand = study_.stand(options_.common.scheme);
+    if (!stand) return tell(stand.error());
+    stand_ = *stand;
+    if (!options_.day.empty()) {
+      const auto date = parse_day(options_.day);
+      if (!date) return tell(date.error());
+      date_ = *date;
+    }
+    if (!options_.at.empty()) return spot();
+    if (const int status = files(); status != 0) return status;
+    if (wrote_files_ && options_.common.quiet) return 0;
+    if (!options_.against.empty()) return against();
+    return places();
+  }
+
+ private:
+  int spot() {
+    const auto at = parse_at(options_.at);
+    if (!at) return tell(at.error());
+    for (const garden::Finding& finding :
+         study::off_survey(stand_->garden, "This spot", {at->plan})) {
+      if (!options_.common.quiet) std::fputs((finding.says + "\n").c_str(), stderr);
+    }
+    if (date_) {
+      const auto day = study_.spot_day(options_.common.scheme, at->plan, at->above, *date_);
+      if (!day) return tell(day.error());
+      if (!options_.common.json) {
+        print_text(spot_day_text(*stand_, *day, at->says, *date_));
+        return 0;
+      }
+      nlohmann::json intervals = nlohmann::json::array();
+      for (const light::SunInterval& interval : day->intervals)
+        intervals.push_back({clock_text(interval.start_h, true), clock_text(interval.end_h, true)});
+      print_json({{"sun_h", day->sun_h},
+                  {"intervals", intervals},
+                  {"dli_mol_m2_d", nullptr},
+                  {"date", iso_date(*date_)},
+                  {"scheme", options_.common.scheme}});
+      return 0;
+    }
+    const auto year = study_.spot_year(options_.common.scheme, at->plan, at->above);
+    if (!year) return tell(year.error());
+    if (options_.common.json) {
+      light::PlaceSun sun{year->place, year->months};
+      nlohmann::json json = header_json();
+      json["places"] = {place_json(sun)};
+      json["places"][0]["at"] = {at->plan.x, at->plan.y, in_metres(at->above)};
+      print_json(json);
+    } else {
+      print_text(spot_year_table(*stand_, *year, at->says));
+    }
+    return 0;
+  }
+
+  int places() {
+    Result<study::Shared<study::PlacesYear>> year = compute(options_.common.scheme);
+    if (!year) return tell(year.error());
+    const auto view = view_of(*stand_, **year, options_.places, true);
+    if (!view) return tell(view.error());
+    if (options_.common.json) {
+      nlohmann::json json = header_json();
+      json["places"] = date_ ? day_json(*view) : year_json(*view);
+      print_json(json);
+    } else {
+      print_text(date_ ? day_table(*view, *date_) : year_table(*view));
+    }
+    return 0;
+  }
+
+  int against() {
+    const auto other_stand = study_.stand(options_.against);
+    if (!other_stand) {
+      Error error = other_stand.error();
+      error.where = "--against";
+      return tell(error);
+    }
+    const auto now = compute(options_.common.scheme), then = compute(options_.against);
+    if (!now) return tell(now.error());
+    if (!then) return tell(then.error());
+    const auto now_view = view_of(*stand_, **now, options_.places, false);
+    const auto then_view = view_of(**other_stand, **then, options_.places, false);
+    if (options_.common.json) {
+      nlohmann::json json = header_json();
+      json["against"] = options_.against;
+      json["places"] = date_ ? day_json(*now_view) : year_json(*now_view);
+      json["places_against"] = date_ ? day_json(*then_view) : year_json(*then_view);
+      print_json(json);
+    } else {
+      print_text(difference_table(*now_view, *then_view));
+    }
+    return 0;
+  }
+
+  Result<study::Shared<study::PlacesYear>> compute(const std::string& scheme) {
+    if (date_) return study_.places_day(scheme, *date_);
+    Progress progress;
+    const ProgressBar bar(progress, "Casting the year’s shadows",
+                          !options_.common.quiet && !options_.common.json);
+    return study_.places_year(scheme, &progress);
+  }
+
+  int files() {
+    if (options_.grid.empty() && options_.svg.empty() && options_.png.empty()) return 0;
+    wrote_files_ = true;
+    if (!options_.grid.empty()) {
+      Progress progress;
+      const ProgressBar bar(progress, "Casting shadows over the garden",
+                            !options_.common.quiet && !options_.common.json);
+      const auto field = study_.field(options_.common.scheme, options_.cell_m, &progress);
+      if (!field) return tell(field.error());
+      const auto csv =
+          field_csv(*stand_, **field, light::growing_months(stand_->garden.site.latitude));
+      if (const auto written = write_file(options_.grid, csv); !written)
+        return tell(written.error());
+    }
+    if (options_.svg.empty() && options_.png.empty()) return 0;
+    return write_light_pictures(options_, study_, *stand_, date_);
+  }
+
+  nlohmann::json header_json() const {
+    return {{"garden", stand_->garden.site.title},
+            {"scheme", options_.common.scheme},
+            {"guessed", guessed_json(*stand_)}};
+  }
+
+  static nlohmann::json year_json(const PlacesView& view) {
+    nlohmann::json json = nlohmann::json::array();
+    for (const light::PlaceSun* sun : view.places) json.push_back(place_json(*sun));
+    return json;
+  }
+
+  nlohmann::json day_json(const PlacesView& view) const {
+    nlohmann::json json = nlohmann::json::array();
+    const auto month = static_cast<std::size_t>(static_cast<unsigned>(date_->month()) - 1);
+    for (const light::PlaceSun* sun : view.places) {
+      const light::MonthSun& day = sun->months[month];
+      json.push_back({{"id", sun->place.id},
+                      {"kind", light::place_kind_name(sun->place.kind)},
+                      {"area_m2", in_square_metres(sun->place.area)},
+                      {"date", iso_date(*date_)},
+                      {"sun_h", day.sun_h_per_day},
+                      {"morning_h", day.morning_h},
+                      {"midday_h", day.midday_h},
+                      {"afternoon_h", day.afternoon_h},
+                      {"dli_mol_m2_d", nullptr}});
+    }
+    return json;
+  }
+
+  const LightOptions& options_;
+  study::Study& study_;
+  study::Shared<study::Stand> stand_;
+  std::optional<LocalDate> date_;
+  bool wrote_files_ = false;
+};
+
+}  // namespace
+
+int light_verb(const LightOptions& options) {
+  Opened opened = open_garden(options.common);
+  if (!opened.study) return opened.status;
+  return LightVerb(options, *opened.study).run();
+}
+
+}  // namespace spadework::cli

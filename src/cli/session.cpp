@@ -1,0 +1,130 @@
+#include "cli/session.h"
+
+#include <fmt/format.h>
+
+#include <cstdio>
+#include <cstdlib>
+#include <nlohmann/json.hpp>
+
+#include "base/digest.h"
+#include "cli/files.h"
+#include "document/limits.h"
+#include "embedded/embedded.h"
+
+namespace spadework::cli {
+namespace {
+
+facts::CatalogueBytes embedded_catalogue() {
+  return {embedded_file("sources.toml"),   embedded_file("trees.toml"),
+          embedded_file("barriers.toml"),  embedded_file("supports.toml"),
+          embedded_file("covers.toml"),    embedded_file("crops.toml"),
+          embedded_file("vocabulary.toml")};
+}
+
+}  // namespace
+
+const facts::Catalogue& catalogue() {
+  static const facts::Catalogue read = [] {
+    auto result = facts::read_catalogue(embedded_catalogue());
+    if (!result) {
+      std::fprintf(stderr, "spadework: the facts inside are broken: %s: %s\n",
+                   result.error().where.c_str(), result.error().message.c_str());
+      std::abort();
+    }
+    return std::move(*result);
+  }();
+  return read;
+}
+
+std::string facts_version() {
+  const facts::CatalogueBytes bytes = embedded_catalogue();
+  Digest digest;
+  for (const std::string_view file :
+       {bytes.trees, bytes.barriers, bytes.supports, bytes.covers, bytes.crops})
+    digest.add(file);
+  return digest.hex();
+}
+
+document::KnownWords known_words() {
+  document::KnownWords words;
+  words.knows = [](std::string_view list, std::string_view word) {
+    return catalogue().knows(list, word);
+  };
+  words.words_of = [](std::string_view list) { return catalogue().names_of(list); };
+  return words;
+}
+
+Result<document::ReadDocument> read_garden(const CommonOptions& options) {
+  auto text = read_file(options.garden, document::kMostBytes);
+  if (!text) return tl::unexpected<Error>(text.error());
+  if (text->starts_with("SQLite format 3")) {
+    return fail(ErrorCode::kCannotRead, options.garden,
+                fmt::format("{} is not a garden document but a database.", options.garden),
+                "Give the garden’s document, a text file that ends in .toml.");
+  }
+  const std::size_t slash = options.garden.find_last_of('/');
+  const std::string name =
+      slash == std::string::npos ? options.garden : options.garden.substr(slash + 1);
+  return document::read_document(*text, name, known_words());
+}
+
+Opened open_garden(const CommonOptions& options) {
+  auto read = read_garden(options);
+  if (!read) return {nullptr, tell(read.error())};
+  if (!read->problems.empty()) {
+    tell_problems(read->problems);
+    return {nullptr, 1};
+  }
+  return {std::make_unique<study::Study>(std::move(read->draft), catalogue(), facts_version(),
+                                         hardware_threads()),
+          0};
+}
+
+int tell(const Error& error) {
+  std::string text = fmt::format("spadework: {}\n", error.message);
+  if (!error.hint.empty()) text += fmt::format("  {}\n", error.hint);
+  std::fputs(text.c_str(), stderr);
+  return exit_status(error.code);
+}
+
+void tell_problems(const std::vector<Error>& problems) {
+  std::string text;
+  for (const Error& problem : problems) {
+    text += fmt::format("{}: {}\n", problem.where, problem.message);
+    if (!problem.hint.empty()) text += fmt::format("    {}\n", problem.hint);
+  }
+  text += problems.size() == 1 ? "1 problem to mend.\n"
+                               : fmt::format("{} problems to mend.\n", problems.size());
+  std::fputs(text.c_str(), stderr);
+}
+
+nlohmann::json problem_json(const Error& error) {
+  return {{"where", error.where},
+          {"code", code_name(error.code)},
+          {"message", error.message},
+          {"hint", error.hint}};
+}
+
+nlohmann::json trace_json(const Trace& trace) {
+  nlohmann::json json = {{"name", trace.name},
+                         {"value", nullptr},
+                         {"says", trace.value},
+                         {"unit", trace.unit},
+                         {"method", trace.method},
+                         {"where", trace.where},
+                         {"sources", trace.sources},
+                         {"standing", standing_name(trace.standing)},
+                         {"inputs", nlohmann::json::array()}};
+  if (trace.has_number)
+    json["value"] = trace.number;
+  else if (!trace.value.empty())
+    json["value"] = trace.value;
+  for (const Trace& input : trace.inputs) json["inputs"].push_back(trace_json(input));
+  return json;
+}
+
+void print_json(const nlohmann::json& json) { print_text(json.dump(2) + "\n"); }
+
+void print_text(std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); }
+
+}  // namespace spadework::cli

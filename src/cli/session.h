@@ -1,0 +1,50 @@
+// What every verb needs: the catalogue inside the program, the document read, problems told.
+#pragma once
+
+#include <memory>
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+
+#include "document/reader.h"
+#include "facts/facts.h"
+#include "study/study.h"
+
+namespace spadework::cli {
+
+struct CommonOptions {
+  std::string garden;  // path
+  std::string scheme = "proposed";
+  bool json = false;
+  bool quiet = false;
+  std::string units;  // "metric", "imperial" or empty: as the document says
+};
+
+/// The facts inside the program, read once.
+[[nodiscard]] const facts::Catalogue& catalogue();
+[[nodiscard]] std::string facts_version();
+/// What the reader of documents asks the catalogue.
+[[nodiscard]] document::KnownWords known_words();
+
+/// The document as text, read and checked.
+[[nodiscard]] Result<document::ReadDocument> read_garden(const CommonOptions& options);
+
+/// A study of the garden, or nothing with the exit status when it has problems, which are told.
+struct Opened {
+  std::unique_ptr<study::Study> study;
+  int status = 0;
+};
+[[nodiscard]] Opened open_garden(const CommonOptions& options);
+
+/// Tells an error on standard error and gives its exit status.
+int tell(const Error& error);
+/// Tells all problems of a document on standard error.
+void tell_problems(const std::vector<Error>& problems);
+
+[[nodiscard]] nlohmann::json problem_json(const Error& error);
+[[nodiscard]] nlohmann::json trace_json(const Trace& trace);
+
+/// Prints to standard output, as JSON with two spaces or as it is.
+void print_json(const nlohmann::json& json);
+void print_text(std::string_view text);
+
+}  // namespace spadework::cli

@@ -1,0 +1,285 @@
+// check, findings, why, sources, new.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <map>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "cli/files.h"
+#include "cli/table.h"
+#include "cli/verbs.h"
+#include "document/limits.h"
+#include "document/new_document.h"
+
+namespace spadework::cli {
+namespace {
+
+std::string count_of(std::size_t n, std::string_view one, std::string_view many) {
+  return fmt::format("{} {}", n, n == 1 ? one : many);
+}
+
+std::string finding_text(const garden::Finding& finding) {
+  std::string out = "  " + wrapped(finding.says, page_width() - 2, 2) + "\n";
+  for (const std::string& mend : finding.mend)
+    out += "    → " + wrapped(mend, page_width() - 6, 6) + "\n";
+  return out;
+}
+
+nlohmann::json finding_json(const garden::Finding& finding) {
+  nlohmann::json numbers = nlohmann::json::array();
+  for (const Trace& number : finding.numbers) numbers.push_back(trace_json(number));
+  return {{"grade", garden::grade_name(finding.grade)},
+          {"about", finding.about},
+          {"says", finding.says},
+          {"numbers", numbers},
+          {"sources", finding.sources},
+          {"mend", finding.mend}};
+}
+
+std::string grade_title(garden::Grade grade) {
+  switch (grade) {
+    case garden::Grade::kMust:
+      return "To put right";
+    case garden::Grade::kShould:
+      return "To look at";
+    case garden::Grade::kNote:
+      return "To know";
+  }
+  return "";
+}
+
+std::string findings_text(const std::vector<garden::Finding>& findings) {
+  std::string out;
+  for (const garden::Grade grade :
+       {garden::Grade::kMust, garden::Grade::kShould, garden::Grade::kNote}) {
+    bool first = true;
+    for (const garden::Finding& finding : findings) {
+      if (finding.grade != grade) continue;
+      if (first) out += (out.empty() ? "" : "\n") + bold(grade_title(grade)) + "\n";
+      first = false;
+      out += finding_text(finding);
+    }
+  }
+  return out;
+}
+
+/// What a garden has, as a sentence.
+std::string inventory(const garden::Draft& draft) {
+  std::map<std::string, std::size_t> counts;
+  for (const garden::Entry& entry : draft.entries) ++counts[entry.table];
+  static const std::vector<std::array<const char*, 3>> kinds = {
+      {"bed", "bed", "beds"},
+      {"wall", "wall or hedge", "walls and hedges"},
+      {"building", "building", "buildings"},
+      {"tree", "tree", "trees"},
+      {"support", "support", "supports"},
+      {"seat", "seat", "seats"},
+      {"plant", "planting", "plantings"},
+      {"change", "change", "changes"}};
+  std::vector<std::string> parts;
+  for (const auto& [table, one, many] : kinds) {
+    if (counts[table] > 0) parts.push_back(count_of(counts[table], one, many));
+  }
+  return parts.empty() ? "nothing in it yet" : list_words(parts, "and");
+}
+
+/// One link and what it rests on: `lead` is the branch that it hangs on, `below` what runs past it.
+void trace_lines(const Trace& trace, const std::string& lead, const std::string& below,
+                 std::set<std::string>& cited, std::string& out) {
+  const int room = page_width() - shown_width(lead);
+  std::string line = trace.name;
+  if (!trace.value.empty()) line += ": " + trace.value;
+  if (trace.standing != Standing::kDerived || (trace.inputs.empty() && trace.method.empty()))
+    line += fmt::format(" ({})", standing_says(trace.standing));
+  if (!trace.where.empty()) line += "  " + trace.where;
+  for (const std::string& source : trace.sources) {
+    line += fmt::format(" [{}]", source);
+    cited.insert(source);
+  }
+  const auto add = [&](const std::string& first, const std::string& rest, std::string_view text) {
+    std::string lines = wrapped(text, room, 0);
+    for (std::size_t k = lines.find('\n'); k != std::string::npos; k = lines.find('\n', k + 1))
+      lines.insert(k + 1, rest);
+    out += first + lines + "\n";
+  };
+  const std::string bar = below + (trace.inputs.empty() ? "  " : "│ ");
+  add(lead, bar, line);
+  if (!trace.method.empty()) add(bar, bar, trace.method);
+  for (std::size_t i = 0; i < trace.inputs.size(); ++i) {
+    const bool last = i + 1 == trace.inputs.size();
+    trace_lines(trace.inputs[i], below + (last ? "└ " : "├ "), below + (last ? "  " : "│ "), cited,
+                out);
+  }
+}
+
+std::string source_text(const facts::Source& source) {
+  std::string out = fmt::format("[{}] {}", source.id, source.citation);
+  if (!source.seen.empty()) out += fmt::format(" Seen: {}.", source.seen);
+  if (!source.licence.empty()) out += " " + source.licence;
+  return wrapped(out, page_width(), 4) + "\n";
+}
+
+/// Which facts rest on each source.
+std::map<std::string, std::set<std::string>> uses_of_sources() {
+  std::map<std::string, std::set<std::string>> uses;
+  const auto add = [&](const auto& fact, const std::string& what) {
+    for (const std::string& source : fact.sources) uses[source].insert(what);
+  };
+  for (const facts::TreeKind& tree : catalogue().trees.all()) {
+    add(tree.beam_through.leaf_on, "tree " + tree.id);
+    add(tree.beam_through.leaf_off, "tree " + tree.id);
+    add(tree.crown_base_share, "tree " + tree.id);
+    if (tree.total_through.leaf_on) add(*tree.total_through.leaf_on, "tree " + tree.id);
+    if (tree.leaves.habit != facts::LeafHabit::kEvergreen) add(tree.leaves.full, "tree " + tree.id);
+  }
+  for (const facts::BarrierKind& wall : catalogue().barriers.all())
+    add(wall.light_through.leaf_on, "wall " + wall.id);
+  for (const facts::SupportKind& support : catalogue().supports.all())
+    add(support.light_through, "support " + support.id);
+  for (const facts::CoverKind& cover : catalogue().covers.all())
+    add(cover.light_through, "cover " + cover.id);
+  for (const facts::Crop& crop : catalogue().crops.all()) {
+    add(crop.height, "crop " + crop.id);
+    add(crop.spread, "crop " + crop.id);
+  }
+  for (const char* key : {"spa", "ineichen-perez", "wmo8"}) uses[key].insert("light");
+  return uses;
+}
+
+Result<double> number_in(const char* option, const std::string& text, double low, double high) {
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size() || !(value >= low && value <= high))
+    return fail(ErrorCode::kWrongUse, option,
+                fmt::format("{} takes a number of degrees from {:g} to {:g}.", option, low, high),
+                fmt::format("For example {} {}.", option, high > 90 ? "-4.36" : "48.41"));
+  return value;
+}
+
+}  // namespace
+
+int check_verb(const CommonOptions& options) {
+  auto read = read_garden(options);
+  if (!read) {
+    if (options.json && exit_status(read.error().code) == 1)
+      print_json({{"problems", {problem_json(read.error())}}});
+    return tell(read.error());
+  }
+  if (options.json) {
+    nlohmann::json problems = nlohmann::json::array();
+    for (const Error& problem : read->problems) problems.push_back(problem_json(problem));
+    print_json({{"problems", problems}});
+    return read->problems.empty() ? 0 : 1;
+  }
+  if (!read->problems.empty()) {
+    tell_problems(read->problems);
+    return 1;
+  }
+  if (options.quiet) return 0;
+  const std::string title = read->draft.file;
+  const std::string has = inventory(read->draft);
+  study::Study study(std::move(read->draft), catalogue(), facts_version(), 1);
+  print_text(wrapped(fmt::format("{} reads well: {}.", title, has), page_width(), 0) + "\n");
+  const auto findings = study.findings(options.scheme);
+  if (!findings) return tell(findings.error());
+  if (!findings->empty())
+    print_text(fmt::format("{}; see them with: spadework findings {}\n",
+                           count_of(findings->size(), "finding", "findings"), options.garden));
+  return 0;
+}
+
+int findings_verb(const CommonOptions& options) {
+  const Opened opened = open_garden(options);
+  if (!opened.study) return opened.status;
+  const auto findings = opened.study->findings(options.scheme);
+  if (!findings) return tell(findings.error());
+  if (options.json) {
+    nlohmann::json all = nlohmann::json::array();
+    for (const garden::Finding& finding : *findings) all.push_back(finding_json(finding));
+    print_json({{"scheme", options.scheme}, {"findings", all}});
+  } else if (findings->empty()) {
+    print_text("Nothing overlaps, and everything stands where it can.\n");
+  } else {
+    print_text(findings_text(*findings));
+  }
+  return 0;
+}
+
+int why_verb(const CommonOptions& options, const std::string& pointer) {
+  const Opened opened = open_garden(options);
+  if (!opened.study) return opened.status;
+  const auto trace = opened.study->why(options.scheme, pointer);
+  if (!trace) return tell(trace.error());
+  if (options.json) {
+    print_json(trace_json(*trace));
+    return 0;
+  }
+  std::set<std::string> cited;
+  std::string text;
+  trace_lines(*trace, "", "", cited, text);
+  if (!cited.empty()) text += "\n" + bold("Sources") + "\n";
+  for (const std::string& key : cited) {
+    if (const facts::Source* source = catalogue().source(key)) text += source_text(*source);
+  }
+  print_text(text);
+  return 0;
+}
+
+int sources_verb(const std::string& key, bool json) {
+  const auto uses = uses_of_sources();
+  nlohmann::json all = nlohmann::json::array();
+  std::string text;
+  std::vector<std::string> keys;
+  for (const facts::Source& source : catalogue().sources.all()) {
+    keys.push_back(source.id);
+    if (!key.empty() && source.id != key) continue;
+    const auto used = uses.find(source.id);
+    nlohmann::json used_by = nlohmann::json::array();
+    if (used != uses.end()) used_by = used->second;
+    all.push_back({{"id", source.id},
+                   {"citation", source.citation},
+                   {"seen", source.seen},
+                   {"licence", source.licence},
+                   {"used_by", used_by}});
+    text += source_text(source);
+  }
+  if (!key.empty() && all.empty()) {
+    const std::string near = nearest_word(key, keys);
+    return tell(Error{ErrorCode::kWrongUse, key, fmt::format("There is no source “{}”.", key),
+                      near.empty() ? "All are listed by: spadework sources"
+                                   : fmt::format("Did you mean “{}”?", near)});
+  }
+  if (json)
+    print_json({{"sources", all}});
+  else
+    print_text(text);
+  return 0;
+}
+
+int new_verb(const NewOptions& options) {
+  const auto latitude = number_in("--latitude", options.latitude, -90, 90);
+  if (!latitude) return tell(latitude.error());
+  const auto longitude = number_in("--longitude", options.longitude, -180, 180);
+  if (!longitude) return tell(longitude.error());
+  const auto text = document::new_document(
+      {options.title, degrees(*latitude), degrees(*longitude), options.time_zone});
+  if (!text) {
+    tell(text.error());
+    return exit_status(ErrorCode::kWrongUse);
+  }
+  if (read_file(options.file, document::kMostBytes))
+    return tell(Error{ErrorCode::kCannotWrite, options.file,
+                      fmt::format("{} is already there and stays as it is.", options.file),
+                      "Choose another name."});
+  if (const auto written = write_file(options.file, *text); !written) return tell(written.error());
+  if (options.json)
+    print_json({{"file", options.file}});
+  else
+    print_text(fmt::format("{} is begun. Draw what is there in it, then: spadework light {}\n",
+                           options.file, options.file));
+  return 0;
+}
+
+}  // namespace spadework::cli

@@ -1,0 +1,131 @@
+// Supports, seats and covers: frames and skins that let part of the beam through.
+#include <algorithm>
+
+#include "garden/body_makers.h"
+
+namespace spadework::garden {
+namespace {
+
+using geometry::Incline;
+using geometry::left_of;
+using geometry::unit;
+
+constexpr double kSheet = 0.03;  // thickness of a drawn sheet: a frame, a panel, a skin
+
+/// The corners of a rectangle `along` wide and `deep` deep about its middle.
+Polygon footprint(Vec2 middle, Vec2 along, double wide, double deep) {
+  const Vec2 half = along * (wide / 2), back = left_of(along) * (deep / 2);
+  return {middle - half - back, middle + half - back, middle + half + back, middle - half + back};
+}
+
+}  // namespace
+
+void BodyMaker::support(const Support& support) const {
+  const facts::SupportKind* kind = catalogue.supports.find(support.kind);
+  SW_CHECK(kind != nullptr);
+  const double wide = in_metres(support.width.value_or(kind->width.value));
+  const double deep = in_metres(support.depth.value_or(kind->depth.value));
+  const double high = in_metres(support.height);
+  const float side = depth_of(kind->light_through.value);
+  const auto add = [&](geometry::Solid solid, float depth) {
+    out.push_back({support.id, std::move(solid), Through::kPerCrossing, {depth}});
+  };
+  const bool on_line = support.line.size() >= 2;
+  const Vec2 first = support.line.front(), last = support.line.back();
+  const Vec2 along = on_line && !(first == last) ? unit(last - first) : Vec2{1, 0};
+  const Vec2 middle = (first + last) * 0.5;
+  const double z = standing(middle);
+  if (kind->id == "trellis" || kind->id == "wires") {
+    const std::vector<Vec2> line =
+        on_line ? support.line
+                : std::vector<Vec2>{middle - along * (wide / 2), middle + along * (wide / 2)};
+    for (std::size_t i = 0; i + 1 < line.size(); ++i) {
+      if (line[i] == line[i + 1]) continue;
+      const double low = std::min(standing(line[i]), standing(line[i + 1]));
+      const double top = std::max(standing(line[i]), standing(line[i + 1])) + high;
+      add(panel(line[i], line[i + 1], kSheet, low - 0.1, top), side);
+    }
+    return;
+  }
+  const double across = on_line ? geometry::length(last - first) : wide;
+  const Polygon foot = footprint(middle, along, across, deep);
+  if (kind->id == "obelisk" || kind->id == "wigwam") {
+    const Polygon square = footprint(middle, along, wide, support.depth ? deep : wide);
+    const double taper = kind->id == "obelisk" ? 0.9 : 1.0;  // an obelisk ends in a small square
+    const double foot_z = z - 0.1;
+    add(geometry::frustum(square, foot_z,
+                          {middle.x, middle.y, foot_z + (z + high - foot_z) / taper}, taper),
+        2 * side);  // in by one side and out by another
+    return;
+  }
+  const bool cage = kind->id == "cage";
+  add(panel(foot[0], foot[3], kSheet, z - 0.1, z + high), side);
+  add(panel(foot[1], foot[2], kSheet, z - 0.1, z + high), side);
+  if (cage) {
+    add(panel(foot[0], foot[1], kSheet, z - 0.1, z + high), side);
+    add(panel(foot[3], foot[2], kSheet, z - 0.1, z + high), side);
+  }
+  add(geometry::prism(foot, Incline{z + high - kSheet, {}}, Incline{z + high, {}}), side);
+}
+
+void BodyMaker::seat(const Seat& seat) const {
+  const double z = standing(seat.at);
+  const Vec2 along = left_of(seat.facing) * -1.0;  // the sitter's left to right
+  const Polygon foot = footprint(seat.at, along, seat.size.x, seat.size.y);
+  if (seat.roof) {
+    const double reach = 2 * in_metres(seat.roof->overhang), top = z + in_metres(seat.roof->height);
+    out.push_back(
+        {seat.id,
+         geometry::prism(footprint(seat.at, along, seat.size.x + reach, seat.size.y + reach),
+                         Incline{top, {}}, Incline{top + 0.05, {}}),
+         Through::kOpaque,
+         {1.0F}});
+  }
+  if (seat.sides == Sides::kOpen) return;
+  const facts::SideKind* kind =
+      catalogue.sides.find(seat.sides == Sides::kTrellis ? "trellis" : "solid");
+  SW_CHECK(kind != nullptr);
+  const double through = kind->light_through.value;
+  const double top = z + (seat.roof ? in_metres(seat.roof->height) : 1.8);
+  // Left, right and back; the front is open. foot[0..1] is behind, foot[2..3] before the sitter.
+  const auto add = [&](Vec2 a, Vec2 b) {
+    out.push_back({seat.id,
+                   panel(a, b, kSheet, z - 0.1, top),
+                   through <= 0 ? Through::kOpaque : Through::kPerCrossing,
+                   {through <= 0 ? 1.0F : depth_of(through)}});
+  };
+  add(foot[0], foot[1]);
+  add(foot[0], foot[3]);
+  add(foot[1], foot[2]);
+}
+
+void BodyMaker::cover(const Cover& cover) const {
+  const facts::CoverKind* kind = catalogue.covers.find(cover.kind.empty() ? "net" : cover.kind);
+  SW_CHECK(kind != nullptr);
+  const float skin = depth_of(kind->light_through.value);
+  std::vector<float> depth{skin};
+  if (cover.days) {
+    const auto [from, until] = *cover.days;
+    depth.assign(366, 0.0F);
+    for (int day = 1; day <= 366; ++day) {
+      const bool on = from <= until ? day >= from && day <= until : day >= from || day <= until;
+      if (on) depth[static_cast<std::size_t>(day - 1)] = skin;
+    }
+  }
+  const double high = in_metres(cover.height.value_or(kind->height.value));
+  for (const Polygon& outline : cover.outlines) {
+    const auto range = ground.range_under(outline);
+    // Over a bed it stands above the soil, elsewhere above the highest ground under it.
+    const std::size_t bed = bed_at(garden, geometry::centroid(outline));
+    const double top = (bed == kNoBed ? range.high : bed_levels_m[bed]) + high;
+    const auto add = [&](geometry::Solid solid) {
+      out.push_back({cover.id, std::move(solid), Through::kPerCrossing, depth});
+    };
+    for (const Polygon& part : geometry::convex_parts(outline))
+      add(geometry::prism(part, Incline{top - 0.02, {}}, Incline{top, {}}));
+    for (std::size_t i = 0; i < outline.size(); ++i)
+      add(panel(outline[i], outline[(i + 1) % outline.size()], 0.02, range.low - 0.1, top - 0.02));
+  }
+}
+
+}  // namespace spadework::garden

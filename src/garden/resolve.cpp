@@ -1,0 +1,211 @@
+// From a draft to the garden of one scheme: which entries it has, with their changes applied.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "garden/build.h"
+#include "garden/garden.h"
+#include "garden/schema.h"
+
+namespace spadework::garden {
+namespace {
+
+std::string text_of(const Entry& entry, std::string_view key) {
+  const Value* value = entry.find(key);
+  return value == nullptr || value->text() == nullptr ? std::string() : *value->text();
+}
+
+bool is_thing(const Entry& entry) {
+  const TableSchema* table = find_table(entry.table);
+  return table != nullptr && table->thing;
+}
+
+bool says_yes(const Entry& entry, std::string_view key) {
+  const Value* value = entry.find(key);
+  return value != nullptr && value->yes_no() != nullptr && *value->yes_no();
+}
+
+/// Whether the entry belongs to the scheme, removed or not.
+bool belongs(const Entry& entry, const std::string& scheme) {
+  const std::string own = text_of(entry, "scheme");
+  if (scheme == "found") return text_of(entry, "status") != "proposed" && own.empty();
+  return own.empty() || own == scheme;
+}
+
+bool applies(const Entry& change, const std::string& scheme) {
+  if (scheme == "found") return false;
+  const std::string own = text_of(change, "scheme");
+  return own.empty() || own == scheme;
+}
+
+/// The keys that a change leaves to itself.
+bool belongs_to_change(const std::string& key) {
+  return key == "thing" || key == "scheme" || key == "id" || key == "note" || key == "phase";
+}
+
+/// Keys that say the same thing in two ways: giving one by a change takes the other away.
+void drop_rivals(Record& fields, const std::string& key) {
+  static const std::map<std::string, std::vector<std::string>> rivals = {
+      {"level_m", {"level", "level_with"}},
+      {"level", {"level_m", "level_with"}},
+      {"level_with", {"level_m", "level"}},
+      {"outline", {"at", "size", "turn_deg"}},
+      {"row", {"at", "outline"}},
+      {"at", {"row", "line"}},
+      {"line", {"at"}},
+      {"ridge_deg", {"high_side"}},
+  };
+  const auto found = rivals.find(key);
+  if (found == rivals.end()) return;
+  std::erase_if(fields, [&](const Field& field) {
+    return std::find(found->second.begin(), found->second.end(), field.key) != found->second.end();
+  });
+}
+
+void apply(const Entry& change, Entry& thing) {
+  for (const Field& field : change.fields) {
+    if (belongs_to_change(field.key)) continue;
+    drop_rivals(thing.fields, field.key);
+    const auto old = std::find_if(thing.fields.begin(), thing.fields.end(),
+                                  [&](const Field& f) { return f.key == field.key; });
+    if (old != thing.fields.end())
+      *old = field;
+    else
+      thing.fields.push_back(field);
+  }
+}
+
+void drop_removed(std::vector<Entry>& entries, std::vector<Mark>& marks) {
+  std::size_t kept = 0;
+  for (std::size_t i = 0; i < entries.size(); ++i) {
+    if (is_thing(entries[i]) && says_yes(entries[i], "removed")) continue;
+    if (kept != i) entries[kept] = std::move(entries[i]);
+    marks[kept++] = marks[i];
+  }
+  entries.resize(kept);
+  marks.resize(kept);
+}
+
+PointMap points_of(const Draft& draft) {
+  PointMap points;
+  for (const Entry& entry : draft.entries) {
+    if (entry.table != "point") continue;
+    const Value* at = entry.find("at");
+    if (at != nullptr && at->list() != nullptr) points[entry.id] = place_of(*at, points);
+  }
+  // Points that name other points: as many rounds as there are points settle every chain.
+  for (std::size_t round = 0; round < 8; ++round) {
+    for (const Entry& entry : draft.entries) {
+      const Value* at = entry.table == "point" ? entry.find("at") : nullptr;
+      if (at == nullptr || at->text() == nullptr) continue;
+      const auto other = points.find(*at->text());
+      if (other != points.end()) points[entry.id] = other->second;
+    }
+  }
+  return points;
+}
+
+}  // namespace
+
+std::vector<std::string> scheme_names(const Draft& draft) {
+  std::vector<std::string> names{"found", "proposed"};
+  for (const Entry& entry : draft.entries) {
+    if (entry.table == "scheme") names.push_back(entry.id);
+  }
+  return names;
+}
+
+Result<Garden> resolve(const Draft& draft, const std::string& scheme) {
+  const std::vector<std::string> names = scheme_names(draft);
+  if (std::find(names.begin(), names.end(), scheme) == names.end()) {
+    const std::string near = nearest_word(scheme, names);
+    return fail(ErrorCode::kWrongUse, "--scheme",
+                fmt::format("This garden has no scheme called “{}”.", scheme),
+                near.empty() ? fmt::format("It has {}.", list_words(names, "and"))
+                             : fmt::format("Did you mean “{}”?", near));
+  }
+  Garden garden;
+  garden.scheme = scheme;
+  garden.file = draft.file;
+  garden.site.time_zone = draft.time_zone;
+  std::vector<Mark> marks;
+  std::map<std::string, std::size_t> of_id;
+  for (const Entry& entry : draft.entries) {
+    if (entry.table == "change" || entry.table == "scheme") continue;
+    if (is_thing(entry) && !belongs(entry, scheme)) continue;
+    const bool proposed = text_of(entry, "status") == "proposed";
+    if (!entry.id.empty() && entry.table != "crop") of_id[entry.id] = garden.entries.size();
+    garden.entries.push_back(entry);
+    marks.push_back(proposed ? Mark::kProposed : Mark::kExisting);
+  }
+  for (const Entry& change : draft.entries) {
+    if (change.table != "change" || !applies(change, scheme)) continue;
+    const auto thing = of_id.find(text_of(change, "thing"));
+    if (thing == of_id.end()) continue;  // it belongs to another scheme
+    apply(change, garden.entries[thing->second]);
+    if (marks[thing->second] == Mark::kExisting) marks[thing->second] = Mark::kChanged;
+  }
+  if (scheme != "found") drop_removed(garden.entries, marks);
+  build_things(garden, marks, points_of(draft));
+  return garden;
+}
+
+std::string value_says(const Value& value) {
+  constexpr std::size_t kMostShown = 6;
+  if (!value.typed.empty()) return value.typed;
+  if (const double* number = value.number()) return fmt::format("{:g}", *number);
+  if (const std::string* text = value.text()) return *text;
+  if (const bool* yes = value.yes_no()) return *yes ? "yes" : "no";
+  if (const LocalDate* date = value.date()) return iso_date(*date);
+  std::string out;
+  if (const List* list = value.list()) {
+    for (std::size_t i = 0; i < list->size() && i < kMostShown; ++i)
+      out += (i > 0 ? ", " : "") + value_says((*list)[i]);
+    return "[" + out + (list->size() > kMostShown ? ", …]" : "]");
+  }
+  for (const Field& field : *value.record())
+    out += (out.empty() ? "" : ", ") + field.key + " " + value_says(field.value);
+  return out;
+}
+
+std::string key_says(std::string_view key) {
+  for (const std::string_view unit : {"_m", "_deg", "_l", "_c"}) {
+    if (key.ends_with(unit)) {
+      key.remove_suffix(unit.size());
+      break;
+    }
+  }
+  std::string out(key);
+  std::replace(out.begin(), out.end(), '_', ' ');
+  return out;
+}
+
+Trace figure_trace(const Garden& garden, const Entry& entry, const std::string& key) {
+  Trace trace;
+  trace.name = entry.id.empty() ? entry.table + "." + key : entry.id + "." + key;
+  if (const Field* field = find_field(entry.fields, key)) {
+    trace.where = fmt::format("{}:{}:{}", garden.file, field->where.line, field->where.column);
+    trace.value = value_says(field->value);
+    if (const double* number = field->value.number()) {
+      trace.number = *number;
+      trace.has_number = true;
+    }
+    trace.standing = Standing::kMeasured;
+    if (const Value* guessed = entry.find("guessed"); guessed != nullptr && guessed->list()) {
+      for (const Value& name : *guessed->list()) {
+        if (name.text() != nullptr && *name.text() == key) trace.standing = Standing::kGuessed;
+      }
+    }
+    return trace;
+  }
+  const TableSchema* table = find_table(entry.table);
+  const KeySchema* schema_key = table == nullptr ? nullptr : find_key(*table, key);
+  if (schema_key != nullptr && !schema_key->default_says.empty()) {
+    trace.value = schema_key->default_says;
+  }
+  trace.standing = Standing::kAssumed;
+  return trace;
+}
+
+}  // namespace spadework::garden

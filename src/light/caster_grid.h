@@ -1,0 +1,95 @@
+// A receiver's cells as a grid, and the bodies that stand above its plane. For the caster alone.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "light/caster_kernels.h"
+#include "light/receiver.h"
+#include "light/samples.h"
+#include "light/scene.h"
+
+namespace spadework::light {
+
+/// A quantity that is linear over the grid.
+struct Linear {
+  double at0 = 0, across = 0, up = 0;  // at cell (0, 0); for one column more; for one row more
+  [[nodiscard]] double at(double column, double row) const {
+    return at0 + column * across + row * up;
+  }
+};
+
+/// Grid coordinates: the centre of cell (i, j) lies at x = i, y = j; w is the receiver's own.
+struct Grid {
+  explicit Grid(const Receiver& receiver);
+  [[nodiscard]] geometry::Vec3 of(geometry::Vec3 garden) const;
+  /// dot(axis, p − centre) for the point p at the centre of each cell.
+  [[nodiscard]] Linear along(geometry::Vec3 axis, geometry::Vec3 centre) const;
+
+  int columns = 0, rows = 0;
+  geometry::Vec3 origin, x_axis, y_axis, w_axis;
+  geometry::Vec3 first, across, up;  // centre of cell (0, 0); steps to the next column and row
+};
+
+/// A sample's beam over a grid.
+struct Beam {
+  geometry::Vec3 toward;  // unit length
+  Shift shift;
+  int day_of_year = 1;
+};
+/// Nothing when the beam does not face the receiver (or grazes it within a milliardth), or is no
+/// direction at all.
+[[nodiscard]] std::optional<Beam> beam_over(const Grid& grid, const SunSample& sample);
+
+/// A body over a receiver. The ranges are places in the lists of Standing.
+struct CastBody {
+  const SceneBody* body = nullptr;
+  bool whole = true;                          // no part of it lies below the plane
+  std::size_t first_corner = 0, corners = 0;  // 0 corners: an ellipsoid or a dome
+  std::size_t first_face = 0, faces = 0;
+  std::size_t first_edge = 0, edges = 0;
+};
+
+/// Boxes around the bodies, by middles and half sizes.
+struct Boxes {
+  std::vector<double> x, y, w, half_x, half_y, half_w;
+  void add(geometry::Vec3 low, geometry::Vec3 high);
+  /// To a multiple of 4, with boxes that fall nowhere.
+  void pad();
+  [[nodiscard]] BoxRows rows() const {
+    return {x.data(), y.data(), w.data(), half_x.data(), half_y.data(), half_w.data(), x.size()};
+  }
+};
+
+/// The bodies that stand above a receiver's plane, cut off below it, in grid coordinates. Opaque
+/// ones come first, large before small.
+class Standing {
+ public:
+  Standing(const Scene& scene, const Receiver& receiver, const LeftOut& left_out, double ignore_m);
+
+  [[nodiscard]] const Grid& grid() const { return grid_; }
+  [[nodiscard]] const std::vector<CastBody>& bodies() const { return bodies_; }
+  [[nodiscard]] const Boxes& boxes() const { return boxes_; }
+  /// The corners, faces and edges of a body, for a trace.
+  [[nodiscard]] HullRows hull(const CastBody& body) const;
+
+ private:
+  void add(const SceneBody& body, double ignore_m);
+  void add_hull(CastBody& cast, const Hull& hull);
+
+  Grid grid_;
+  std::vector<CastBody> bodies_;
+  Boxes boxes_;
+  std::vector<double> corner_x_, corner_y_, corner_w_;
+  std::vector<double> normal_x_, normal_y_, normal_z_;
+  std::vector<HullEdge> edges_;
+};
+
+/// Centre and half axes of the ellipsoid that a crown is, or of which a dome is the upper half.
+struct Ellipsoid {
+  geometry::Vec3 centre;
+  double radius = 0, half_height = 0;
+};
+[[nodiscard]] Ellipsoid ellipsoid_of(const geometry::RoundSolid& round);
+
+}  // namespace spadework::light

@@ -1,0 +1,48 @@
+// The light field: sun hours of every cell of the garden, the ground following its slope and beds
+// at their own levels.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "light/year.h"
+
+namespace spadework::light {
+
+/// What a cell of the field lies on.
+inline constexpr std::int32_t kNoCell = -2;  // inside a building, on boards or outside the boundary
+inline constexpr std::int32_t kOnGround = -1;  // 0, 1, …: that bed of the garden
+
+struct Field {
+  geometry::Vec2 corner;  // lower left, plan
+  double cell_m = 0.1;
+  int columns = 0, rows = 0;
+  std::vector<std::int32_t> lies_on;  // columns × rows, row by row from the bottom
+  /// Clear-sky sun hours a day of a month (0 to 11), by cell.
+  std::array<std::vector<float>, 12> months;
+
+  [[nodiscard]] std::size_t index(int column, int row) const {
+    return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+           static_cast<std::size_t>(column);
+  }
+  [[nodiscard]] geometry::Vec2 middle(int column, int row) const {
+    return corner + geometry::Vec2{(column + 0.5) * cell_m, (row + 0.5) * cell_m};
+  }
+};
+
+/// The most cells a field may have.
+inline constexpr long kMostFieldCells = 2'000'000;
+
+/// The field over the boundary, or over all that is drawn where there is none.
+/// Errors: kNoAnswer beyond `kMostFieldCells`, saying which cell would do.
+[[nodiscard]] Result<Field> sun_field(const Scenery& scenery,
+                                      const std::vector<garden::Body>& bodies, const SunYear& year,
+                                      double cell_m, int threads, Progress* progress);
+
+/// Mean over some months (0 to 11), weighted by their days, by cell; NaN where there is no cell.
+[[nodiscard]] std::vector<float> field_mean(const Field& field, const SunYear& year,
+                                            const std::vector<int>& months);
+
+}  // namespace spadework::light

@@ -1,0 +1,200 @@
+#include "light/light_drawing.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "garden/plan_drawing.h"
+#include "geometry/symbols.h"
+
+namespace spadework::light {
+namespace {
+
+using geometry::Box2;
+using geometry::Drawing;
+using geometry::Group;
+using geometry::Path;
+using geometry::Text;
+using geometry::Vec2;
+
+constexpr double kShort = 210, kLong = 297;  // A4, millimetres
+constexpr double kMargin = 14, kHeader = 25, kFooter = 31;
+constexpr double kAround_m = 0.6;  // of the plan shown beyond what is drawn
+
+Text words(Vec2 at, std::string text, geometry::Face face, double size_mm) {
+  Text out;
+  out.at = at;
+  out.words = std::move(text);
+  out.face = face;
+  out.size_mm = size_mm;
+  return out;
+}
+
+/// Everything drawn, crowns and all, but no farther than 10 m beyond the boundary.
+Box2 frame_of(const garden::Garden& garden) {
+  Box2 box = garden::extent(garden);
+  for (const garden::Tree& tree : garden.trees) {
+    const double r = in_metres(tree.crown_width) / 2;
+    box.low = {std::min(box.low.x, tree.at.x - r), std::min(box.low.y, tree.at.y - r)};
+    box.high = {std::max(box.high.x, tree.at.x + r), std::max(box.high.y, tree.at.y + r)};
+  }
+  if (garden.boundary.size() >= 3) {
+    constexpr double kBeyond = 10;
+    const Box2 own = geometry::bounds(garden.boundary);
+    box.low = {std::max(box.low.x, own.low.x - kBeyond), std::max(box.low.y, own.low.y - kBeyond)};
+    box.high = {std::min(box.high.x, own.high.x + kBeyond),
+                std::min(box.high.y, own.high.y + kBeyond)};
+  }
+  box.low = box.low - Vec2{kAround_m, kAround_m};
+  box.high = box.high + Vec2{kAround_m, kAround_m};
+  return box;
+}
+
+class Sheet {
+ public:
+  explicit Sheet(const LightSheet& sheet) : sheet_(sheet), frame_(frame_of(sheet.garden)) {}
+
+  Drawing draw() {
+    lay_out();
+    header();
+    const garden::PlanView view{sheet_.garden,    sheet_.found, sheet_.surface,
+                                sheet_.catalogue, map_,         sheet_.day_of_year};
+    Group& plan = drawing_.root.add_group("plan", "the plan");
+    plan.clip = Path::box({kMargin, kHeader}, space_.x, space_.y);
+    field(plan);
+    garden::draw_ground_cover(view, plan.add_group("ground", "paths and areas"));
+    garden::draw_levels(view, plan.add_group("levels", "contours"));
+    if (sheet_.garden.boundary.size() >= 3) {
+      geometry::Mark mark;
+      mark.id = "boundary";
+      mark.title = "boundary";
+      append_boundary(plan, mark, map_.paper(sheet_.garden.boundary));
+    }
+    garden::draw_things(view, plan.add_group("things", "what stands in the garden"));
+    garden::LabelRoom room;
+    figures(plan.add_group("hours", "hours of sun"), room);
+    garden::draw_names(view, room, plan.add_group("names", "names"));
+    footer();
+    return std::move(drawing_);
+  }
+
+ private:
+  void lay_out() {
+    const bool lying = frame_.width() > frame_.height();
+    drawing_.width_mm = lying ? kLong : kShort;
+    drawing_.height_mm = lying ? kShort : kLong;
+    drawing_.title = sheet_.garden.site.title;
+    drawing_.description = sheet_.says;
+    space_ = {drawing_.width_mm - 2 * kMargin, drawing_.height_mm - kHeader - kFooter};
+    scale_ = scale_to_fit({frame_.width(), frame_.height()}, space_);
+    map_.mm_per_m = 1000 / scale_;
+    const Vec2 size{map_.paper(frame_.width()), map_.paper(frame_.height())};
+    const Vec2 corner{kMargin + (space_.x - size.x) / 2, kHeader + (space_.y - size.y) / 2};
+    map_.origin = {corner.x - map_.paper(frame_.low.x),
+                   corner.y + size.y + map_.paper(frame_.low.y)};
+  }
+
+  void header() {
+    drawing_.root.add({words({kMargin, 15.5}, sheet_.garden.site.title, geometry::Face::kSerif,
+                             geometry::kTitleTypeMm * 1.25)});
+    drawing_.root.add(
+        {words({kMargin, 21}, sheet_.says, geometry::Face::kSerif, geometry::kTextTypeMm)});
+  }
+
+  void field(Group& plan) {
+    const Field& f = sheet_.field;
+    Group& under = plan.add_group("light", "the light field");
+    if (sheet_.garden.boundary.size() >= 3)
+      under.clip = Path::polygon(map_.paper(sheet_.garden.boundary));
+    geometry::CellImage image;
+    image.columns = f.columns;
+    image.rows = f.rows;
+    for (const float h : sheet_.hours) {
+      image.present.push_back(!std::isnan(h));
+      image.cells.push_back(geometry::light_colour(static_cast<double>(h)));
+    }
+    const double step = map_.paper(f.cell_m);
+    image.placement = {map_.paper(f.corner), {step, 0}, {0, -step}};
+    under.add({std::move(image)});
+  }
+
+  void figures(Group& into, garden::LabelRoom& room) {
+    const bool guessed = std::any_of(
+        sheet_.garden.entries.begin(), sheet_.garden.entries.end(), [](const garden::Entry& entry) {
+          return entry.find("guessed") != nullptr &&
+                 (entry.table == "wall" || entry.table == "building" || entry.table == "tree" ||
+                  entry.table == "ground" || entry.table == "garden");
+        });
+    for (const LightSheet::Figure& figure : sheet_.figures) {
+      for (const garden::Bed& bed : sheet_.garden.beds) {
+        if (bed.id != figure.id) continue;
+        const std::string text = fmt::format("{}{:.1f}", guessed ? "≈" : "", figure.hours);
+        Vec2 at;
+        room.place(
+            {map_.paper(geometry::centroid(bed.outline))},
+            {geometry::kLabelTypeMm * 0.62 * (guessed ? 4 : 3) + 1.4, geometry::kLabelTypeMm + 0.8},
+            true, at);
+        append_figure(into, at, text);
+      }
+    }
+  }
+
+  void footer() {
+    const double top = drawing_.height_mm - kFooter + 7;
+    append_light_key(drawing_.root, {kMargin, top}, 74,
+                     sheet_.one_day ? "hours of sun, clear sky" : "hours of sun a day, clear sky");
+    const double bar_right = draw_scale_bar(drawing_.root, {kMargin + 88, top + 6}, map_.mm_per_m,
+                                            sheet_.garden.site.imperial, 70);
+    drawing_.root.add({words({bar_right + 9, top + 6}, fmt::format("1 : {:g}", scale_),
+                             geometry::Face::kSans, geometry::kLabelTypeMm)});
+    append_north(drawing_.root, {drawing_.width_mm - kMargin - 8, top + 6.5}, 7,
+                 garden::north_on_paper(sheet_.garden));
+    Text note =
+        words({kMargin, drawing_.height_mm - 8},
+              "A sun hour: the sun stands clear of every thing and its beam is over 120 W/m². "
+              "Figures in the beds are their means.",
+              geometry::Face::kSerif, geometry::kLabelTypeMm);
+    note.ink = geometry::Role::kGraphite;
+    drawing_.root.add({note});
+  }
+
+  const LightSheet& sheet_;
+  Box2 frame_;
+  Drawing drawing_;
+  Vec2 space_;
+  double scale_ = 100;
+  geometry::PlanOnPaper map_;
+};
+
+}  // namespace
+
+double scale_to_fit(Vec2 garden_m, Vec2 space_mm) {
+  const double least = std::max(garden_m.x * 1000 / space_mm.x, garden_m.y * 1000 / space_mm.y);
+  for (double decade = 1; decade < 1e6; decade *= 10) {
+    for (const double step : {10.0, 12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0}) {
+      if (step * decade >= least - 1e-9) return step * decade;
+    }
+  }
+  return least;
+}
+
+double draw_scale_bar(Group& into, Vec2 at, double mm_per_m, bool feet, double most_mm) {
+  geometry::ScaleBarShape bar;
+  bar.at = at;
+  bar.unit = feet ? "ft" : "m";
+  bar.unit_mm = feet ? mm_per_m * 0.3048 : mm_per_m;
+  // The longest of these that fits, in at most five parts.
+  for (const double whole : {100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0}) {
+    if (whole * bar.unit_mm > most_mm) continue;
+    bar.ticks = {0, whole / 5, whole * 2 / 5, whole * 3 / 5, whole * 4 / 5, whole};
+    if (whole < 5) bar.ticks = {0, whole / 2, whole};
+    break;
+  }
+  append_scale_bar(into, bar);
+  return at.x + bar.ticks.back() * bar.unit_mm;
+}
+
+Drawing light_drawing(const LightSheet& sheet) { return Sheet(sheet).draw(); }
+
+}  // namespace spadework::light

@@ -1,0 +1,197 @@
+#include "light/places.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "garden/bodies.h"
+#include "ground/ground.h"
+
+namespace spadework::light {
+namespace {
+
+using geometry::Polygon;
+using geometry::Vec2;
+
+constexpr double kCell = 0.1;    // metres, beds and seats
+constexpr double kLift = 0.001;  // receivers lie a millimetre above what they measure
+
+double level_at(const Scenery& scenery, Vec2 p) {
+  return garden::standing_level(scenery.garden, scenery.surface, scenery.bed_levels_m, p);
+}
+
+/// The bodies of a place that stands in a bed, or else on the ground.
+void stand_on(const Scenery& scenery, Vec2 at, Place& place) {
+  const std::size_t bed = garden::bed_at(scenery.garden, at);
+  if (bed == garden::kNoBed) {
+    place.own = ground::ground_bodies(scenery.surface, -1, {});
+    return;
+  }
+  place.own = bed_surroundings(scenery, bed);
+  place.replaces = scenery.garden.beds[bed].id;
+}
+
+Place bed_place(const Scenery& scenery, std::size_t i) {
+  const garden::Bed& bed = scenery.garden.beds[i];
+  Polygon soil = bed.outline;
+  if (bed.boards) {
+    Polygon inner = geometry::inset(bed.outline, in_metres(bed.boards->thickness));
+    if (!inner.empty()) soil = std::move(inner);
+  }
+  Place place;
+  place.id = bed.id;
+  place.kind = PlaceKind::kBed;
+  place.area = square_metres(geometry::area(soil));
+  place.level_m = scenery.bed_levels_m[i];
+  place.receivers = {receiver_over(soil, bed.along, place.level_m + kLift, kCell)};
+  place.own = bed_surroundings(scenery, i);
+  place.replaces = bed.id;
+  return place;
+}
+
+Place seat_place(const Scenery& scenery, const garden::Seat& seat) {
+  const Vec2 along = geometry::left_of(seat.facing) * -1.0;
+  const double turn = std::atan2(along.y, along.x);
+  Place place;
+  place.id = seat.id;
+  place.kind = PlaceKind::kSeat;
+  place.area = square_metres(seat.size.x * seat.size.y);
+  place.level_m = level_at(scenery, seat.at) + in_metres(seat.eye);
+  place.receivers = {receiver_over(geometry::rectangle_about(seat.at, seat.size, turn), along,
+                                   place.level_m, kCell)};
+  stand_on(scenery, seat.at, place);
+  return place;
+}
+
+Place plant_place(const Scenery& scenery, const garden::Plant& plant) {
+  const facts::Crop* crop = scenery.catalogue.crops.find(plant.crop);
+  SW_CHECK(crop != nullptr);
+  const double radius = std::max(0.05, in_metres(crop->spread.value.max) / 2);
+  const double up = in_metres(plant_light_height(*crop));
+  Place place;
+  place.id = plant.id;
+  place.kind = PlaceKind::kPlant;
+  place.area =
+      square_metres(std::numbers::pi * radius * radius * static_cast<double>(plant.stems.size()));
+  for (const Vec2 stem : plant.stems) {
+    const double z = level_at(scenery, stem) + up;
+    if (place.receivers.empty()) place.level_m = z;
+    place.receivers.push_back(
+        receiver_over(geometry::round_polygon(stem, radius, 12), {1, 0}, z, radius / 2.5));
+  }
+  stand_on(scenery, plant.stems.front(), place);
+  return place;
+}
+
+Place container_place(const Scenery& scenery, const garden::Container& container) {
+  const double width = in_metres(garden::round_width(container.volume, container.height));
+  Place place;
+  place.id = container.id;
+  place.kind = PlaceKind::kContainer;
+  place.area = square_metres(std::numbers::pi * width * width / 4);
+  const Polygon rim = geometry::round_polygon(container.at, width / 2, 12);
+  place.level_m = scenery.surface.range_under(rim).high + in_metres(container.height);
+  place.receivers = {receiver_over(rim, {1, 0}, place.level_m + kLift, width / 5)};
+  stand_on(scenery, container.at, place);
+  return place;
+}
+
+}  // namespace
+
+std::string_view place_kind_name(PlaceKind kind) {
+  switch (kind) {
+    case PlaceKind::kBed:
+      return "bed";
+    case PlaceKind::kSeat:
+      return "seat";
+    case PlaceKind::kPlant:
+      return "plant";
+    case PlaceKind::kContainer:
+      return "container";
+    case PlaceKind::kSpot:
+      return "spot";
+  }
+  return "spot";
+}
+
+std::vector<garden::Body> with_own(const std::vector<garden::Body>& bodies,
+                                   const std::vector<garden::Body>& own,
+                                   const std::string& replaces) {
+  std::vector<garden::Body> all;
+  for (const garden::Body& body : bodies) {
+    if (replaces.empty() || body.thing != replaces) all.push_back(body);
+  }
+  all.insert(all.end(), own.begin(), own.end());
+  return all;
+}
+
+std::vector<garden::Body> bed_surroundings(const Scenery& scenery, std::size_t i) {
+  const garden::Bed& bed = scenery.garden.beds[i];
+  std::vector<garden::Body> own = ground::ground_bodies(scenery.surface, -1, bed.outline);
+  for (garden::Body& board : garden::bed_boards(bed, scenery.bed_levels_m[i], scenery.surface))
+    own.push_back(std::move(board));
+  return own;
+}
+
+Length plant_light_height(const facts::Crop& crop) { return crop.height.value.max * 0.5; }
+
+Receiver receiver_over(const Polygon& polygon, Vec2 along, double z, double cell_m) {
+  const Vec2 across = geometry::left_of(along);
+  std::vector<Vec2> turned;
+  for (const Vec2 p : polygon) turned.push_back({dot(along, p), dot(across, p)});
+  const geometry::Box2 box = geometry::bounds(turned);
+  // A whole number of cells each way, none larger than asked for: the cell is square, so the longer
+  // side decides and the other is centred.
+  const int columns = std::max(1, static_cast<int>(std::ceil(box.width() / cell_m - 1e-9)));
+  const int rows = std::max(1, static_cast<int>(std::ceil(box.height() / cell_m - 1e-9)));
+  const Vec2 middle = (box.low + box.high) * 0.5;
+  const Vec2 low = middle - Vec2{columns * cell_m / 2, rows * cell_m / 2};
+  const Vec2 corner = along * low.x + across * low.y;
+  Receiver receiver =
+      level_receiver(corner, std::atan2(along.y, along.x), z, cell_m, columns, rows);
+  bool any = false;
+  for (int row = 0; row < rows; ++row) {
+    for (int column = 0; column < columns; ++column) {
+      const bool in = geometry::contains(polygon, cell_centre(receiver, column, row).plan());
+      receiver.counted[static_cast<std::size_t>(row * columns + column)] = in;
+      any = any || in;
+    }
+  }
+  if (!any) {
+    const Vec2 at = geometry::centroid(polygon);
+    return spot_receiver({at.x, at.y, z});
+  }
+  return receiver;
+}
+
+std::vector<Place> places(const Scenery& scenery) {
+  std::vector<Place> out;
+  for (std::size_t i = 0; i < scenery.garden.beds.size(); ++i) out.push_back(bed_place(scenery, i));
+  for (const garden::Seat& seat : scenery.garden.seats) out.push_back(seat_place(scenery, seat));
+  for (const garden::Plant& plant : scenery.garden.plants)
+    out.push_back(plant_place(scenery, plant));
+  for (const garden::Container& container : scenery.garden.containers) {
+    if (!container.crop.empty()) out.push_back(container_place(scenery, container));
+  }
+  return out;
+}
+
+Place spot_place(const Scenery& scenery, Vec2 at, Length above_ground) {
+  Place place;
+  place.id = "spot";
+  place.kind = PlaceKind::kSpot;
+  stand_on(scenery, at, place);
+  const std::size_t bed = garden::bed_at(scenery.garden, at);
+  place.level_m = level_at(scenery, at) + in_metres(above_ground);
+  place.receivers = {spot_receiver({at.x, at.y, place.level_m + kLift})};
+  // On the ground itself the plane is the ground's own: its facet cannot shade it.
+  if (in_metres(above_ground) <= 0 && bed == garden::kNoBed) {
+    const geometry::Facet& facet = scenery.surface.facet_at(at);
+    place.receivers = {ground_receiver(at - Vec2{0.05, 0.05}, facet.incline.level + 2 * kLift,
+                                       facet.incline.slope, 0.1, 1, 1)};
+    place.own = ground::ground_bodies(scenery.surface, facet.plane, {});
+  }
+  return place;
+}
+
+}  // namespace spadework::light

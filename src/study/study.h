@@ -1,0 +1,109 @@
+// Front door of the study room: one garden's results, each computed once, on demand, and again when
+// its inputs change. The only room that knows how results depend on each other; the command and the
+// server ask it and never call stages themselves.
+#pragma once
+
+#include <functional>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "garden/findings.h"
+#include "garden/garden.h"
+#include "geometry/surface.h"
+#include "ground/ground.h"
+#include "light/light.h"
+
+namespace spadework::study {
+
+/// One scheme with its ground and its bodies standing on it.
+struct Stand {
+  garden::Garden garden;
+  geometry::Surface surface;
+  std::vector<ground::BedLevel> levels;
+  std::vector<double> bed_levels_m;
+  std::vector<garden::Body> bodies;
+  std::string key;  // of all that light depends on
+};
+
+/// The year's sun of every place of a scheme.
+struct PlacesYear {
+  light::SunYear sun;
+  std::vector<light::PlaceSun> places;
+
+  [[nodiscard]] const light::PlaceSun* find(std::string_view id) const;
+};
+
+struct SpotYear {
+  light::Place place;
+  light::YearSun months;
+  std::array<int, 12> days_in_month{};
+};
+
+template <class T>
+using Shared = std::shared_ptr<const T>;
+
+class Study {
+ public:
+  /// In: a draft read without problems; the catalogue must outlive the study. `facts_version`
+  /// stands for its content in the keys of results.
+  Study(garden::Draft draft, const facts::Catalogue& catalogue, std::string facts_version,
+        int threads);
+
+  /// Takes the document as it is now; results whose inputs are the same are kept.
+  void replace(garden::Draft draft);
+  [[nodiscard]] const garden::Draft& draft() const { return draft_; }
+  [[nodiscard]] const facts::Catalogue& catalogue() const { return catalogue_; }
+
+  /// Errors of all: kWrongUse for a scheme that is not there; those of the stage itself.
+  [[nodiscard]] Result<Shared<Stand>> stand(const std::string& scheme);
+  [[nodiscard]] Result<Shared<PlacesYear>> places_year(const std::string& scheme,
+                                                       Progress* progress = nullptr);
+  /// The sun of every place on one date: in the month of that date.
+  [[nodiscard]] Result<Shared<PlacesYear>> places_day(const std::string& scheme, LocalDate date);
+  [[nodiscard]] Result<Shared<light::Field>> field(const std::string& scheme, double cell_m,
+                                                   Progress* progress = nullptr);
+  [[nodiscard]] Result<Shared<light::Field>> field_of_day(const std::string& scheme, double cell_m,
+                                                          LocalDate date);
+  [[nodiscard]] Result<Shared<light::SunPrint>> print(const std::string& scheme,
+                                                      const std::string& place);
+  /// The things that are first in the way of the most sun, over all places, most first: whose ink
+  /// is whose on every drawing of the scheme.
+  [[nodiscard]] Result<Shared<std::vector<std::string>>> takers(const std::string& scheme);
+  [[nodiscard]] Result<SpotYear> spot_year(const std::string& scheme, geometry::Vec2 at,
+                                           Length above);
+  [[nodiscard]] Result<light::SpotDay> spot_day(const std::string& scheme, geometry::Vec2 at,
+                                                Length above, LocalDate date);
+  /// All judgements, worst first.
+  [[nodiscard]] Result<std::vector<garden::Finding>> findings(const std::string& scheme);
+  /// The chain behind a figure, by its JSON pointer: `/light/places/ID/months/5/sun_h_per_day`,
+  /// where a place may be told by its id or its number, a month by its number from 0 or its name.
+  /// Errors: kWrongUse for a pointer that points at nothing, with what would.
+  [[nodiscard]] Result<Trace> why(const std::string& scheme, const std::string& pointer);
+
+  /// How many results have been computed since the study began: for tests.
+  [[nodiscard]] int computed() const { return computed_; }
+
+ private:
+  template <class T>
+  Result<Shared<T>> once(const std::string& key, const std::function<Result<T>()>& compute);
+
+  garden::Draft draft_;
+  const facts::Catalogue& catalogue_;
+  std::string facts_version_;
+  int threads_;
+  int computed_ = 0;
+  std::map<std::string, Shared<void>> kept_;
+};
+
+/// Whether light depends on the entries of a table: not on plans for plants, water and works.
+[[nodiscard]] bool matters_for_light(const std::string& table);
+
+/// A finding if a point lies off the surveyed ground (the hull of the spot levels), by more than
+/// half a metre; nothing without spot levels.
+[[nodiscard]] std::vector<garden::Finding> off_survey(const garden::Garden& garden,
+                                                      const std::string& id,
+                                                      const std::vector<geometry::Vec2>& points);
+
+}  // namespace spadework::study

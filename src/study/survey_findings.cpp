@@ -1,0 +1,61 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+
+#include "study/study.h"
+
+namespace spadework::study {
+namespace {
+
+using geometry::Polygon;
+using geometry::Vec2;
+
+/// The convex hull, anticlockwise (Andrew's monotone chain). Source: [andrew1979]
+Polygon hull_of(std::vector<Vec2> points) {
+  std::sort(points.begin(), points.end(),
+            [](Vec2 a, Vec2 b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+  Polygon hull;
+  for (int pass = 0; pass < 2; ++pass) {
+    const std::size_t start = hull.size();
+    for (const Vec2 p : points) {
+      while (hull.size() >= start + 2 &&
+             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= 0)
+        hull.pop_back();
+      hull.push_back(p);
+    }
+    hull.pop_back();
+    std::reverse(points.begin(), points.end());
+  }
+  return hull;
+}
+
+}  // namespace
+
+std::vector<garden::Finding> off_survey(const garden::Garden& garden, const std::string& id,
+                                        const std::vector<Vec2>& points) {
+  constexpr double kNear_m = 0.5;
+  if (garden.ground.spots.empty()) return {};
+  std::vector<Vec2> spots;
+  for (const geometry::Vec3& spot : garden.ground.spots) spots.push_back(spot.plan());
+  const Polygon surveyed = hull_of(spots);
+  double farthest = 0;
+  for (const Vec2 p : points) {
+    if (surveyed.size() >= 3 && geometry::contains(surveyed, p)) continue;
+    double away = std::numeric_limits<double>::infinity();
+    if (surveyed.size() >= 3) away = geometry::distance_to_outline(p, surveyed);
+    for (const Vec2 spot : spots) away = std::min(away, length(p - spot));
+    farthest = std::max(farthest, away);
+  }
+  if (farthest <= kNear_m) return {};
+  garden::Finding finding;
+  finding.grade = garden::Grade::kShould;
+  finding.about = {id};
+  finding.says = fmt::format(
+      "{} lies up to {:.1f} m off the surveyed ground; its level there is only guessed.", id,
+      farthest);
+  finding.mend = {"Take one more spot level beyond it."};
+  return {finding};
+}
+
+}  // namespace spadework::study

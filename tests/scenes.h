@@ -1,0 +1,62 @@
+// Gardens for tests: documents read with the facts inside, as the command reads them.
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <string>
+#include <string_view>
+
+#include "document/reader.h"
+#include "embedded/embedded.h"
+#include "facts/facts.h"
+#include "study/study.h"
+
+namespace spadework::testing {
+
+inline const facts::Catalogue& catalogue() {
+  static const facts::Catalogue read = [] {
+    auto result = facts::read_catalogue(
+        {embedded_file("sources.toml"), embedded_file("trees.toml"), embedded_file("barriers.toml"),
+         embedded_file("supports.toml"), embedded_file("covers.toml"), embedded_file("crops.toml"),
+         embedded_file("vocabulary.toml")});
+    if (!result) ADD_FAILURE() << result.error().where << ": " << result.error().message;
+    return std::move(*result);
+  }();
+  return read;
+}
+
+inline document::KnownWords known_words() {
+  document::KnownWords words;
+  words.knows = [](std::string_view list, std::string_view word) {
+    return catalogue().knows(list, word);
+  };
+  words.words_of = [](std::string_view list) { return catalogue().names_of(list); };
+  return words;
+}
+
+inline garden::Draft draft_of(std::string_view text) {
+  document::ReadDocument read = document::read_document(text, "test.toml", known_words());
+  for (const Error& problem : read.problems)
+    ADD_FAILURE() << problem.where << ": " << problem.message << " " << problem.hint;
+  return std::move(read.draft);
+}
+
+inline study::Study study_of(std::string_view text, int threads = 1) {
+  return study::Study(draft_of(text), catalogue(), "test", threads);
+}
+
+inline garden::Garden garden_of(std::string_view text, const std::string& scheme = "proposed") {
+  auto garden = garden::resolve(draft_of(text), scheme);
+  EXPECT_TRUE(garden.has_value());
+  return std::move(*garden);
+}
+
+/// The head of a document at a place, the page's up to the north, in its zone.
+inline std::string head(double latitude, double longitude, std::string_view zone,
+                        double plan_north = 0) {
+  return "format = 1\n[garden]\ntitle = \"Test\"\nlatitude_deg = " + std::to_string(latitude) +
+         "\nlongitude_deg = " + std::to_string(longitude) + "\ntime_zone = \"" + std::string(zone) +
+         "\"\nplan_north_deg = " + std::to_string(plan_north) + "\n";
+}
+
+}  // namespace spadework::testing
