@@ -230,8 +230,13 @@ class Sheet {
     if (x_of(run.to) - x_of(run.from) > 18) label(plot, run, "skyline");
   }
 
-  static std::string says(const std::string& id) {
-    return id == ground::kGroundId ? "the ground" : id;
+  std::string says(const std::string& id) const {
+    if (id == ground::kGroundId) return "the ground";
+    if (id != print_.place) return id;
+    for (const auto& seat : sheet_.garden.seats) {
+      if (seat.id == id) return "its own roof and sides";
+    }
+    return "its own boards";
   }
 
   void axes() {
@@ -332,6 +337,9 @@ class Sheet {
                   std::max(top, bottom - map.paper(box.height())) + map.paper(box.height()) +
                       map.paper(box.low.y)};
     Group& plan = drawing_.root.add_group("where", "where it lies");
+    const Vec2 upper_left = map.paper(Vec2{box.low.x, box.high.y});
+    plan.clip = Path::box(upper_left - Vec2{6, 6}, map.paper(box.width()) + 12,
+                          map.paper(box.height()) + 8);
     const auto outline = [&](const geometry::Polygon& ring, std::vector<geometry::Fill> fills,
                              double weight) {
       Stroke stroke = fine(Role::kInk);

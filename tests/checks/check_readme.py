@@ -2,7 +2,7 @@
 """The README's examples run and print what it shows; its pictures and pages are there.
 
 A block fenced as ```console holds commands after `$ ` and their output; a line of `…` stands for any
-lines that are left out. `build/spadework` is run from the root of a copy of the examples.
+lines that are left out. They run in order, one block in one folder, beside a copy of the examples.
 """
 import pathlib
 import re
@@ -11,7 +11,7 @@ import subprocess
 import sys
 import tempfile
 
-root, binary = pathlib.Path(sys.argv[1]), sys.argv[2]
+root, binary = pathlib.Path(sys.argv[1]).resolve(), str(pathlib.Path(sys.argv[2]).resolve())
 problems = []
 ran = 0
 for page in [root / "README.md", *sorted((root / "docs").glob("*.md"))]:
@@ -25,8 +25,6 @@ for page in [root / "README.md", *sorted((root / "docs").glob("*.md"))]:
             shutil.copytree(root / "examples", pathlib.Path(folder) / "examples")
             for step in steps:
                 command, _, shown = step.partition("\n")
-                if not command.startswith("build/spadework "):
-                    continue
                 result = subprocess.run(command.replace("build/spadework", binary, 1), shell=True, cwd=folder,
                                         capture_output=True, text=True, timeout=120)
                 ran += 1
