@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <charconv>
+#include <cmath>
 
 #include "cli/files.h"
 #include "cli/light_tables.h"
@@ -60,8 +61,8 @@ class Pictures {
   Result<geometry::Drawing> draw() {
     if (!options_.print.empty()) return print();
     const std::string& scheme = options_.common.scheme;
-    const auto field = date_ ? study_.field_of_day(scheme, options_.cell_m, *date_)
-                             : study_.field(scheme, options_.cell_m);
+    const auto field =
+        date_ ? study_.field_of_day(scheme, cell_m(), *date_) : study_.field(scheme, cell_m());
     if (!field) return tl::unexpected<Error>(field.error());
     const auto year = date_ ? study_.places_day(scheme, *date_) : study_.places_year(scheme);
     if (!year) return tl::unexpected<Error>(year.error());
@@ -91,6 +92,14 @@ class Pictures {
   }
 
  private:
+  /// As asked for; else 0.1 m, or in large gardens as fine as the paper shows.
+  double cell_m() const {
+    constexpr double kMostCells = 300'000;
+    if (options_.cell_m > 0) return options_.cell_m;
+    const geometry::Box2 box = garden::extent(stand_.garden);
+    return std::max(0.1, std::sqrt(box.width() * box.height() / kMostCells));
+  }
+
   static std::string title_of(const std::string& scheme) {
     std::string says = scheme_says(scheme);
     says[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(says[0])));

@@ -66,19 +66,13 @@ Result<LocalDate> parse_day(const std::string& text) {
   return no_such("--day", text, "Give --day 2026-06-21, or 06-21 for any year.");
 }
 
-/// The places asked for, in the garden's order. Errors: kWrongUse for one that is not there.
-Result<PlacesView> view_of(const study::Stand& stand, const study::PlacesYear& year,
-                           const std::vector<std::string>& wanted, bool strict) {
+/// The places asked for, in the garden's order.
+PlacesView view_of(const study::Stand& stand, const study::PlacesYear& year,
+                   const std::vector<std::string>& wanted) {
   PlacesView view{stand, year, {}};
-  std::vector<std::string> ids;
   for (const light::PlaceSun& sun : year.places) {
-    ids.push_back(sun.place.id);
     if (wanted.empty() || std::find(wanted.begin(), wanted.end(), sun.place.id) != wanted.end())
       view.places.push_back(&sun);
-  }
-  for (const std::string& id : wanted) {
-    if (strict && std::find(ids.begin(), ids.end(), id) == ids.end())
-      return study::no_such_place(id, ids, stand.garden.scheme);
   }
   return view;
 }
@@ -144,16 +138,27 @@ class LightVerb {
   }
 
   int places() {
-    Result<study::Shared<study::PlacesYear>> year = compute(options_.common.scheme);
+    if (const int status = check_places(); status != 0) return status;
+    const auto year = compute(options_.common.scheme);
     if (!year) return tell(year.error());
-    const auto view = view_of(*stand_, **year, options_.places, true);
-    if (!view) return tell(view.error());
+    const PlacesView view = view_of(*stand_, **year, options_.places);
     if (options_.common.json) {
       nlohmann::json json = header_json();
-      json["places"] = date_ ? day_json(*view) : year_json(*view);
+      json["places"] = date_ ? day_json(view) : year_json(view);
       print_json(json);
     } else {
-      print_text(date_ ? day_table(*view, *date_) : year_table(*view));
+      print_text(date_ ? day_table(view, *date_) : year_table(view));
+    }
+    return 0;
+  }
+
+  /// Tells a place that is not there.
+  int check_places() {
+    const auto ids = study_.place_ids(options_.common.scheme);
+    if (!ids) return tell(ids.error());
+    for (const std::string& id : options_.places) {
+      if (std::find(ids->begin(), ids->end(), id) == ids->end())
+        return tell(study::no_such_place(id, *ids, options_.common.scheme).value());
     }
     return 0;
   }
@@ -168,16 +173,16 @@ class LightVerb {
     const auto now = compute(options_.common.scheme), then = compute(options_.against);
     if (!now) return tell(now.error());
     if (!then) return tell(then.error());
-    const auto now_view = view_of(*stand_, **now, options_.places, false);
-    const auto then_view = view_of(**other_stand, **then, options_.places, false);
+    const PlacesView now_view = view_of(*stand_, **now, options_.places);
+    const PlacesView then_view = view_of(**other_stand, **then, options_.places);
     if (options_.common.json) {
       nlohmann::json json = header_json();
       json["against"] = options_.against;
-      json["places"] = date_ ? day_json(*now_view) : year_json(*now_view);
-      json["places_against"] = date_ ? day_json(*then_view) : year_json(*then_view);
+      json["places"] = date_ ? day_json(now_view) : year_json(now_view);
+      json["places_against"] = date_ ? day_json(then_view) : year_json(then_view);
       print_json(json);
     } else {
-      print_text(difference_table(*now_view, *then_view));
+      print_text(difference_table(now_view, then_view));
     }
     return 0;
   }
@@ -187,7 +192,7 @@ class LightVerb {
     Progress progress;
     const ProgressBar bar(progress, "Casting the year’s shadows",
                           !options_.common.quiet && !options_.common.json);
-    return study_.places_year(scheme, &progress);
+    return study_.places_year(scheme, &progress, options_.places);
   }
 
   int files() {
@@ -197,7 +202,8 @@ class LightVerb {
       Progress progress;
       const ProgressBar bar(progress, "Casting shadows over the garden",
                             !options_.common.quiet && !options_.common.json);
-      const auto field = study_.field(options_.common.scheme, options_.cell_m, &progress);
+      const auto field = study_.field(options_.common.scheme,
+                                      options_.cell_m > 0 ? options_.cell_m : 0.1, &progress);
       if (!field) return tell(field.error());
       const auto csv =
           field_csv(*stand_, **field, light::growing_months(stand_->garden.site.latitude));

@@ -149,8 +149,7 @@ class Caster {
     const Vec2 corner = field_.corner + Vec2{c0 * field_.cell_m, r0 * field_.cell_m};
     const Receiver receiver = ground_receiver(corner, plane.incline.level + kLift,
                                               plane.incline.slope, field_.cell_m, columns, rows);
-    const Scene scene(bodies_in_reach(std::span(&receiver, 1),
-                                      with_own(bodies_, plane.own, plane.replaces),
+    const Scene scene(bodies_in_reach(std::span(&receiver, 1), bodies_, plane.own, plane.replaces,
                                       year_.lowest_tangent));
     const LitCounts counts = cast(scene, receiver, year_.samples, CastOptions{});
     for (int r = 0; r < rows; ++r) {

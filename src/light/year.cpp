@@ -45,6 +45,38 @@ Reach reach_of(const garden::Body& body) {
   return reach;
 }
 
+/// What rises above the lowest sun, seen from the lowest corner of some receivers.
+class Watch {
+ public:
+  Watch(std::span<const Receiver> receivers, double lowest_tangent)
+      : lowest_tangent_(lowest_tangent) {
+    std::vector<geometry::Vec2> ends;
+    for (const Receiver& r : receivers) {
+      for (const auto& [c, w] :
+           {std::pair{0, 0}, {r.columns - 1, 0}, {0, r.rows - 1}, {r.columns - 1, r.rows - 1}}) {
+        const Vec3 p = cell_centre(r, c, w);
+        floor_ = std::min(floor_, p.z);
+        ends.push_back(p.plan());
+      }
+    }
+    box_ = geometry::bounds(ends);
+  }
+  [[nodiscard]] bool reached_by(const garden::Body& body) const {
+    constexpr double kSpare_m = 0.2;
+    const Reach reach = reach_of(body);
+    const geometry::Vec2 m = reach.middle.plan();
+    const double dx = std::max({box_.low.x - m.x, 0.0, m.x - box_.high.x});
+    const double dy = std::max({box_.low.y - m.y, 0.0, m.y - box_.high.y});
+    const double away = std::max(0.0, std::hypot(dx, dy) - reach.radius - kSpare_m);
+    return reach.top - floor_ > away * lowest_tangent_;
+  }
+
+ private:
+  double lowest_tangent_;
+  double floor_ = std::numeric_limits<double>::infinity();
+  geometry::Box2 box_;
+};
+
 /// Sums of counts over all counted cells of a place, by month and part.
 using PartCounts = std::array<std::array<double, 3>, 12>;
 
@@ -121,26 +153,15 @@ SunYear sun_of_day(const garden::Garden& garden, LocalDate date) {
 
 std::vector<garden::Body> bodies_in_reach(std::span<const Receiver> receivers,
                                           const std::vector<garden::Body>& bodies,
-                                          double lowest_tangent) {
-  double floor = std::numeric_limits<double>::infinity();
-  std::vector<geometry::Vec2> ends;
-  for (const Receiver& r : receivers) {
-    for (const auto& [c, w] :
-         {std::pair{0, 0}, {r.columns - 1, 0}, {0, r.rows - 1}, {r.columns - 1, r.rows - 1}}) {
-      const Vec3 p = cell_centre(r, c, w);
-      floor = std::min(floor, p.z);
-      ends.push_back(p.plan());
-    }
-  }
-  const geometry::Box2 box = geometry::bounds(ends);
+                                          const std::vector<garden::Body>& own,
+                                          const std::string& replaces, double lowest_tangent) {
+  const Watch watch(receivers, lowest_tangent);
   std::vector<garden::Body> out;
   for (const garden::Body& body : bodies) {
-    const Reach reach = reach_of(body);
-    const geometry::Vec2 m = reach.middle.plan();
-    const double dx = std::max({box.low.x - m.x, 0.0, m.x - box.high.x});
-    const double dy = std::max({box.low.y - m.y, 0.0, m.y - box.high.y});
-    const double away = std::max(0.0, std::hypot(dx, dy) - reach.radius - 0.2);
-    if (reach.top - floor > away * lowest_tangent) out.push_back(body);
+    if ((replaces.empty() || body.thing != replaces) && watch.reached_by(body)) out.push_back(body);
+  }
+  for (const garden::Body& body : own) {
+    if (watch.reached_by(body)) out.push_back(body);
   }
   return out;
 }
@@ -148,12 +169,17 @@ std::vector<garden::Body> bodies_in_reach(std::span<const Receiver> receivers,
 Result<std::vector<PlaceSun>> sun_of_places(std::vector<Place> places,
                                             const std::vector<garden::Body>& bodies,
                                             const SunYear& year, int threads, Progress* progress) {
-  constexpr double kMostPairs = 4e6;
-  const double pairs = static_cast<double>(places.size()) * static_cast<double>(bodies.size());
-  if (pairs > kMostPairs) {
+  constexpr std::size_t kMostInReach = 500'000;
+  std::size_t in_reach = 0;
+  for (const Place& place : places) {
+    const Watch watch(place.receivers, year.lowest_tangent);
+    for (const garden::Body& body : bodies) in_reach += watch.reached_by(body);
+  }
+  if (in_reach > kMostInReach) {
     return fail(
         ErrorCode::kNoAnswer, "",
-        fmt::format("{} places and {} things that shade are more than are computed at once.",
+        fmt::format("{} places and the {} bodies that shade them are more than are computed "
+                    "at once.",
                     places.size(), bodies.size()),
         "Ask for some of the places: --places ID,ID.");
   }
@@ -162,8 +188,8 @@ Result<std::vector<PlaceSun>> sun_of_places(std::vector<Place> places,
   parallel_for(static_cast<int>(places.size()), threads, [&](int i) {
     if (progress && progress->cancelled()) return;
     Place& place = places[static_cast<std::size_t>(i)];
-    const Scene scene(bodies_in_reach(place.receivers, with_own(bodies, place.own, place.replaces),
-                                      year.lowest_tangent));
+    const Scene scene(
+        bodies_in_reach(place.receivers, bodies, place.own, place.replaces, year.lowest_tangent));
     PlaceSun& sun = out[static_cast<std::size_t>(i)];
     sun.months = sun_of(place, scene, year);
     sun.place = std::move(place);

@@ -41,8 +41,8 @@ struct PlaceSun {
 /// The sun of places through a year.
 /// In:     places with their receivers; bodies of the whole garden.
 /// Out:    in the order of the places; equal to the last bit whatever `threads` is.
-/// Errors: kNoAnswer when places × bodies go beyond 4 million, or when it was cancelled.
-/// Tested: oracle/embree_light_test.cpp, golden/light/analytic.csv.
+/// Errors: kNoAnswer when the bodies in reach of all places are over 500,000, or when it was
+/// cancelled. Tested: oracle/embree_light_test.cpp, golden/light/analytic.csv.
 [[nodiscard]] Result<std::vector<PlaceSun>> sun_of_places(std::vector<Place> places,
                                                           const std::vector<garden::Body>& bodies,
                                                           const SunYear& year, int threads,
@@ -53,10 +53,13 @@ struct PlaceSun {
                                 std::span<const int> months);
 [[nodiscard]] std::vector<int> growing_months(Angle latitude);  // 0 to 11, in the season's order
 
-/// The bodies that can take any of the year's sun from receivers: those that rise above the lowest
-/// sun from the lowest corner of their grids.
+/// What shades receivers: of the garden's bodies those that can take any of the year's sun (that
+/// rise above the lowest sun from the lowest corner of the grids), with `own` in the stead of
+/// `replaces`.
 [[nodiscard]] std::vector<garden::Body> bodies_in_reach(std::span<const Receiver> receivers,
                                                         const std::vector<garden::Body>& bodies,
+                                                        const std::vector<garden::Body>& own,
+                                                        const std::string& replaces,
                                                         double lowest_tangent);
 
 }  // namespace spadework::light

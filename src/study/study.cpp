@@ -119,20 +119,36 @@ Result<Shared<Stand>> Study::stand(const std::string& scheme) {
   });
 }
 
-Result<Shared<PlacesYear>> Study::places_year(const std::string& scheme, Progress* progress) {
+Result<std::vector<std::string>> Study::place_ids(const std::string& scheme) {
+  const auto stand = this->stand(scheme);
+  if (!stand) return tl::unexpected<Error>(stand.error());
+  std::vector<std::string> ids;
+  for (const light::Place& place : light::places(scenery_of(**stand, catalogue_)))
+    ids.push_back(place.id);
+  return ids;
+}
+
+Result<Shared<PlacesYear>> Study::places_year(const std::string& scheme, Progress* progress,
+                                              const std::vector<std::string>& only) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  return once<PlacesYear>(
-      fmt::format("places {} {}", kLightVersion, s.key), [&]() -> Result<PlacesYear> {
-        PlacesYear year;
-        year.sun = light::sun_year(s.garden);
-        auto places = light::sun_of_places(light::places(scenery_of(s, catalogue_)), s.bodies,
-                                           year.sun, threads_, progress);
-        if (!places) return tl::unexpected<Error>(places.error());
-        year.places = std::move(*places);
-        return year;
+  std::string key = fmt::format("places {} {}", kLightVersion, s.key);
+  for (const std::string& id : only) key += " " + id;
+  return once<PlacesYear>(key, [&]() -> Result<PlacesYear> {
+    PlacesYear year;
+    year.sun = light::sun_year(s.garden);
+    std::vector<light::Place> wanted = light::places(scenery_of(s, catalogue_));
+    if (!only.empty()) {
+      std::erase_if(wanted, [&](const light::Place& place) {
+        return std::find(only.begin(), only.end(), place.id) == only.end();
       });
+    }
+    auto places = light::sun_of_places(std::move(wanted), s.bodies, year.sun, threads_, progress);
+    if (!places) return tl::unexpected<Error>(places.error());
+    year.places = std::move(*places);
+    return year;
+  });
 }
 
 Result<Shared<PlacesYear>> Study::places_day(const std::string& scheme, LocalDate date) {

@@ -58,8 +58,12 @@ class Study {
 
   /// Errors of all: kWrongUse for a scheme that is not there; those of the stage itself.
   [[nodiscard]] Result<Shared<Stand>> stand(const std::string& scheme);
+  /// `only`: ids of the places wanted; empty: all. Ids that are no places are passed over.
   [[nodiscard]] Result<Shared<PlacesYear>> places_year(const std::string& scheme,
-                                                       Progress* progress = nullptr);
+                                                       Progress* progress = nullptr,
+                                                       const std::vector<std::string>& only = {});
+  /// The ids of every place of a scheme, in the garden's order.
+  [[nodiscard]] Result<std::vector<std::string>> place_ids(const std::string& scheme);
   /// The sun of every place on one date: in the month of that date.
   [[nodiscard]] Result<Shared<PlacesYear>> places_day(const std::string& scheme, LocalDate date);
   [[nodiscard]] Result<Shared<light::Field>> field(const std::string& scheme, double cell_m,
