@@ -14,31 +14,10 @@ bool belongs_to_change(const std::string& key) {
   return key == "thing" || key == "scheme" || key == "note" || key == "phase";
 }
 
-/// Keys that say the same in two ways: a change that gives one takes the other away.
-const std::vector<std::string>& rivals_of(const std::string& key) {
-  static const std::map<std::string, std::vector<std::string>> rivals = {
-      {"level_m", {"level", "level_with"}},
-      {"level", {"level_m", "level_with"}},
-      {"level_with", {"level_m", "level"}},
-      {"outline", {"at", "size", "turn_deg", "row", "over"}},
-      {"row", {"at", "outline"}},
-      {"at", {"row", "line", "outline"}},
-      {"size", {"outline"}},
-      {"line", {"at", "turn_deg"}},
-      {"ridge_deg", {"high_side"}},
-      {"high_side", {"ridge_deg"}},
-      {"to", {"thing"}},
-      {"over", {"outline"}},
-  };
-  static const std::vector<std::string> none;
-  const auto found = rivals.find(key);
-  return found == rivals.end() ? none : found->second;
-}
-
 void apply(const Record& change, Record& thing) {
   for (const Field& field : change) {
     if (belongs_to_change(field.key)) continue;
-    const std::vector<std::string>& rivals = rivals_of(field.key);
+    const std::vector<std::string>& rivals = garden::rivals_of(field.key);
     std::erase_if(thing, [&](const Field& old) {
       return old.key == field.key ||
              std::find(rivals.begin(), rivals.end(), old.key) != rivals.end();

@@ -13,7 +13,7 @@ namespace spadework::document {
 /// Which entry: by its id; the only one of a single table; or the nth of a table without ids.
 struct EntryRef {
   std::string table;    // "wall", "climate.month", "crop"; with an id it may be empty
-  std::string id;       // also the name of `[crop."name"]`
+  std::string id = {};  // also the name of `[crop."name"]`
   std::size_t nth = 0;  // from 0, when there is no id
 };
 

@@ -48,6 +48,11 @@ bool has(std::string_view text, std::string_view part) {
   return text.find(part) != std::string_view::npos;
 }
 bool is_digit(char c) { return std::isdigit(static_cast<unsigned char>(c)) != 0; }
+/// A sign of more than one byte: é, °.
+bool is_beyond_ascii(char c) { return static_cast<unsigned char>(c) >= 0x80; }
+bool is_letter(char c) {
+  return std::isalpha(static_cast<unsigned char>(c)) != 0 || is_beyond_ascii(c);
+}
 
 std::string shortened(std::string_view text) {
   if (text.size() <= 40) return std::string(text);
@@ -69,8 +74,7 @@ bool is_bare_measure(std::string_view value) {
   if (value.empty() || !(is_digit(value[0]) || value[0] == '-' || value[0] == '+')) return false;
   const std::size_t letters = value.find_first_not_of("+-0123456789._ ");
   return letters != std::string_view::npos &&
-         (std::isalpha(static_cast<unsigned char>(value[letters])) || value[letters] == '\'' ||
-          value[letters] == '"');
+         (is_letter(value[letters]) || value[letters] == '\'' || value[letters] == '"');
 }
 
 std::string without_comment(std::string_view value) {
@@ -115,7 +119,7 @@ std::optional<Plain> by_value(const Line& line) {
     return Plain{fmt::format("{} is a figure with a unit, but has no quotes", shortened(value)),
                  fmt::format("write {} = \"{}\"", shortened(line.key), shortened(value))};
   }
-  if (std::isalpha(static_cast<unsigned char>(value[0])) && value.find('"') == std::string::npos) {
+  if (is_letter(value[0]) && value.find('"') == std::string::npos) {
     return Plain{fmt::format("{} is text, but has no quotes", shortened(value)),
                  fmt::format("write {} = \"{}\"", shortened(line.key), shortened(value))};
   }
@@ -175,6 +179,11 @@ std::optional<Plain> by_shape(std::string_view about, const Line& line) {
   }
   if (has(about, "expected '='") || !line.has_equals) {
     const std::string key(line.all.substr(0, line.all.find_first_of(": \t=")));
+    if (std::any_of(key.begin(), key.end(), is_beyond_ascii)) {
+      return Plain{
+          fmt::format("{} cannot be a key: keys are written with a-z and _", shortened(key)),
+          "docs/document.md names all keys; names of your own stand in quotes"};
+    }
     return Plain{"a key and its value want a = between them",
                  fmt::format("write {} = …, or put # before the line if it is a remark",
                              key.empty() ? "key" : shortened(key))};

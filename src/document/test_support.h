@@ -1,12 +1,17 @@
 // What the tests of this room share.
 #pragma once
 
+#include <algorithm>
+#include <filesystem>
 #include <fstream>
 #include <sstream>
 #include <string>
+#include <string_view>
+#include <vector>
 
 #include "document/known_words.h"
 #include "document/reader.h"
+#include "facts/facts.h"
 
 namespace spadework::document {
 
@@ -27,11 +32,53 @@ inline KnownWords test_words() {
        {"family", {"brassica", "legume", "allium"}}});
 }
 
+/// A document that reads without problems, to be added to.
+inline constexpr std::string_view kHead = R"(format = 1
+[garden]
+title = "Test"
+latitude_deg = 48
+longitude_deg = -4
+time_zone = "Europe/Paris"
+)";
+
 inline std::string file_text(const std::string& path) {
   std::ifstream file(path, std::ios::binary);
   std::stringstream bytes;
   bytes << file.rdbuf();
   return bytes.str();
+}
+
+/// The words of the catalogue that comes with the program.
+inline KnownWords shipped_words() {
+  static const facts::Catalogue catalogue = [] {
+    const auto data = [](const char* name) {
+      return file_text(std::string(SPADEWORK_SOURCE_DIR) + "/data/" + name);
+    };
+    return facts::read_catalogue({data("sources.toml"), data("trees.toml"), data("barriers.toml"),
+                                  data("supports.toml"), data("covers.toml"), data("crops.toml"),
+                                  data("vocabulary.toml")})
+        .value();
+  }();
+  KnownWords words;
+  words.knows = [](std::string_view list, std::string_view word) {
+    return catalogue.knows(list, word);
+  };
+  words.words_of = [](std::string_view list) { return catalogue.names_of(list); };
+  return words;
+}
+
+inline std::vector<std::filesystem::path> example_gardens() {
+  std::vector<std::filesystem::path> out;
+  const std::filesystem::path folder = std::filesystem::path(SPADEWORK_SOURCE_DIR) / "examples";
+  for (const auto& entry : std::filesystem::directory_iterator(folder)) {
+    if (entry.path().extension() == ".toml") out.push_back(entry.path());
+  }
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+inline ReadDocument read_test(std::string_view text) {
+  return read_document(text, "garden.toml", test_words());
 }
 
 inline std::string problems_text(const ReadDocument& read) {

@@ -120,11 +120,14 @@ void TextEdit::add_section_at_end(const std::vector<std::string>& lines) {
 void TextEdit::remove_line(std::size_t statement) { replace(cut_.statements[statement].lines, ""); }
 
 void TextEdit::remove_statements(std::size_t first, std::size_t last) {
-  const std::size_t begin = remarks_begin(first);
+  std::size_t begin = remarks_begin(first);
   std::size_t end = remarks_end(last);
   const bool gap_before = begin <= top_ || is_blank_line(line_begin(begin - 1));
   if (gap_before) {
     while (end < text_.size() && is_blank_line(end)) end = next_line(end);
+  }
+  if (end == text_.size()) {  // the document does not end in empty lines
+    while (begin > top_ && is_blank_line(line_begin(begin - 1))) begin = line_begin(begin - 1);
   }
   replace({begin, end}, "");
 }

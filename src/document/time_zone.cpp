@@ -72,11 +72,15 @@ bool may_be_a_name(std::string_view name) {
              "/_+-") == std::string_view::npos;
 }
 
-/// The nearest name: of the whole, or of a place's name alone ("Paris").
+/// The nearest name: with the same place ("Europe/Auckland"), of the whole, or of a place's name
+/// alone ("Paris").
 std::string nearest_zone(std::string_view typed, const std::vector<std::string>& names) {
+  const std::string_view place = typed.substr(typed.rfind('/') + 1);
+  for (const std::string& name : names) {
+    if (!place.empty() && name.ends_with("/" + std::string(place))) return name;
+  }
   std::string near = nearest_word(typed, names);
   if (!near.empty()) return near;
-  const std::string_view place = typed.substr(typed.rfind('/') + 1);
   std::vector<std::string> places;
   for (const std::string& name : names) places.push_back(name.substr(name.rfind('/') + 1));
   near = nearest_word(place, places);

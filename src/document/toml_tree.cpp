@@ -5,12 +5,9 @@
 #include <algorithm>
 #include <optional>
 
+#include "base/toml_parser.h"
 #include "document/limits.h"
 #include "document/toml_text.h"
-
-#define TOML_EXCEPTIONS 0
-#define TOML_ENABLE_FORMATTERS 0
-#include <toml++/toml.h>
 
 namespace spadework::document {
 namespace {

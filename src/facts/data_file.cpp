@@ -1,11 +1,10 @@
 #include "facts/data_file.h"
 
+#include <fmt/format.h>
+
 #include <utility>
 
-#define TOML_EXCEPTIONS 0
-#define TOML_ENABLE_FORMATTERS 0
-#include <fmt/format.h>
-#include <toml++/toml.h>
+#include "base/toml_parser.h"
 
 namespace spadework::facts {
 namespace {

@@ -193,7 +193,8 @@ struct Garden {
 [[nodiscard]] std::vector<std::string> scheme_names(const Draft& draft);
 
 /// The garden of one scheme. The draft must have been read without problems.
-/// Errors: kWrongUse if there is no such scheme, with the nearest name.
+/// Errors: kWrongUse if there is no such scheme, with the nearest name; kNoAnswer if something
+///         stands at a point that has no place, such as one of which only tape lengths are known.
 [[nodiscard]] Result<Garden> resolve(const Draft& draft, const std::string& scheme);
 
 /// A figure of the document as the start of a trace: its value as typed and where, and whether it

@@ -44,29 +44,13 @@ bool belongs_to_change(const std::string& key) {
   return key == "thing" || key == "scheme" || key == "id" || key == "note" || key == "phase";
 }
 
-/// Keys that say the same thing in two ways: giving one by a change takes the other away.
-void drop_rivals(Record& fields, const std::string& key) {
-  static const std::map<std::string, std::vector<std::string>> rivals = {
-      {"level_m", {"level", "level_with"}},
-      {"level", {"level_m", "level_with"}},
-      {"level_with", {"level_m", "level"}},
-      {"outline", {"at", "size", "turn_deg"}},
-      {"row", {"at", "outline"}},
-      {"at", {"row", "line"}},
-      {"line", {"at"}},
-      {"ridge_deg", {"high_side"}},
-  };
-  const auto found = rivals.find(key);
-  if (found == rivals.end()) return;
-  std::erase_if(fields, [&](const Field& field) {
-    return std::find(found->second.begin(), found->second.end(), field.key) != found->second.end();
-  });
-}
-
 void apply(const Entry& change, Entry& thing) {
   for (const Field& field : change.fields) {
     if (belongs_to_change(field.key)) continue;
-    drop_rivals(thing.fields, field.key);
+    const std::vector<std::string>& rivals = rivals_of(field.key);
+    std::erase_if(thing.fields, [&](const Field& old) {
+      return std::find(rivals.begin(), rivals.end(), old.key) != rivals.end();
+    });
     const auto old = std::find_if(thing.fields.begin(), thing.fields.end(),
                                   [&](const Field& f) { return f.key == field.key; });
     if (old != thing.fields.end())
@@ -87,23 +71,63 @@ void drop_removed(std::vector<Entry>& entries, std::vector<Mark>& marks) {
   marks.resize(kept);
 }
 
-PointMap points_of(const Draft& draft) {
-  PointMap points;
-  for (const Entry& entry : draft.entries) {
-    if (entry.table != "point") continue;
-    const Value* at = entry.find("at");
-    if (at != nullptr && at->list() != nullptr) points[entry.id] = place_of(*at, points);
+using PlacesOfPoints = std::map<std::string, const Value*, std::less<>>;
+
+/// Where each point is told to stand: the survey's fixed ones, then the document's, of which those
+/// of the scheme, with their changes, have the last word.
+PlacesOfPoints told_points(const Draft& draft, const Garden& garden) {
+  PlacesOfPoints told;
+  const Entry* survey = draft.single("survey");
+  const Value* fixed = survey == nullptr ? nullptr : survey->find("fixed");
+  if (fixed != nullptr) {
+    for (const Field& point : *fixed->record()) told[point.key] = &point.value;
   }
-  // Points that name other points: as many rounds as there are points settle every chain.
-  for (std::size_t round = 0; round < 8; ++round) {
-    for (const Entry& entry : draft.entries) {
+  for (const auto* entries : {&draft.entries, &garden.entries}) {
+    for (const Entry& entry : *entries) {
       const Value* at = entry.table == "point" ? entry.find("at") : nullptr;
-      if (at == nullptr || at->text() == nullptr) continue;
-      const auto other = points.find(*at->text());
-      if (other != points.end()) points[entry.id] = other->second;
+      if (at != nullptr) told[entry.id] = at;
     }
   }
+  return told;
+}
+
+/// Points that stand at other points are followed; those that lead nowhere are left out.
+PointMap points_of(const PlacesOfPoints& told) {
+  PointMap points;
+  for (const auto& [id, first] : told) {
+    const Value* at = first;
+    for (std::size_t steps = 0; at->text() != nullptr && steps < told.size(); ++steps) {
+      const auto next = told.find(*at->text());
+      if (next == told.end()) break;
+      at = next->second;
+    }
+    if (at->list() != nullptr) points[id] = place_of(*at, points);
+  }
   return points;
+}
+
+/// A place that names a point of which only tape lengths are known.
+Result<void> check_places(const Garden& garden, const PointMap& points) {
+  for (const Entry& entry : garden.entries) {
+    // What only looks at a point needs no place yet.
+    if (entry.table == "view" || entry.table == "hide" || entry.table == "watch") continue;
+    const TableSchema* table = find_table(entry.table);
+    for (const Field& field : entry.fields) {
+      const KeySchema* key = table == nullptr ? nullptr : find_key(*table, field.key);
+      if (key == nullptr) continue;
+      const bool list = key->type.type == ValueType::kLine || key->type.type == ValueType::kOutline;
+      if (!list && key->type.type != ValueType::kPlace) continue;
+      for (const Value& place : list ? *field.value.list() : List{field.value}) {
+        if (place.text() == nullptr || points.count(*place.text()) > 0) continue;
+        return fail(ErrorCode::kNoAnswer,
+                    fmt::format("{}:{}:{}", garden.file, field.where.line, field.where.column),
+                    fmt::format("Where the point “{}” lies is not known.", *place.text()),
+                    "Give it its place as a [[point]] with at = [x, y], or under fixed in "
+                    "[survey].");
+      }
+    }
+  }
+  return {};
 }
 
 }  // namespace
@@ -147,7 +171,11 @@ Result<Garden> resolve(const Draft& draft, const std::string& scheme) {
     if (marks[thing->second] == Mark::kExisting) marks[thing->second] = Mark::kChanged;
   }
   if (scheme != "found") drop_removed(garden.entries, marks);
-  build_things(garden, marks, points_of(draft));
+  const PointMap points = points_of(told_points(draft, garden));
+  if (const auto placed = check_places(garden, points); !placed) {
+    return tl::unexpected<Error>(placed.error());
+  }
+  build_things(garden, marks, points);
   return garden;
 }
 

@@ -1,6 +1,8 @@
 #include "garden/schema.h"
 
 #include <charconv>
+#include <functional>
+#include <map>
 
 #include "base/check.h"
 #include "garden/schema_parts.h"
@@ -87,6 +89,26 @@ const KeySchema* find_key(const TableSchema& table, std::string_view key) {
   }
   const bool any_name = !table.keys.empty() && table.keys.front().name == "*";
   return any_name ? &table.keys.front() : nullptr;
+}
+
+const std::vector<std::string>& rivals_of(std::string_view key) {
+  static const std::map<std::string, std::vector<std::string>, std::less<>> rivals = {
+      {"level_m", {"level", "level_with"}},
+      {"level", {"level_m", "level_with"}},
+      {"level_with", {"level_m", "level"}},
+      {"outline", {"at", "size", "turn_deg", "row", "over"}},
+      {"row", {"at", "outline"}},
+      {"at", {"row", "line", "outline"}},
+      {"size", {"outline"}},
+      {"line", {"at", "turn_deg"}},
+      {"ridge_deg", {"high_side"}},
+      {"high_side", {"ridge_deg"}},
+      {"to", {"thing"}},
+      {"over", {"outline"}},
+  };
+  static const std::vector<std::string> none;
+  const auto found = rivals.find(key);
+  return found == rivals.end() ? none : found->second;
 }
 
 double default_number(std::string_view table, std::string_view key) {

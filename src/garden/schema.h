@@ -84,6 +84,9 @@ struct TableSchema {
 [[nodiscard]] const TableSchema* find_table(std::string_view name);
 /// A key of a table, or nothing; the common keys of things are among them.
 [[nodiscard]] const KeySchema* find_key(const TableSchema& table, std::string_view key);
+/// Keys of a thing that say the same as this key in another way (`outline`: `at`, `size`, …): a
+/// change that gives this one takes them away.
+[[nodiscard]] const std::vector<std::string>& rivals_of(std::string_view key);
 /// The default of a key as a number in its unit; stops the program if the key has no such default.
 [[nodiscard]] double default_number(std::string_view table, std::string_view key);
 /// The default of a key as text, without quotes; stops the program if the key has none.

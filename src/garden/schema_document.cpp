@@ -10,7 +10,39 @@
 namespace spadework::garden {
 namespace {
 
-std::string figure(double value) { return fmt::format("{:.6g}", value); }
+std::string figure(double value) {
+  const bool whole = value == std::floor(value);
+  return whole ? fmt::format("{:.0f}", value) : fmt::format("{:.6g}", value);
+}
+
+/// What a word of a catalogue is.
+std::string_view known(std::string_view catalogue) {
+  struct Row {
+    std::string_view catalogue, says;
+  };
+  constexpr Row kRows[] = {
+      {"barrier", "known kind of wall, fence or hedge"},
+      {"support", "known kind of support"},
+      {"cover", "known kind of cover"},
+      {"texture", "known soil"},
+      {"treatment", "known use of ground"},
+      {"patch", "known trouble"},
+      {"roof", "known roof covering"},
+      {"service", "known kind of service"},
+      {"family", "known plant family"},
+      {"station", "known station"},
+      {"currency", "known currency"},
+      {"tree", "known tree"},
+      {"crop", "known crop"},
+      {"surface", "known surface"},
+      {"material", "known material"},
+      {"form", "known form"},
+  };
+  for (const Row& row : kRows) {
+    if (row.catalogue == catalogue) return row.says;
+  }
+  return "known word";
+}
 
 std::string range(const TypeSchema& type, std::string_view unit) {
   if (std::isinf(type.low) || std::isinf(type.high)) return "";
@@ -70,9 +102,9 @@ std::string takes(const TypeSchema& type) {
     case ValueType::kChoice:
       return quoted_words(type.words);
     case ValueType::kWord:
-      return with_words("word: " + type.catalogue, type);
+      return with_words(std::string(known(type.catalogue)), type);
     case ValueType::kFreeWord:
-      return "word: " + type.catalogue + ", or your own";
+      return std::string(known(type.catalogue)) + ", or your own";
     case ValueType::kPlace:
       return "place";
     case ValueType::kLine:
@@ -160,6 +192,7 @@ std::string table_says(const TableSchema& table) {
   }
   std::string out = fmt::format("### {}\n\n{}", heading(table), table.says);
   if (table.thing) out += " Takes the [common keys](#common-keys) too.";
+  if (table.form == TableForm::kValue) return out + " " + table.keys.front().says + "\n\n";
   out += "\n\n" + std::string(kTableHead);
   for (const KeySchema& key : table.keys) {
     if (common.count(key.name) == 0) out += key_row(key);
@@ -208,8 +241,8 @@ kind = "stone"
 ## Rules
 
 - **Places** are `[x, y]` in metres, x to the right of the page, y up it; or the id of a point, one of
-  `[[point]]` or of the survey. They lie within 2 km of `[0, 0]`. `plan_north_deg` is the true bearing
-  of the page's up. Turns are anticlockwise; bearings are true and clockwise from north.
+  `[[point]]` or a fixed one of the survey. They lie within 2 km of `[0, 0]`. `plan_north_deg` is the
+  true bearing of the page's up. Turns are anticlockwise; bearings are true and clockwise from north.
 - **Lengths** and other figures with a unit take a plain number in metres, degrees or °C, or text with
   a unit: `"7 ft"`, `"6 ft 6 in"`, `"5 1/2 in"`, `"195 mm"`, `"2 yd"`, `"28 F"`, `"12 deg"`. They are
   kept and written back as you typed them. Decimals have a point, not a comma. A place's coordinates
@@ -219,8 +252,8 @@ kind = "stone"
 - **Lines** have at least two places, **outlines** at least three. An outline closes itself, and must
   not cross or touch itself. Both have at most 500 places.
 - **Dates** are written `2026-03-01`; a day of any year `"03-01"`.
-- **Words** of a catalogue (trees, crops, kinds of walls, soils, …) are looked up without regard to
-  capitals, spaces and hyphens.
+- **Known words** (a known tree, crop, soil, kind of wall, …) are those of the catalogue, in quotes;
+  capitals, spaces and hyphens do not matter. An unknown one is told with the nearest.
 - **Heights.** Levels are above the garden's datum; without `[ground]` the ground is level 0
   everywhere. Heights of things, eyes and spots are above the ground where they stand; eaves above the
   highest ground under the outline. Wall lines are centre lines. Bed sizes and outlines are outside the
@@ -238,7 +271,7 @@ kind = "stone"
 - **Edits** by the program change only what they name: remarks, order and figures as typed stay. A key
   that is removed takes the remark on its line with it. An entry that is removed takes the remarks
   directly above its header and below its last key with it, up to the next empty line.
-- **Limits.** At most 4 MB of text, 20,000 tables, 300,000 figures and words, 16 tables and lists
+- **Limits.** At most 4 MB of text, 20,000 tables, 500,000 figures and words, 16 tables and lists
   within each other, 50 schemes; the first 2,000 problems are told.
 
 ★ marks keys that are needed.

@@ -100,7 +100,8 @@ TableSchema survey_table() {
               "How far off it, positive to the left.")});
   return single(
       "survey",
-      "Points by tape and by level. Each gets a name, which can stand wherever a place is wanted.",
+      "Points by tape and by level. Each gets a name; a fixed one can stand wherever a place is "
+      "wanted.",
       {key("fixed", map(place()), "Points to begin with: `{ nail = [0, 0], post = [12.4, 0] }`."),
        key("ties", list(tie(), 1, 10000), "Tape lengths: `[[point, from, length], …]`."),
        key("offsets", list(offset, 1, 10000),
