@@ -1,8 +1,8 @@
 #include "base/digest.h"
 
-#include <bit>
-
 #include <fmt/format.h>
+
+#include <bit>
 
 namespace spadework {
 

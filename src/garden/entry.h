@@ -1,6 +1,6 @@
 // What a garden document says, read but not yet resolved: entries of checked values, each with the
-// place in the text where it stands. `document/` makes a Draft from TOML; `garden/` makes gardens of
-// it, one for each scheme.
+// place in the text where it stands. `document/` makes a Draft from TOML; `garden/` makes gardens
+// of it, one for each scheme.
 #pragma once
 
 #include <string>
@@ -60,7 +60,7 @@ struct Entry {
 };
 
 struct Draft {
-  std::string file;  // as messages name it: "ker-avel.toml"
+  std::string file;            // as messages name it: "ker-avel.toml"
   std::vector<Entry> entries;  // in the document's order
   TimeZone time_zone;
 

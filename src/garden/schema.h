@@ -24,22 +24,22 @@ enum class ValueType {
   kId,           // the entry's own id
   kReference,    // the id of an entry of one of `tables` (empty: of any)
   kChoice,       // one of `words`
-  kWord,         // a word of the catalogue named in `catalogue`; unknown ones are errors with a hint
-  kFreeWord,     // a word of that catalogue, or any other of the user's own
-  kPlace,        // [x, y] in metres or lengths with units, or the id of a point
-  kLine,         // a list of at least two places
-  kOutline,      // a list of at least three places that does not cross itself
-  kSpot,         // [x, y, z]
-  kSize,         // [length, length], both above 0
-  kHorizonPoint, // [bearing_deg, altitude_deg]
-  kAmount,       // "6 kg", "30 heads", "2 meals a week", "some"
-  kTimeZone,     // an IANA name
-  kList,         // a list of `item`
-  kOneOrMany,    // one `item` or a list of them
-  kRecord,       // an inline table with `fields`
-  kMap,          // any names, each with an `item`
-  kTie,          // [point, from, length]
-  kReading,      // one line of a level book: a record with `fields`
+  kWord,      // a word of the catalogue named in `catalogue`; unknown ones are errors with a hint
+  kFreeWord,  // a word of that catalogue, or any other of the user's own
+  kPlace,     // [x, y] in metres or lengths with units, or the id of a point
+  kLine,      // a list of at least two places
+  kOutline,   // a list of at least three places that does not cross itself
+  kSpot,      // [x, y, z]
+  kSize,      // [length, length], both above 0
+  kHorizonPoint,  // [bearing_deg, altitude_deg]
+  kAmount,        // "6 kg", "30 heads", "2 meals a week", "some"
+  kTimeZone,      // an IANA name
+  kList,          // a list of `item`
+  kOneOrMany,     // one `item` or a list of them
+  kRecord,        // an inline table with `fields`
+  kMap,           // any names, each with an `item`
+  kTie,           // [point, from, length]
+  kReading,       // one line of a level book: a record with `fields`
 };
 
 struct KeySchema;

@@ -4,16 +4,16 @@
 //   places.h    every bed, seat, plant and spot with its receivers
 //   scene.h     the garden's bodies made ready
 //   caster.h    for each direction of the sun, the cells in shadow: row spans, not rays
-//   ray.h       one ray and what stands in its way; slower, by another road: prints, ends of intervals
+//   ray.h       one ray and what stands in its way: slower, by another road
 //   skyline.h   the far skyline
 //   year.h      sun hours of places by month and part of the day
 //   field.h     sun hours of every cell
 //   spot.h      one spot on one day, with the times to the second
 //   print.h     the sun print of a place
 //
-// A sun hour is an hour in which the sun stands clear of every thing (what stands in the way lets at
-// least half of the beam through), faces the receiver, and the clear-sky direct-normal beam is over
-// 120 W/m². Source: [wmo8]; [ineichen-perez] for the beam.
+// A sun hour is an hour in which the sun stands clear of every thing (what stands in the way lets
+// at least half of the beam through), faces the receiver, and the clear-sky direct-normal beam is
+// over 120 W/m². Source: [wmo8]; [ineichen-perez] for the beam.
 #pragma once
 
 #include "light/caster.h"
