@@ -224,5 +224,19 @@ TEST(EveryKindOfSupport, MakesABody) {
   }
 }
 
+TEST(Support, TurnsAnticlockwiseAboutItsPlace) {
+  const std::string text = head(48, 0, "UTC") +
+                           "[[support]]\nid = \"s\"\nkind = \"trellis\"\nat = [3, 3]\n"
+                           "height_m = 2\nwidth_m = 2\n";
+  const auto widest = [](const std::vector<Body>& bodies) {
+    double x = 0, y = 0;
+    for (const Vec3& p : std::get<Solid>(bodies[0].shape).corners)
+      x = std::max(x, std::abs(p.x - 3)), y = std::max(y, std::abs(p.y - 3));
+    return std::pair(x, y);
+  };
+  EXPECT_NEAR(widest(bodies_of(text)).first, 1, 1e-9);
+  EXPECT_NEAR(widest(bodies_of(text + "turn_deg = 90\n")).second, 1, 1e-9);
+}
+
 }  // namespace
 }  // namespace spadework::testing

@@ -21,7 +21,7 @@ namespace spadework::document {
 
 /// The rule for the years to come, as the tz database writes it: "CET-1CEST,M3.5.0,M10.5.0/3".
 /// Gives the periods that begin after `after` and before the end of `last_year`; none if the rule
-/// has no clock change or is not understood. Source: [posix_tz]
+/// has no clock change or is not understood. Source: [posix-tz]
 [[nodiscard]] std::vector<TimeZone::Period> periods_of_rule(std::string_view rule, UtcTime after,
                                                             int last_year);
 

@@ -32,7 +32,7 @@ void BodyMaker::support(const Support& support) const {
   };
   const bool on_line = support.line.size() >= 2;
   const Vec2 first = support.line.front(), last = support.line.back();
-  const Vec2 along = on_line && !(first == last) ? unit(last - first) : Vec2{1, 0};
+  const Vec2 along = support.along;
   const Vec2 middle = (first + last) * 0.5;
   const double z = standing(middle);
   if (kind->id == "trellis" || kind->id == "wires") {

@@ -122,6 +122,11 @@ Bed make_bed(Bed bed, const Keys& keys, const PointMap& points) {
 Support make_support(Support support, const Keys& keys) {
   support.kind = keys.text("kind");
   support.line = keys.has("line") ? keys.places("line") : std::vector<Vec2>{keys.place("at")};
+  const Vec2 span = support.line.back() - support.line.front();
+  support.along =
+      length(span) > 1e-9
+          ? unit(span)
+          : geometry::turned({1, 0}, keys.number("turn_deg").value_or(0) * std::numbers::pi / 180);
   support.height = keys.needed_length("height_m");
   support.width = keys.length("width_m");
   support.depth = keys.length("depth_m");

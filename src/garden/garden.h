@@ -99,6 +99,7 @@ struct Bed : Thing {
 struct Support : Thing {
   std::string kind;
   std::vector<Vec2> line;  // one place, or the line along which it stands
+  Vec2 along{1, 0};        // unit: its front, along the line or as it is turned
   Length height;
   std::optional<Length> width, depth;
   std::string crop;

@@ -205,7 +205,7 @@ class Drawer {
         shape.feet = paper_line(support.line);
       } else {
         const Vec2 a = support.line.front(), b = support.line.back();
-        const Vec2 along = a == b ? Vec2{1, 0} : geometry::unit(b - a);
+        const Vec2 along = support.along;
         const double across = a == b ? wide : geometry::length(b - a);
         const Vec2 half = along * (across / 2);
         const Vec2 back = geometry::left_of(along) * (deep / 2), middle = (a + b) * 0.5;

@@ -12,7 +12,7 @@ for path in sorted([*root.glob("src/**/*.h"), *root.glob("src/**/*.cpp")]):
     for number, line in enumerate(path.read_text().splitlines(), 1):
         if "Source:" not in line and "Source (" not in line:
             continue
-        for key in re.findall(r"\[([a-z0-9][a-z0-9-]*)\]", line.split("Source", 1)[1]):
+        for key in re.findall(r"\[([a-z0-9][a-z0-9_-]*)\]", line.split("Source", 1)[1]):
             if key not in known:
                 problems.append(f"{path.relative_to(root)}:{number}: no source called [{key}]")
 KINDS = {"published", "independent program", "closed form", "common practice, no source"}
