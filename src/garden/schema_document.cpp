@@ -55,7 +55,7 @@ std::string quoted_words(const std::vector<std::string>& words) {
   return list_words(out);
 }
 
-std::string with_words(std::string says, const TypeSchema& type) {
+std::string with_words(const std::string& says, const TypeSchema& type) {
   return type.words.empty() ? says : says + ", or " + quoted_words(type.words);
 }
 
@@ -152,7 +152,7 @@ std::string fields_says(const std::vector<KeySchema>& fields) {
   return out + " }";
 }
 
-std::string cell(std::string text) {
+std::string cell(const std::string& text) {
   std::string out;
   for (const char c : text) {
     if (c == '|') out += '\\';
