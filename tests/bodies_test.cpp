@@ -136,6 +136,21 @@ kind = "stone"
   EXPECT_GE(bodies.size(), 2u);
 }
 
+// A closed square of 4 m, 0.4 m thick: its footprint is the ring between squares of 4.4 and 3.6 m.
+TEST(Wall, ThatClosesIsMitredThereToo) {
+  const auto bodies = bodies_of(head(48, 0, "UTC") +
+                                "[[wall]]\nid = \"w\"\nline = [[0,0],[4,0],[4,4],[0,4],[0,0]]\n"
+                                "height_m = 1\nthickness_m = 0.4\nkind = \"brick\"\n");
+  double sum = 0;
+  for (const Body& body : bodies) {
+    geometry::Polygon foot;
+    const auto& corners = std::get<Solid>(body.shape).corners;
+    for (std::size_t i = 0; i < corners.size(); i += 2) foot.push_back(corners[i].plan());
+    sum += geometry::area(foot);
+  }
+  EXPECT_NEAR(sum, 4.4 * 4.4 - 3.6 * 3.6, 1e-9);
+}
+
 TEST(Building, StandsOnTheHighestGroundUnderIt) {
   const auto bodies = bodies_of(kSlope + R"(
 [[building]]

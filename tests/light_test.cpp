@@ -240,6 +240,35 @@ TEST(BedsAtTheirOwnHeight, AHigherBedSeesOverTheWall) {
   EXPECT_EQ(over[11].sun_h_per_day, open[11].sun_h_per_day);
 }
 
+TEST(PlantsOverAnOutline, AreMeasuredOverAllOfIt) {
+  const std::string text = head(48.41, 0, "UTC") + R"(
+[[plant]]
+id = "patch"
+crop = "strawberry"
+outline = [[0,0],[6,0],[6,2],[0,2]]
+)";
+  study::Study study = study_of(text);
+  const auto year = study.places_year("proposed");
+  ASSERT_TRUE(year.has_value());
+  const light::Place& place = (*year)->find("patch")->place;
+  EXPECT_NEAR(in_square_metres(place.area), 12, 1e-9);
+  EXPECT_EQ(place.receivers.size(), 1u);
+  EXPECT_EQ(place.receivers[0].cells(), 60 * 20);
+}
+
+TEST(PlantsInALongRow, AreMeasuredAtAShareOfThem) {
+  study::Study study = study_of(head(48.41, 0, "UTC") + R"(
+[[plant]]
+id = "edge"
+crop = "strawberry"
+row = [[0,0],[900,0]]
+count = 100000
+)");
+  const auto year = study.places_year("proposed");
+  ASSERT_TRUE(year.has_value());
+  EXPECT_LE((*year)->find("edge")->place.receivers.size(), 60u);
+}
+
 TEST(SpotDay, GivesTheTimesOfTheWallsClosedForm) {
   study::Study study = study_of(head(48.41, 0, "UTC") +
                                 "[[wall]]\nid = \"w\"\nline = [[-900,-3.15],[900,-3.15]]\n"

@@ -14,7 +14,7 @@ using geometry::left_part;
 using geometry::length;
 using geometry::unit;
 
-/// The two edges of a line with some thickness, mitred where it turns.
+/// The two edges of a line with some thickness, mitred where it turns and where it closes.
 struct Edges {
   std::vector<Vec2> left, right;
 };
@@ -22,9 +22,11 @@ struct Edges {
 Edges edges_of(const std::vector<Vec2>& line, double half) {
   Edges edges;
   const std::size_t n = line.size();
+  const bool closed = n > 3 && length(line.front() - line.back()) < 1e-6;
+  const Vec2 first = unit(line[1] - line[0]), last = unit(line[n - 1] - line[n - 2]);
   for (std::size_t i = 0; i < n; ++i) {
-    const Vec2 before = i > 0 ? unit(line[i] - line[i - 1]) : unit(line[1] - line[0]);
-    const Vec2 after = i + 1 < n ? unit(line[i + 1] - line[i]) : before;
+    const Vec2 before = i > 0 ? unit(line[i] - line[i - 1]) : closed ? last : first;
+    const Vec2 after = i + 1 < n ? unit(line[i + 1] - line[i]) : closed ? first : last;
     // A sharp turn would mitre far out: two thicknesses are enough.
     const double bend = std::max(0.5, 1 + dot(before, after));
     const Vec2 off = (left_of(before) + left_of(after)) * (half / bend);

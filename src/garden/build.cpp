@@ -175,9 +175,10 @@ Plant make_plant(Plant plant, const Keys& keys) {
   const int count = static_cast<int>(keys.number("count").value_or(1));
   if (keys.has("row"))
     plant.stems = spaced(keys.places("row"), count);
-  else if (keys.has("outline"))
-    plant.stems = {geometry::centroid(keys.places("outline"))};
-  else
+  else if (keys.has("outline")) {
+    plant.outline = anticlockwise(keys.places("outline"));
+    plant.stems = {geometry::centroid(plant.outline)};
+  } else
     plant.stems = {keys.place("at")};
   return plant;
 }
@@ -342,6 +343,10 @@ void lay_covers_over(Garden& garden, const PointMap& points) {
       }
       for (const Plant& plant : garden.plants) {
         if (plant.id != id) continue;
+        if (!plant.outline.empty()) {
+          cover.outlines.push_back(plant.outline);
+          continue;
+        }
         for (const Vec2 stem : plant.stems)
           cover.outlines.push_back(geometry::rectangle_about(stem, {0.6, 0.6}, 0));
       }
@@ -390,7 +395,7 @@ geometry::Box2 extent(const Garden& garden) {
   for (const Bed& bed : garden.beds) take(bed.outline);
   for (const Support& support : garden.supports) take(support.line);
   for (const Seat& seat : garden.seats) all.push_back(seat.at);
-  for (const Plant& plant : garden.plants) take(plant.stems);
+  for (const Plant& plant : garden.plants) take(plant.stems), take(plant.outline);
   for (const Container& container : garden.containers) all.push_back(container.at);
   for (const Object& object : garden.objects) take(object.outline);
   for (const Tank& tank : garden.tanks) all.push_back(tank.at);

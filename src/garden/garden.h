@@ -119,7 +119,8 @@ struct Seat : Thing {
 
 struct Plant : Thing {
   std::string crop;
-  std::vector<Vec2> stems;  // one for each plant
+  std::vector<Vec2> stems;  // one for each plant; of a planted outline its middle
+  Polygon outline;          // when the ground is planted all over
 };
 
 struct Container : Thing {

@@ -220,12 +220,14 @@ class Drawer {
   }
 
   void plants() {
+    constexpr int kMostDrawn = 400;  // of one row
     for (const Plant& plant : garden_.plants) {
       if (!shown_(plant)) continue;
       const facts::Crop* crop = view_.catalogue.crops.find(plant.crop);
       const double spread = crop ? in_metres(crop->spread.value.max) : 0.5;
       int number = 0;
       for (const Vec2 stem : plant.stems) {
+        if (number == kMostDrawn) break;
         Symbol mark = symbol(plant, plant.crop);
         mark.id += "-" + std::to_string(++number);
         append_plant(into_, mark, paper(stem), std::clamp(view_.map.paper(spread), 1.6, 12.0));

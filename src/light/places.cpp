@@ -13,8 +13,9 @@ namespace {
 using geometry::Polygon;
 using geometry::Vec2;
 
-constexpr double kCell = 0.1;    // metres, beds and seats
-constexpr double kLift = 0.001;  // receivers lie a millimetre above what they measure
+constexpr std::size_t kMostStems = 60;  // of a row that are measured
+constexpr double kCell = 0.1;           // metres, beds and seats
+constexpr double kLift = 0.001;         // receivers lie a millimetre above what they measure
 
 double level_at(const Scenery& scenery, Vec2 p) {
   return garden::standing_level(scenery.garden, scenery.surface, scenery.bed_levels_m, p);
@@ -73,11 +74,21 @@ Place plant_place(const Scenery& scenery, const garden::Plant& plant) {
   place.kind = PlaceKind::kPlant;
   place.area =
       square_metres(std::numbers::pi * radius * radius * static_cast<double>(plant.stems.size()));
-  for (const Vec2 stem : plant.stems) {
-    const double z = level_at(scenery, stem) + up;
-    if (place.receivers.empty()) place.level_m = z;
-    place.receivers.push_back(
-        receiver_over(geometry::round_polygon(stem, radius, 12), {1, 0}, z, radius / 2.5));
+  if (!plant.outline.empty()) {
+    place.area = square_metres(geometry::area(plant.outline));
+    place.level_m = level_at(scenery, plant.stems.front()) + up;
+    place.receivers = {receiver_over(plant.outline, geometry::long_direction(plant.outline),
+                                     place.level_m, kCell)};
+  } else {
+    // Of a long row a share of its plants, spread evenly, stand for all.
+    const std::size_t every = (plant.stems.size() + kMostStems - 1) / kMostStems;
+    for (std::size_t i = every / 2; i < plant.stems.size(); i += every) {
+      const Vec2 stem = plant.stems[i];
+      const double z = level_at(scenery, stem) + up;
+      if (place.receivers.empty()) place.level_m = z;
+      place.receivers.push_back(
+          receiver_over(geometry::round_polygon(stem, radius, 12), {1, 0}, z, radius / 2.5));
+    }
   }
   stand_on(scenery, plant.stems.front(), place);
   return place;

@@ -207,6 +207,25 @@ TEST_F(Command, NewBeginsADocumentThatReadsAndNeverOverwrites) {
             2);
 }
 
+TEST_F(Command, TenThousandThingsAreAnsweredForThePlacesAskedFor) {
+  std::string text =
+      "format = 1\n[garden]\ntitle = \"Big\"\nlatitude_deg = 48\nlongitude_deg = 0\n"
+      "time_zone = \"UTC\"\n";
+  for (int i = 0; i < 5000; ++i) {
+    const int x = i % 100 * 4, y = i / 100 * 3;
+    const std::string n = std::to_string(i), at = std::to_string(x) + "," + std::to_string(y);
+    text += "[[bed]]\nid = \"b" + n + "\"\nat = [" + at + "]\nsize = [3,1.2]\n[[wall]]\nid = \"w" +
+            n + "\"\nline = [[" + at + "],[" + std::to_string(x + 3) + "," + std::to_string(y) +
+            "]]\nheight_m = 1\nkind = \"brick\"\n";
+  }
+  const std::string file = write("big.toml", text);
+  EXPECT_EQ(run("check " + file).status, 0);
+  EXPECT_EQ(run("findings " + file).status, 0);
+  const Outcome outcome = run("light " + file + " --places b100,b2000 --json");
+  ASSERT_EQ(outcome.status, 0) << outcome.err;
+  EXPECT_EQ(json::parse(outcome.out)["places"].size(), 2u);
+}
+
 TEST_F(Command, SourcesTellsEachWithItsCitation) {
   const json sources = json::parse(run("sources --json").out)["sources"];
   EXPECT_GT(sources.size(), 20u);
