@@ -151,6 +151,22 @@ TEST(Wall, ThatClosesIsMitredThereToo) {
   EXPECT_NEAR(sum, 4.4 * 4.4 - 3.6 * 3.6, 1e-9);
 }
 
+// Two legs that meet at 9.5°: each keeps its full thickness to its end.
+TEST(Wall, KeepsItsThicknessAtASharpCorner) {
+  const auto bodies = bodies_of(head(48, 0, "UTC") +
+                                "[[wall]]\nid = \"w\"\nline = [[-3,0],[3,0],[-3,1]]\nheight_m = 1\n"
+                                "thickness_m = 0.4\nkind = \"brick\"\n");
+  ASSERT_EQ(bodies.size(), 2u);
+  double sum = 0;
+  for (const Body& body : bodies) {
+    geometry::Polygon foot;
+    const auto& corners = std::get<Solid>(body.shape).corners;
+    for (std::size_t i = 0; i < corners.size(); i += 2) foot.push_back(corners[i].plan());
+    sum += geometry::area(foot);
+  }
+  EXPECT_NEAR(sum, 0.4 * (6 + std::hypot(6, 1)), 1e-9);
+}
+
 TEST(Building, StandsOnTheHighestGroundUnderIt) {
   const auto bodies = bodies_of(kSlope + R"(
 [[building]]

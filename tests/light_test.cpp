@@ -256,6 +256,50 @@ outline = [[0,0],[6,0],[6,2],[0,2]]
   EXPECT_EQ(place.receivers[0].cells(), 60 * 20);
 }
 
+// The ground under them falls 1 in 5: no plant may lie under it.
+TEST(PlantsOverAnOutline, OnASlopeSeeWhatARowOnItSees) {
+  const std::string slope = head(48.41, 0, "UTC") +
+                            "[ground]\nspots = [[-20,-20,0],[20,-20,0],[20,20,8],[-20,20,8]]\n"
+                            "[[plant]]\nid = \"p\"\ncrop = \"strawberry\"\n";
+  const YearSun all_over = sun_of(slope + "outline = [[-4,-4],[4,-4],[4,4],[-4,4]]\n", "p");
+  const YearSun row = sun_of(slope + "row = [[-4,0],[4,0]]\ncount = 5\n", "p");
+  for (const std::size_t m : {0u, 3u, 5u})
+    EXPECT_NEAR(all_over[m].sun_h_per_day, row[m].sun_h_per_day, 0.1);
+}
+
+TEST(ThingsInABed, StandOnItsSoil) {
+  const std::string bed = head(48.41, 0, "UTC") +
+                          "[[bed]]\nid = \"bed\"\nat = [0,0]\nsize = [3,2]\nlevel_m = 0.5\n"
+                          "boards = { height = 0.6, courses = 1, thickness = 0.05 }\n";
+  study::Study study =
+      study_of(bed +
+               "[[container]]\nid = \"pot\"\nat = [1,1]\nvolume_l = 20\nheight_m = 0.3\n"
+               "crop = \"basil\"\n[[object]]\nid = \"o\"\nheight_m = 0.8\nwhat = \"box\"\n"
+               "outline = [[2,1],[2.2,1],[2.2,1.2],[2,1.2]]\n[[wall]]\nid = \"w\"\n"
+               "line = [[0.5,1.5],[2.5,1.5]]\nheight_m = 0.8\nkind = \"brick\"\n");
+  const auto year = study.places_year("proposed");
+  ASSERT_TRUE(year.has_value());
+  EXPECT_NEAR((*year)->find("pot")->place.level_m, 0.8, 1e-9);
+  const auto stand = study.stand("proposed");
+  for (const garden::Body& body : (*stand)->bodies) {
+    if (body.thing != "o" && body.thing != "w") continue;
+    double top = 0;
+    for (const geometry::Vec3& p : std::get<geometry::Solid>(body.shape).corners)
+      top = std::max(top, p.z);
+    EXPECT_NEAR(top, 1.3, 1e-9) << body.thing;
+  }
+}
+
+TEST(SpotOnTheBoards, LiesOnTheRim) {
+  study::Study study = study_of(head(48.41, 0, "UTC") +
+                                "[[bed]]\nid = \"bed\"\nat = [0,0]\nsize = [3,2]\nlevel_m = 0.5\n"
+                                "boards = { height = 0.6, courses = 1, thickness = 0.05 }\n");
+  const auto spot = study.spot_year("proposed", {0.02, 1}, metres(0));
+  ASSERT_TRUE(spot.has_value());
+  EXPECT_NEAR(spot->place.level_m, 0.53, 1e-9);
+  EXPECT_GT(spot->months[5].sun_h_per_day, 14);
+}
+
 TEST(PlantsInALongRow, AreMeasuredAtAShareOfThem) {
   study::Study study = study_of(head(48.41, 0, "UTC") + R"(
 [[plant]]

@@ -88,7 +88,10 @@ Solid panel(Vec2 a, Vec2 b, double thickness, double low_z, double high_z) {
 
 void BodyMaker::upright(const std::string& thing, const Polygon& footprint, Length height) const {
   const auto range = ground.range_under(footprint);
-  const Incline top{range.high + in_metres(height), {}}, bottom{range.low - 0.5, {}};
+  const std::size_t bed = bed_at(garden, geometry::centroid(footprint));
+  const double foot_z = bed == kNoBed ? range.high : bed_levels_m[bed];
+  const Incline top{foot_z + in_metres(height), {}};
+  const Incline bottom{std::min(range.low, foot_z) - 0.5, {}};
   for (const Polygon& part : geometry::convex_parts(footprint))
     out.push_back({thing, geometry::prism(part, bottom, top), Through::kOpaque, {1.0F}});
 }

@@ -14,26 +14,32 @@ using geometry::left_part;
 using geometry::length;
 using geometry::unit;
 
-/// The two edges of a line with some thickness, mitred where it turns and where it closes.
-struct Edges {
-  std::vector<Vec2> left, right;
+/// How far the edges of a wall's leg lie from its centre line at its two ends; mitred with its
+/// neighbours where the line turns and where it closes. A sharp turn would mitre far out: there
+/// both legs end square.
+struct Leg {
+  Vec2 start_off, end_off;  // to the left
 };
 
-Edges edges_of(const std::vector<Vec2>& line, double half) {
-  Edges edges;
+Vec2 mitre(Vec2 before, Vec2 after, Vec2 own, double half) {
+  constexpr double kSharp = 0.5;  // 1 + cos of the turn: inner angles under 60°
+  const double bend = 1 + dot(before, after);
+  if (bend < kSharp) return left_of(own) * half;
+  return (left_of(before) + left_of(after)) * (half / bend);
+}
+
+std::vector<Leg> legs_of(const std::vector<Vec2>& line, double half) {
+  std::vector<Leg> legs;
   const std::size_t n = line.size();
   const bool closed = n > 3 && length(line.front() - line.back()) < 1e-6;
-  const Vec2 first = unit(line[1] - line[0]), last = unit(line[n - 1] - line[n - 2]);
-  for (std::size_t i = 0; i < n; ++i) {
-    const Vec2 before = i > 0 ? unit(line[i] - line[i - 1]) : closed ? last : first;
-    const Vec2 after = i + 1 < n ? unit(line[i + 1] - line[i]) : closed ? first : last;
-    // A sharp turn would mitre far out: two thicknesses are enough.
-    const double bend = std::max(0.5, 1 + dot(before, after));
-    const Vec2 off = (left_of(before) + left_of(after)) * (half / bend);
-    edges.left.push_back(line[i] + off);
-    edges.right.push_back(line[i] - off);
+  const auto along = [&](std::size_t i) { return unit(line[i + 1] - line[i]); };
+  for (std::size_t i = 0; i + 1 < n; ++i) {
+    const Vec2 own = along(i);
+    const Vec2 before = i > 0 ? along(i - 1) : closed ? along(n - 2) : own;
+    const Vec2 after = i + 2 < n ? along(i + 1) : closed ? along(0) : own;
+    legs.push_back({mitre(before, own, own, half), mitre(own, after, own, half)});
   }
-  return edges;
+  return legs;
 }
 
 std::vector<Vec2> without_repeats(const std::vector<Vec2>& line) {
@@ -169,30 +175,39 @@ void BodyMaker::wall(const Wall& wall) const {
   const Porosity porosity = porosity_of(wall, *kind, thickness, southern());
   const std::vector<Vec2> line = without_repeats(wall.line);
   if (line.size() < 2) return;
-  const Edges edges = edges_of(line, thickness / 2);
+  const std::vector<Leg> legs = legs_of(line, thickness / 2);
   double highest = -std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i + 1 < line.size(); ++i) {
     for (const double t : ground.breaks_along(line[i], line[i + 1]))
-      highest = std::max(highest, ground.at(line[i] + (line[i + 1] - line[i]) * t));
+      highest = std::max(highest, foot_of(line[i] + (line[i + 1] - line[i]) * t, line));
   }
   for (std::size_t i = 0; i + 1 < line.size(); ++i) {
+    const Vec2 step = line[i + 1] - line[i];
     const auto breaks = ground.breaks_along(line[i], line[i + 1]);
     for (std::size_t k = 0; k + 1 < breaks.size(); ++k) {
-      const double s = breaks[k], t = breaks[k + 1];
-      const auto at = [&](const std::vector<Vec2>& edge, double share) {
-        return edge[i] + (edge[i + 1] - edge[i]) * share;
+      const Vec2 a = line[i] + step * breaks[k], b = line[i] + step * breaks[k + 1];
+      const auto off = [&](double t) {
+        return legs[i].start_off + (legs[i].end_off - legs[i].start_off) * t;
       };
-      const Vec2 a = at(line, s), b = at(line, t);
-      const double a_z = ground.at(a), b_z = ground.at(b), h = in_metres(wall.height);
+      const Vec2 a_off = off(breaks[k]), b_off = off(breaks[k + 1]);
+      const double a_z = foot_of(a, line), b_z = foot_of(b, line), h = in_metres(wall.height);
       const Incline top =
           wall.level_top ? Incline{highest + h, {}} : rising(a, a_z + h, b, b_z + h);
       const Incline bottom{std::min(a_z, b_z) - 0.3, {}};
-      const Polygon foot{at(edges.right, s), at(edges.right, t), at(edges.left, t),
-                         at(edges.left, s)};
-      out.push_back(
-          {wall.id, geometry::prism(foot, bottom, top), porosity.through, porosity.depth});
+      out.push_back({wall.id,
+                     geometry::prism({a - a_off, b - b_off, b + b_off, a + a_off}, bottom, top),
+                     porosity.through, porosity.depth});
     }
   }
+}
+
+/// What a wall stands on at a point: the soil when the whole line lies in one bed.
+double BodyMaker::foot_of(Vec2 p, const std::vector<Vec2>& line) const {
+  const std::size_t bed = bed_at(garden, line.front());
+  const bool within = bed != kNoBed && std::all_of(line.begin(), line.end(), [&](Vec2 q) {
+                        return bed_at(garden, q) == bed;
+                      });
+  return within ? bed_levels_m[bed] : ground.at(p);
 }
 
 std::vector<RoofPiece> roof_pieces(const Building& building, double eaves_z, Angle plan_north) {

@@ -23,6 +23,7 @@ struct BodyMaker {
   void bed_frame(const Bed& bed, double soil_z) const;
   void upright(const std::string& thing, const Polygon& footprint, Length height) const;
 
+  [[nodiscard]] double foot_of(Vec2 p, const std::vector<Vec2>& line) const;
   [[nodiscard]] double standing(Vec2 p) const {
     return standing_level(garden, ground, bed_levels_m, p);
   }

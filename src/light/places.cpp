@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 
 #include "garden/bodies.h"
@@ -30,6 +31,13 @@ void stand_on(const Scenery& scenery, Vec2 at, Place& place) {
   }
   place.own = bed_surroundings(scenery, bed);
   place.replaces = scenery.garden.beds[bed].id;
+}
+
+/// Whether a point of a bed lies on its boards: there a spot stands on the rim.
+bool on_boards(const garden::Bed& bed, Vec2 at) {
+  if (!bed.boards) return false;
+  const Polygon inner = geometry::inset(bed.outline, in_metres(bed.boards->thickness));
+  return !inner.empty() && !geometry::contains(inner, at);
 }
 
 Place bed_place(const Scenery& scenery, std::size_t i) {
@@ -64,6 +72,38 @@ Place seat_place(const Scenery& scenery, const garden::Seat& seat) {
   return place;
 }
 
+/// Planes that follow the ground under an outline, `up` above it; level over a bed.
+std::vector<Receiver> receivers_over_ground(const Scenery& scenery, const Polygon& outline,
+                                            double up) {
+  const Vec2 middle = geometry::centroid(outline);
+  if (garden::bed_at(scenery.garden, middle) != garden::kNoBed)
+    return {receiver_over(outline, {1, 0}, level_at(scenery, middle) + up, kCell)};
+  const geometry::Box2 box = geometry::bounds(outline);
+  const int columns = std::max(1, static_cast<int>(std::ceil(box.width() / kCell - 1e-9)));
+  const int rows = std::max(1, static_cast<int>(std::ceil(box.height() / kCell - 1e-9)));
+  std::map<int, Receiver> by_plane;
+  for (int row = 0; row < rows; ++row) {
+    for (int column = 0; column < columns; ++column) {
+      const Vec2 p = box.low + Vec2{(column + 0.5) * kCell, (row + 0.5) * kCell};
+      if (!geometry::contains(outline, p)) continue;
+      const geometry::Facet& facet = scenery.surface.facet_at(p);
+      auto found = by_plane.find(facet.plane);
+      if (found == by_plane.end()) {
+        Receiver receiver = ground_receiver(box.low, facet.incline.level + up, facet.incline.slope,
+                                            kCell, columns, rows);
+        std::fill(receiver.counted.begin(), receiver.counted.end(), std::uint8_t{0});
+        found = by_plane.emplace(facet.plane, std::move(receiver)).first;
+      }
+      found->second.counted[static_cast<std::size_t>(row * columns + column)] = 1;
+    }
+  }
+  std::vector<Receiver> receivers;
+  for (auto& [plane, receiver] : by_plane) receivers.push_back(std::move(receiver));
+  if (receivers.empty())
+    receivers.push_back(spot_receiver({middle.x, middle.y, level_at(scenery, middle) + up}));
+  return receivers;
+}
+
 Place plant_place(const Scenery& scenery, const garden::Plant& plant) {
   const facts::Crop* crop = scenery.catalogue.crops.find(plant.crop);
   SW_CHECK(crop != nullptr);
@@ -77,8 +117,7 @@ Place plant_place(const Scenery& scenery, const garden::Plant& plant) {
   if (!plant.outline.empty()) {
     place.area = square_metres(geometry::area(plant.outline));
     place.level_m = level_at(scenery, plant.stems.front()) + up;
-    place.receivers = {receiver_over(plant.outline, geometry::long_direction(plant.outline),
-                                     place.level_m, kCell)};
+    place.receivers = receivers_over_ground(scenery, plant.outline, up);
   } else {
     // Of a long row a share of its plants, spread evenly, stand for all.
     const std::size_t every = (plant.stems.size() + kMostStems - 1) / kMostStems;
@@ -101,7 +140,10 @@ Place container_place(const Scenery& scenery, const garden::Container& container
   place.kind = PlaceKind::kContainer;
   place.area = square_metres(std::numbers::pi * width * width / 4);
   const Polygon rim = geometry::round_polygon(container.at, width / 2, 12);
-  place.level_m = scenery.surface.range_under(rim).high + in_metres(container.height);
+  const bool in_bed = garden::bed_at(scenery.garden, container.at) != garden::kNoBed;
+  const double foot =
+      in_bed ? level_at(scenery, container.at) : scenery.surface.range_under(rim).high;
+  place.level_m = foot + in_metres(container.height);
   place.receivers = {receiver_over(rim, {1, 0}, place.level_m + kLift, width / 5)};
   stand_on(scenery, container.at, place);
   return place;
@@ -194,6 +236,8 @@ Place spot_place(const Scenery& scenery, Vec2 at, Length above_ground) {
   stand_on(scenery, at, place);
   const std::size_t bed = garden::bed_at(scenery.garden, at);
   place.level_m = level_at(scenery, at) + in_metres(above_ground);
+  if (bed != garden::kNoBed && on_boards(scenery.garden.beds[bed], at))
+    place.level_m += in_metres(scenery.garden.beds[bed].freeboard);
   place.receivers = {spot_receiver({at.x, at.y, place.level_m + kLift})};
   // On the ground itself the plane is the ground's own: its facet cannot shade it.
   if (in_metres(above_ground) <= 0 && bed == garden::kNoBed) {
