@@ -108,7 +108,12 @@ int run(int argc, char** argv) {
     const int code = command.app.exit(error);
     return code == 0 ? 0 : 2;
   }
-  return command.chosen();
+  const int status = command.chosen();
+  if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
+    return tell(Error{ErrorCode::kCannotWrite, "", "The answer could not be written out whole.",
+                      "Is the disk full?"});
+  }
+  return status;
 }
 
 }  // namespace spadework::cli

@@ -5,6 +5,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
@@ -71,11 +72,12 @@ Result<std::string> read_file(const std::string& path, std::size_t most) {
     if (n == 0) return bytes;
     bytes.append(buffer, static_cast<std::size_t>(n));
     if (bytes.size() > most || info.st_size > static_cast<off_t>(most)) {
-      return fail(ErrorCode::kTooLarge, path,
-                  fmt::format("{} is {} MB long; a garden document may have {} MB.", path,
-                              (static_cast<std::size_t>(info.st_size) + 999'999) / 1'000'000,
-                              most / 1'000'000),
-                  "Is it the right file? A garden document is a page or two of text.");
+      return fail(
+          ErrorCode::kTooLarge, path,
+          fmt::format("{} is {} MB long or more; a garden document may have {} MB.", path,
+                      std::max(bytes.size(), static_cast<std::size_t>(info.st_size)) / 1'000'000,
+                      most / 1'000'000),
+          "Is it the right file? A garden document is a page or two of text.");
     }
   }
 }

@@ -150,6 +150,34 @@ nlohmann::json month_json(const light::MonthSun& month, std::size_t m) {
           {"share_of_open", nullptr}};
 }
 
+/// "ground", or the bed's id.
+std::string lies_on(const study::Stand& stand, const light::Field& field, std::size_t cell) {
+  const std::int32_t on = field.lies_on[cell];
+  return on == light::kOnGround ? "ground" : stand.garden.beds[static_cast<std::size_t>(on)].id;
+}
+
+std::string against_title(const PlacesView& now, const PlacesView& then) {
+  return bold(fmt::format("{}, {} against {}", now.stand.garden.site.title,
+                          scheme_says(now.stand.garden.scheme),
+                          scheme_says(then.stand.garden.scheme)));
+}
+
+/// The places that only one of two schemes has.
+std::string only_in_one(const PlacesView& now, const PlacesView& then) {
+  const auto only = [](const PlacesView& in, const PlacesView& not_in) {
+    std::vector<std::string> ids;
+    for (const light::PlaceSun* sun : in.places) {
+      if (not_in.year.find(sun->place.id) == nullptr) ids.push_back(sun->place.id);
+    }
+    if (ids.empty()) return std::string();
+    return wrapped(fmt::format("Only {}: {}.", scheme_says(in.stand.garden.scheme),
+                               list_words(ids, "and")),
+                   page_width(), 0) +
+           "\n";
+  };
+  return only(now, then) + only(then, now);
+}
+
 }  // namespace
 
 std::string scheme_says(const std::string& scheme) {
@@ -178,38 +206,38 @@ std::string year_table(const PlacesView& view) {
 
 std::string difference_table(const PlacesView& now, const PlacesView& then) {
   const int width = std::max(name_width(now), name_width(then));
-  std::string out = bold(fmt::format("{}, {} against {}", now.stand.garden.site.title,
-                                     scheme_says(now.stand.garden.scheme),
-                                     scheme_says(then.stand.garden.scheme))) +
-                    "\n\n";
-  out += dim(head(now.stand, width, "gain or loss, hours a day"));
-  std::vector<std::string> only_now, only_then;
+  std::string lines;
   for (const light::PlaceSun* sun : now.places) {
     const light::PlaceSun* before = then.year.find(sun->place.id);
-    if (before == nullptr) {
-      only_now.push_back(sun->place.id);
-      continue;
-    }
+    if (before == nullptr) continue;
     light::YearSun gain;
     for (std::size_t m = 0; m < 12; ++m)
       gain[m].sun_h_per_day = sun->months[m].sun_h_per_day - before->months[m].sun_h_per_day;
-    out += left(place_title(sun->place), width) +
-           year_line(now.stand, now.year.sun.days_in_month, gain, 0, change) + "\n";
+    lines += left(place_title(sun->place), width) +
+             year_line(now.stand, now.year.sun.days_in_month, gain, 0, change) + "\n";
   }
-  for (const light::PlaceSun* sun : then.places) {
-    if (now.year.find(sun->place.id) == nullptr) only_then.push_back(sun->place.id);
+  std::string out = against_title(now, then) + "\n\n";
+  if (!lines.empty()) out += dim(head(now.stand, width, "gain or loss, hours a day")) + lines;
+  return out + only_in_one(now, then);
+}
+
+std::string day_difference_table(const PlacesView& now, const PlacesView& then, LocalDate date) {
+  const int width = std::max(name_width(now), name_width(then));
+  const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
+  std::string lines;
+  for (const light::PlaceSun* sun : now.places) {
+    const light::PlaceSun* before = then.year.find(sun->place.id);
+    if (before == nullptr) continue;
+    const double h = sun->months[month].sun_h_per_day, was = before->months[month].sun_h_per_day;
+    lines += left(place_title(sun->place), width) + right(hours(was), 9) + right(hours(h), 9) +
+             right(change(h - was), 9) + "\n";
   }
-  if (!only_now.empty())
-    out += wrapped(fmt::format("Only {}: {}.", scheme_says(now.stand.garden.scheme),
-                               list_words(only_now, "and")),
-                   page_width(), 0) +
-           "\n";
-  if (!only_then.empty())
-    out += wrapped(fmt::format("Only {}: {}.", scheme_says(then.stand.garden.scheme),
-                               list_words(only_then, "and")),
-                   page_width(), 0) +
-           "\n";
-  return out;
+  std::string out = against_title(now, then) + ", " + iso_date(date) + "\n\n";
+  if (!lines.empty())
+    out +=
+        dim(left("sun, hours", width) + right("then", 9) + right("now", 9) + right("change", 9)) +
+        "\n" + lines;
+  return out + only_in_one(now, then);
 }
 
 std::string day_table(const PlacesView& view, LocalDate date) {
@@ -286,12 +314,9 @@ std::string field_csv(const study::Stand& stand, const light::Field& field,
   for (int r = 0; r < field.rows; ++r) {
     for (int c = 0; c < field.columns; ++c) {
       const std::size_t i = field.index(c, r);
-      const std::int32_t on = field.lies_on[i];
-      if (on == light::kNoCell) continue;
+      if (field.lies_on[i] == light::kNoCell) continue;
       const geometry::Vec2 p = field.middle(c, r);
-      fmt::format_to(
-          back, "{:.3f},{:.3f},{}", p.x, p.y,
-          on == light::kOnGround ? "ground" : stand.garden.beds[static_cast<std::size_t>(on)].id);
+      fmt::format_to(back, "{:.3f},{:.3f},{}", p.x, p.y, lies_on(stand, field, i));
       double sum = 0, over = 0;
       for (std::size_t m = 0; m < 12; ++m) fmt::format_to(back, ",{:.3f}", field.months[m][i]);
       for (const int m : growing) {
@@ -300,6 +325,22 @@ std::string field_csv(const study::Stand& stand, const light::Field& field,
         over += days[month];
       }
       fmt::format_to(back, ",{:.3f}\n", sum / over);
+    }
+  }
+  return out;
+}
+
+std::string day_field_csv(const study::Stand& stand, const light::Field& field, LocalDate date) {
+  const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
+  std::string out = "x_m,y_m,on,sun_h\n";
+  auto back = std::back_inserter(out);
+  for (int r = 0; r < field.rows; ++r) {
+    for (int c = 0; c < field.columns; ++c) {
+      const std::size_t i = field.index(c, r);
+      if (field.lies_on[i] == light::kNoCell) continue;
+      const geometry::Vec2 p = field.middle(c, r);
+      fmt::format_to(back, "{:.3f},{:.3f},{},{:.3f}\n", p.x, p.y, lies_on(stand, field, i),
+                     field.months[month][i]);
     }
   }
   return out;

@@ -19,6 +19,9 @@ struct PlacesView {
 [[nodiscard]] std::string year_table(const PlacesView& view);
 /// In: the same places in `then`; those that are only in one are told so.
 [[nodiscard]] std::string difference_table(const PlacesView& now, const PlacesView& then);
+/// The same for one date: hours now, then, and the change.
+[[nodiscard]] std::string day_difference_table(const PlacesView& now, const PlacesView& then,
+                                               LocalDate date);
 [[nodiscard]] std::string day_table(const PlacesView& view, LocalDate date);
 [[nodiscard]] std::string spot_year_table(const study::Stand& stand, const study::SpotYear& spot,
                                           const std::string& at);
@@ -26,6 +29,9 @@ struct PlacesView {
                                         const std::string& at, LocalDate date);
 [[nodiscard]] std::string field_csv(const study::Stand& stand, const light::Field& field,
                                     const std::vector<int>& growing);
+
+[[nodiscard]] std::string day_field_csv(const study::Stand& stand, const light::Field& field,
+                                        LocalDate date);
 
 [[nodiscard]] nlohmann::json place_json(const light::PlaceSun& place);
 [[nodiscard]] nlohmann::json months_json(const light::YearSun& months);

@@ -66,6 +66,37 @@ Result<LocalDate> parse_day(const std::string& text) {
   return no_such("--day", text, "Give --day 2026-06-21, or 06-21 for any year.");
 }
 
+/// Options that cannot go together, so that none is passed over in silence.
+Result<bool> check_together(const LightOptions& o) {
+  struct Pair {
+    bool both;
+    const char* option;
+    const char* message;
+    const char* hint;
+  };
+  const bool picture = !o.svg.empty() || !o.png.empty();
+  const Pair pairs[] = {
+      {!o.at.empty() && !o.against.empty(), "--against", "--at and --against do not go together.",
+       "Ask for the spot in one scheme and then in the other: --scheme NAME."},
+      {!o.at.empty() && (picture || !o.grid.empty() || !o.print.empty()), "--at",
+       "A spot has no picture and no grid of its own.", "Leave --at out."},
+      {!o.at.empty() && !o.places.empty(), "--places", "--at and --places do not go together.",
+       "Ask for one of them."},
+      {!o.day.empty() && !o.month.empty(), "--month", "--day and --month do not go together.",
+       "Ask for one of them."},
+      {!o.print.empty() && (!o.day.empty() || !o.month.empty()), "--print",
+       "A sun print shows the whole year.", "Leave --day and --month out."},
+      {!picture && !o.print.empty(), "--print", "A sun print is a picture.",
+       "Say where it goes: --png FILE.png or --svg FILE.svg"},
+      {!picture && !o.month.empty(), "--month", "--month is for a picture.",
+       "Say where it goes: --png FILE.png or --svg FILE.svg"},
+  };
+  for (const Pair& pair : pairs) {
+    if (pair.both) return fail(ErrorCode::kWrongUse, pair.option, pair.message, pair.hint);
+  }
+  return true;
+}
+
 /// The places asked for, in the garden's order.
 PlacesView view_of(const study::Stand& stand, const study::PlacesYear& year,
                    const std::vector<std::string>& wanted) {
@@ -86,6 +117,7 @@ class LightVerb {
     const auto stand = study_.stand(options_.common.scheme);
     if (!stand) return tell(stand.error());
     stand_ = *stand;
+    if (const auto fits = check_together(options_); !fits) return tell(fits.error());
     if (!options_.day.empty()) {
       const auto date = parse_day(options_.day);
       if (!date) return tell(date.error());
@@ -102,6 +134,10 @@ class LightVerb {
   int spot() {
     const auto at = parse_at(options_.at);
     if (!at) return tell(at.error());
+    for (const garden::Building& building : stand_->garden.buildings) {
+      if (!options_.common.quiet && geometry::contains(building.outline, at->plan))
+        std::fputs(fmt::format("This spot is inside {}.\n", building.id).c_str(), stderr);
+    }
     for (const garden::Finding& finding :
          study::off_survey(stand_->garden, "This spot", {at->plan})) {
       if (!options_.common.quiet) std::fputs((finding.says + "\n").c_str(), stderr);
@@ -129,6 +165,7 @@ class LightVerb {
       light::PlaceSun sun{year->place, year->months};
       nlohmann::json json = header_json();
       json["places"] = {place_json(sun)};
+      json["places"][0]["area_m2"] = nullptr;  // a spot has none
       json["places"][0]["at"] = {at->plan.x, at->plan.y, in_metres(at->above)};
       print_json(json);
     } else {
@@ -182,7 +219,8 @@ class LightVerb {
       json["places_against"] = date_ ? day_json(then_view) : year_json(then_view);
       print_json(json);
     } else {
-      print_text(difference_table(now_view, then_view));
+      print_text(date_ ? day_difference_table(now_view, then_view, *date_)
+                       : difference_table(now_view, then_view));
     }
     return 0;
   }
@@ -202,11 +240,13 @@ class LightVerb {
       Progress progress;
       const ProgressBar bar(progress, "Casting shadows over the garden",
                             !options_.common.quiet && !options_.common.json);
-      const auto field = study_.field(options_.common.scheme,
-                                      options_.cell_m > 0 ? options_.cell_m : 0.1, &progress);
+      const double cell = options_.cell_m > 0 ? options_.cell_m : 0.1;
+      const auto field = date_ ? study_.field_of_day(options_.common.scheme, cell, *date_)
+                               : study_.field(options_.common.scheme, cell, &progress);
       if (!field) return tell(field.error());
-      const auto csv =
-          field_csv(*stand_, **field, light::growing_months(stand_->garden.site.latitude));
+      const std::string csv =
+          date_ ? day_field_csv(*stand_, **field, *date_)
+                : field_csv(*stand_, **field, light::growing_months(stand_->garden.site.latitude));
       if (const auto written = write_file(options_.grid, csv); !written)
         return tell(written.error());
     }
