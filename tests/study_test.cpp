@@ -92,6 +92,27 @@ TEST(Why, EverySourceThatAChainNamesResolves) {
   });
 }
 
+TEST(Why, ReachesEveryFigureThatIsShown) {
+  study::Study study = study_of(kGarden);
+  const auto value = [&](const std::string& pointer) {
+    const auto trace = study.why("proposed", pointer);
+    EXPECT_TRUE(trace.has_value()) << pointer;
+    return trace ? trace->number : -1;
+  };
+  const auto year = study.places_year("proposed");
+  const light::PlaceSun* bed = (*year)->find("long-bed");
+  EXPECT_EQ(value("/light/places/long-bed/months/2/midday_h"), bed->months[2].midday_h);
+  EXPECT_EQ(value("/light/places/long-bed/level_m"), bed->place.level_m);
+  EXPECT_EQ(value("/light/places/long-bed/area_m2"), in_square_metres(bed->place.area));
+  const auto day = study.places_day("proposed", make_date(2026, 6, 21));
+  EXPECT_EQ(value("/light/day/2026-06-21/places/long-bed/sun_h"),
+            (*day)->find("long-bed")->months[5].sun_h_per_day);
+  const auto spot = study.spot_year("proposed", {1, 2}, metres(0.5));
+  EXPECT_EQ(value("/light/at/1,2,0.5/months/5/sun_h_per_day"), spot->months[5].sun_h_per_day);
+  EXPECT_NEAR(value("/light/day/06-21/at/1,2,0.5/sun_h"),
+              study.spot_day("proposed", {1, 2}, metres(0.5), make_date(2026, 6, 21))->sun_h, 0.07);
+}
+
 TEST(Why, TellsWhatAPointerCouldHaveNamed) {
   study::Study study = study_of(kGarden);
   const auto hint = [&](const char* pointer) {

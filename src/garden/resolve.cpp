@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <map>
 
 #include "garden/build.h"
@@ -231,6 +232,9 @@ Trace figure_trace(const Garden& garden, const Entry& entry, const std::string& 
   const KeySchema* schema_key = table == nullptr ? nullptr : find_key(*table, key);
   if (schema_key != nullptr && !schema_key->default_says.empty()) {
     trace.value = schema_key->default_says;
+    const char* end = trace.value.data() + trace.value.size();
+    const auto [stop, error] = std::from_chars(trace.value.data(), end, trace.number);
+    trace.has_number = error == std::errc() && stop == end;
   }
   trace.standing = Standing::kAssumed;
   return trace;

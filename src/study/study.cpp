@@ -267,12 +267,26 @@ Result<std::vector<garden::Finding>> Study::findings(const std::string& scheme) 
   return all;
 }
 
-Result<Trace> Study::why(const std::string& scheme, const std::string& pointer) {
+Result<Trace> Study::why(const std::string& scheme, const std::string& text) {
+  const auto pointer = read_pointer(text);
+  if (!pointer) return tl::unexpected<Error>(pointer.error());
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
-  const auto year = places_year(scheme);
+  const Stand& s = **stand;
+  if (pointer->spot) {
+    PlacesYear spot;
+    spot.sun =
+        pointer->day ? light::sun_of_day(s.garden, *pointer->day) : light::sun_year(s.garden);
+    auto sun = light::sun_of_places(
+        {light::spot_place(scenery_of(s, catalogue_), pointer->spot->at, pointer->spot->above)},
+        s.bodies, spot.sun, 1, nullptr);
+    if (!sun) return tl::unexpected<Error>(sun.error());
+    spot.places = std::move(*sun);
+    return why_light(s, spot, catalogue_, *pointer);
+  }
+  const auto year = pointer->day ? places_day(scheme, *pointer->day) : places_year(scheme);
   if (!year) return tl::unexpected<Error>(year.error());
-  return why_light(**stand, **year, catalogue_, pointer);
+  return why_light(s, **year, catalogue_, *pointer);
 }
 
 }  // namespace spadework::study

@@ -82,8 +82,10 @@ class Study {
   /// All judgements, worst first.
   [[nodiscard]] Result<std::vector<garden::Finding>> findings(const std::string& scheme);
   /// The chain behind a figure, by its JSON pointer: `/light/places/ID/months/5/sun_h_per_day`,
-  /// where a place may be told by its id or its number, a month by its number from 0 or its name.
-  /// Errors: kWrongUse for a pointer that points at nothing, with what would.
+  /// `/light/places/ID/level_m`, `/light/at/X,Y/months/5/midday_h`,
+  /// `/light/day/06-21/places/ID/sun_h`, …; a place may be told by its id or its number, a month by
+  /// its number from 0 or its name. Errors: kWrongUse for a pointer that points at nothing, with
+  /// what would.
   [[nodiscard]] Result<Trace> why(const std::string& scheme, const std::string& pointer);
 
   /// How many results have been computed since the study began: for tests.

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <map>
 #include <optional>
@@ -15,41 +14,6 @@ namespace spadework::study {
 namespace {
 
 using garden::figure_trace;
-
-std::vector<std::string> steps_of(const std::string& pointer) {
-  std::vector<std::string> steps;
-  for (std::size_t at = 0; at < pointer.size();) {
-    const std::size_t end = std::min(pointer.find('/', at + 1), pointer.size());
-    std::string step = pointer.substr(at + 1, end - at - 1);
-    for (const auto& [code, c] : {std::pair{"~1", "/"}, {"~0", "~"}}) {  // RFC 6901
-      for (std::size_t k = step.find(code); k != std::string::npos; k = step.find(code, k + 1))
-        step.replace(k, 2, c);
-    }
-    steps.push_back(std::move(step));
-    at = end;
-  }
-  return steps;
-}
-
-std::optional<std::size_t> index_of(const std::string& text) {
-  std::size_t index = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), index);
-  if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
-  return index;
-}
-
-std::optional<std::size_t> month_of(const std::string& text) {
-  if (const auto index = index_of(text)) {
-    if (*index < 12) return index;
-    return std::nullopt;
-  }
-  for (unsigned m = 1; m <= 12; ++m) {
-    if (text.size() >= 3 && nearest_word(text, {std::string(month_name(m))}) == month_name(m) &&
-        slips_between(text.substr(1), month_name(m).substr(1, text.size() - 1)) == 0)
-      return m - 1;
-  }
-  return std::nullopt;
-}
 
 const std::vector<std::string>& figure_names() {
   static const std::vector<std::string> names{"sun_h_per_day", "morning_h", "midday_h",
@@ -73,18 +37,14 @@ double figure_of(const light::MonthSun& month, std::size_t which) {
 std::string figure_says(std::size_t which) {
   switch (which) {
     case 0:
-      return "sun hours a day";
+      return "sun hours";
     case 1:
-      return "morning sun a day";
+      return "morning sun";
     case 2:
-      return "midday sun a day";
+      return "midday sun";
     default:
-      return "afternoon sun a day";
+      return "afternoon sun";
   }
-}
-
-tl::unexpected<Error> bad_pointer(const std::string& pointer, std::string hint) {
-  return fail(ErrorCode::kWrongUse, pointer, "This points at no figure.", std::move(hint));
 }
 
 Trace spots_trace(const Stand& stand) {
@@ -288,20 +248,25 @@ bool rests_on_guess(const Trace& trace) {
 }
 
 Trace sun_trace(const Stand& stand, const PlacesYear& year, const light::PlaceSun& sun,
-                std::size_t month, std::size_t figure, const facts::Catalogue& catalogue) {
+                std::size_t month, std::size_t figure, const facts::Catalogue& catalogue,
+                std::optional<LocalDate> day) {
   Trace trace;
   const auto number = static_cast<unsigned>(month) + 1;
-  trace.name = fmt::format("{} at {} in {}", figure_says(figure), sun.place.id, month_name(number));
+  trace.name =
+      day ? fmt::format("{} at {} on {}", figure_says(figure), sun.place.id, iso_date(*day))
+          : fmt::format("{} a day at {} in {}", figure_says(figure), sun.place.id,
+                        month_name(number));
   trace.number = figure_of(sun.months[month], figure);
   trace.has_number = true;
   trace.unit = "h";
-  trace.value = fmt::format("{:.1f} h a day on clear days", trace.number);
+  trace.value = fmt::format("{:.1f} h{}", trace.number,
+                            day ? " if the day is clear" : " a day on clear days");
   trace.method = fmt::format(
-      "The share of the month’s hours in which the sun stands clear of every thing, faces the "
-      "place "
-      "and its clear-sky beam is over {:.0f} W/m²; shadows cast for one sun in every hour of every "
-      "day. Beam: Ineichen and Perez, Linke turbidity 3.{}",
+      "The hours in which the sun stands clear of every thing, faces the place and its clear-sky "
+      "beam is over {:.0f} W/m²{}. Beam: Ineichen and Perez, Linke turbidity 3.{}",
       in_watts_per_m2(sky::kSunshineThreshold),
+      day ? "; shadows cast every four minutes"
+          : ", as a mean over the days; shadows cast for one sun in every hour of every day",
       figure == 2 ? " Midday is the four hours around the sun’s noon." : "");
   trace.sources = {"spa", "ineichen-perez", "wmo8"};
   for (const garden::Entry& entry : stand.garden.entries) {
@@ -325,6 +290,7 @@ Trace sun_trace(const Stand& stand, const PlacesYear& year, const light::PlaceSu
   return trace;
 }
 
+/// The keys of a place's own entry, with no figure that only bears on its height.
 Trace area_trace(const Stand& stand, const light::PlaceSun& sun,
                  const facts::Catalogue& catalogue) {
   Trace trace;
@@ -337,7 +303,55 @@ Trace area_trace(const Stand& stand, const light::PlaceSun& sun,
                      ? "The area within the boards, from the corners."
                      : "From its size in the plan.";
   add_place(stand, sun.place, catalogue, trace.inputs);
+  std::erase_if(trace.inputs, [](const Trace& input) {
+    return input.name.find("level of the soil") != std::string::npos ||
+           input.name.find("height in full growth") != std::string::npos ||
+           input.name.ends_with(".eye_m");
+  });
   return trace;
+}
+
+Trace level_trace(const Stand& stand, const light::PlaceSun& sun,
+                  const facts::Catalogue& catalogue) {
+  Trace trace;
+  trace.name = "level at which the light of " + sun.place.id + " is measured";
+  trace.number = sun.place.level_m;
+  trace.has_number = true;
+  trace.unit = "m";
+  trace.value = fmt::format("{:.2f} m above the datum", trace.number);
+  trace.method = "The ground or the soil that it stands on, and its own height above that.";
+  add_place(stand, sun.place, catalogue, trace.inputs);
+  if (sun.place.kind != light::PlaceKind::kBed) trace.inputs.push_back(spots_trace(stand));
+  return trace;
+}
+
+Result<Trace> why_month(const Stand& stand, const PlacesYear& year, const light::PlaceSun& sun,
+                        const facts::Catalogue& catalogue, const Pointer& pointer) {
+  const auto& rest = pointer.rest;
+  if (rest.size() != 3 || rest[0] != "months")
+    return bad_pointer(pointer.text,
+                       "Go on with /months/5/sun_h_per_day, or with /level_m or /area_m2.");
+  const auto month = month_of(rest[1]);
+  if (!month) return bad_pointer(pointer.text, "Months run from 0 (January) to 11, or by name.");
+  const auto& names = figure_names();
+  const auto figure = std::find(names.begin(), names.end(), rest[2]);
+  if (figure == names.end())
+    return bad_pointer(pointer.text, "A month has " + list_words(names, "and") + ".");
+  return sun_trace(stand, year, sun, *month, static_cast<std::size_t>(figure - names.begin()),
+                   catalogue, std::nullopt);
+}
+
+Result<Trace> why_day(const Stand& stand, const PlacesYear& day, const light::PlaceSun& sun,
+                      const facts::Catalogue& catalogue, const Pointer& pointer) {
+  static const std::vector<std::string> names{"sun_h", "morning_h", "midday_h", "afternoon_h"};
+  const auto figure = pointer.rest.size() == 1
+                          ? std::find(names.begin(), names.end(), pointer.rest[0])
+                          : names.end();
+  if (figure == names.end())
+    return bad_pointer(pointer.text, "A day has " + list_words(names, "and") + ".");
+  const auto month = static_cast<unsigned>(pointer.day->month()) - 1;
+  return sun_trace(stand, day, sun, month, static_cast<std::size_t>(figure - names.begin()),
+                   catalogue, pointer.day);
 }
 
 }  // namespace
@@ -355,33 +369,22 @@ tl::unexpected<Error> no_such_place(const std::string& id, const std::vector<std
 }
 
 Result<Trace> why_light(const Stand& stand, const PlacesYear& year,
-                        const facts::Catalogue& catalogue, const std::string& pointer) {
-  if (pointer.empty() || pointer[0] != '/')
-    return bad_pointer(pointer, "Begin with a slash: /light/places/ID/months/5/sun_h_per_day.");
-  const std::vector<std::string> steps = steps_of(pointer);
-  if (steps.size() < 3 || steps[0] != "light" || steps[1] != "places")
-    return bad_pointer(pointer, "Figures of light are at /light/places/ID/months/5/sun_h_per_day.");
-  const light::PlaceSun* sun = year.find(steps[2]);
-  if (const auto index = index_of(steps[2]); sun == nullptr && index && *index < year.places.size())
+                        const facts::Catalogue& catalogue, const Pointer& pointer) {
+  const light::PlaceSun* sun = pointer.spot ? &year.places.front() : year.find(pointer.place);
+  if (const auto index = index_of(pointer.place);
+      sun == nullptr && index && *index < year.places.size())
     sun = &year.places[*index];
   if (sun == nullptr) {
     std::vector<std::string> ids;
     for (const light::PlaceSun& place : year.places) ids.push_back(place.place.id);
-    return no_such_place(steps[2], ids, stand.garden.scheme);
+    return no_such_place(pointer.place, ids, stand.garden.scheme);
   }
-  if (steps.size() == 4 && steps[3] == "area_m2") return area_trace(stand, *sun, catalogue);
-  if (steps.size() != 6 || steps[3] != "months")
-    return bad_pointer(pointer, fmt::format("Go on with /light/places/{}/months/5/sun_h_per_day or "
-                                            "/light/places/{}/area_m2.",
-                                            sun->place.id, sun->place.id));
-  const auto month = month_of(steps[4]);
-  if (!month) return bad_pointer(pointer, "Months run from 0 (January) to 11, or by name.");
-  const auto& names = figure_names();
-  const auto figure = std::find(names.begin(), names.end(), steps[5]);
-  if (figure == names.end())
-    return bad_pointer(pointer, "A month has " + list_words(names, "and") + ".");
-  return sun_trace(stand, year, *sun, *month, static_cast<std::size_t>(figure - names.begin()),
-                   catalogue);
+  const auto& rest = pointer.rest;
+  if (rest.size() == 1 && rest[0] == "level_m") return level_trace(stand, *sun, catalogue);
+  if (rest.size() == 1 && rest[0] == "area_m2" && !pointer.spot)
+    return area_trace(stand, *sun, catalogue);
+  return pointer.day ? why_day(stand, year, *sun, catalogue, pointer)
+                     : why_month(stand, year, *sun, catalogue, pointer);
 }
 
 }  // namespace spadework::study
