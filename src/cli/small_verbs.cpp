@@ -121,7 +121,35 @@ std::string source_text(const facts::Source& source) {
   return wrapped(out, page_width(), 4) + "\n";
 }
 
-/// Which facts rest on each source.
+/// What the program's own methods rest on.
+constexpr std::pair<const char*, const char*> kMethods[] = {
+    {"spa", "the sun's position"},
+    {"delta-t", "the sun's position"},
+    {"spencer", "the beam above the air"},
+    {"cimo-1981", "the beam above the air"},
+    {"ineichen-perez", "the clear sky's beam"},
+    {"perez-2002", "the clear sky's beam"},
+    {"r-sun", "the haze of the clear sky"},
+    {"kasten-young", "the air mass"},
+    {"standard-atmosphere", "the pressure with height"},
+    {"wmo8", "what a sun hour is"},
+    {"closed-form", "shadows and crowns"},
+    {"bowyer1981", "the ground between its spot levels"},
+    {"andrew1979", "whether a place is surveyed"},
+    {"shoelace", "areas"},
+    {"hertel1983", "convex parts of outlines"},
+    {"damerau", "the nearest known word"},
+    {"iso4217", "currency codes"},
+    {"posix-tz", "clock changes to come"},
+    {"fnv", "keys of results"},
+    {"splitmix", "seeded chance"},
+    {"oklab", "colours"},
+    {"yuksel2011", "curves on drawings"},
+    {"mitchell1991", "stipple on drawings"},
+    {"rfc4648", "type inside drawings"},
+};
+
+/// Which facts and methods rest on each source.
 std::map<std::string, std::set<std::string>> uses_of_sources() {
   std::map<std::string, std::set<std::string>> uses;
   const auto add = [&](const auto& fact, const std::string& what) {
@@ -144,7 +172,7 @@ std::map<std::string, std::set<std::string>> uses_of_sources() {
     add(crop.height, "crop " + crop.id);
     add(crop.spread, "crop " + crop.id);
   }
-  for (const char* key : {"spa", "ineichen-perez", "wmo8"}) uses[key].insert("light");
+  for (const auto& [key, what] : kMethods) uses[key].insert(what);
   return uses;
 }
 

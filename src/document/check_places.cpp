@@ -20,6 +20,19 @@ constexpr double kSame_m = 1e-4;
 std::string shown(Vec2 p) { return fmt::format("[{}, {}]", short_number(p.x), short_number(p.y)); }
 bool same(Vec2 a, Vec2 b) { return geometry::length(a - b) < kSame_m; }
 
+/// Whether all corners lie on one line, to a millimetre.
+bool on_one_line(const std::vector<Vec2>& corners) {
+  Vec2 far = corners.front();
+  for (const Vec2 p : corners) {
+    if (length(p - corners.front()) > length(far - corners.front())) far = p;
+  }
+  const double across = length(far - corners.front());
+  if (across < 1e-3) return true;
+  return std::all_of(corners.begin(), corners.end(), [&](Vec2 p) {
+    return std::abs(cross(far - corners.front(), p - corners.front())) < 1e-3 * across;
+  });
+}
+
 class Places {
  public:
   Places(Reading& reading, const garden::Draft& draft, const Names& names) : reading_(reading) {
@@ -143,12 +156,11 @@ class Places {
           "leave the last corner out; an outline closes itself");
       return;
     }
-    if (geometry::area(*corners) < 1e-6) {
-      reading_.problems.tell(field.where, ErrorCode::kImpossibleValue,
-                             fmt::format("{} holds no ground: its corners lie on one line or its "
-                                         "halves cancel out",
-                                         field.key),
-                             "write its corners in order, one way round");
+    if (on_one_line(*corners)) {
+      reading_.problems.tell(
+          field.where, ErrorCode::kImpossibleValue,
+          fmt::format("{} holds no ground: its corners lie on one line", field.key),
+          "write its corners in order, one way round");
       return;
     }
     if (!geometry::crosses_itself(*corners)) return;
@@ -240,6 +252,29 @@ void check_stand(Reading& reading, const Entry& stand,
       fmt::format("write from 0 to {}", short_number(*slices)));
 }
 
+/// Beds that are level with each other in a ring, so that none has a level.
+void check_level_ring(Reading& reading, const Entry& bed,
+                      const std::unordered_map<std::string, const Entry*>& beds) {
+  const Field* with = garden::find_field(bed.fields, "level_with");
+  if (with == nullptr || with->value.text() == nullptr) return;
+  std::string at = *with->value.text();
+  if (at == bed.id) return;  // told by itself
+  for (std::size_t steps = 0; steps <= beds.size(); ++steps) {
+    const auto next = beds.find(at);
+    if (next == beds.end()) return;
+    const Value* on = next->second->find("level_with");
+    if (on == nullptr || on->text() == nullptr) return;
+    at = *on->text();
+    if (at != bed.id) continue;
+    reading.problems.tell(
+        with->where, ErrorCode::kImpossibleValue,
+        fmt::format("{} and {} are level with each other, and neither has a level", bed.id,
+                    next->first),
+        "give one of them level_m = 0.4, its level in metres");
+    return;
+  }
+}
+
 }  // namespace
 
 void check_places(Reading& reading, const garden::Draft& draft, const Names& names) {
@@ -251,6 +286,7 @@ void check_places(Reading& reading, const garden::Draft& draft, const Names& nam
   }
   for (const Entry& entry : draft.entries) {
     if (entry.table == "stand") check_stand(reading, entry, beds);
+    if (entry.table == "bed") check_level_ring(reading, entry, beds);
   }
 }
 

@@ -24,6 +24,7 @@ Wanted wanted(const TypeSchema& type) {
     case ValueType::kShare:
       return {"a share from 0 to 1", "0.6"};
     case ValueType::kLength:
+      if (type.high <= 2) return {"a length", "0.2, or with its unit: \"195 mm\""};
       return {"a length", "1.4, or with its unit: \"4 ft 7 in\""};
     case ValueType::kStem:
       return {"a stem's width", "0.3, or \"girth 0.9 m\""};
@@ -201,8 +202,7 @@ Record read_fields(Reading& reading, const std::vector<KeySchema>& keys, const T
   for (const KeySchema& key : keys) {
     if (!key.needed || find_field(table, key.name) != nullptr) continue;
     reading.problems.tell(
-        owner.where, ErrorCode::kMissingKey,
-        fmt::format("{} has no {}", owner.label, owner.path + key.name),
+        owner.where, ErrorCode::kMissingKey, fmt::format("{} has no {}", owner.label, key.name),
         fmt::format("add {} = {}", key.name,
                     key.type.type == ValueType::kChoice ? "\"" + key.type.words.front() + "\""
                                                         : std::string(wanted(key.type).example)));

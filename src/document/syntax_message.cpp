@@ -148,7 +148,9 @@ std::optional<Plain> by_parser_words(std::string_view about, const Line& line) {
                  "leave one of the two out"};
   }
   if (has(about, "parsing date") || has(about, "parsing time")) {
-    return Plain{"this is no day that there is", "dates are written year-month-day: 2026-03-01"};
+    return Plain{"this is no day that there is",
+                 "dates are written year-month-day: 2026-03-01; a day of any year "
+                 "in quotes: \"03-01\""};
   }
   if (has(about, "not representable") || has(about, "could not be interpreted")) {
     return Plain{"the figure is too large to be read", "write a smaller one"};

@@ -273,34 +273,42 @@ std::map<std::string, Vec2> middles_of(const Garden& garden) {
   return out;
 }
 
+/// Things of both gardens that do not stand where they stood.
+std::set<std::string> moved_between(const Garden& found, const Garden& now) {
+  const auto then = middles_of(found);
+  std::set<std::string> moved;
+  for (const auto& [id, at] : middles_of(now)) {
+    const auto before = then.find(id);
+    if (before != then.end() && geometry::length(before->second - at) > 0.05) moved.insert(id);
+  }
+  return moved;
+}
+
 }  // namespace
 
 void draw_things(const PlanView& view, Group& into) {
+  std::set<std::string> moved;
   if (view.found != nullptr) {
     std::set<std::string> still;
     for (const Entry& entry : view.garden.entries) still.insert(entry.id);
-    const auto now = middles_of(view.garden), then = middles_of(*view.found);
-    std::set<std::string> moved;
-    for (const auto& [id, at] : now) {
-      const auto before = then.find(id);
-      if (before != then.end() && geometry::length(before->second - at) > 0.05) moved.insert(id);
-    }
+    moved = moved_between(*view.found, view.garden);
     Drawer(
         view, *view.found, into,
         [&](const Thing& thing) { return still.count(thing.id) == 0 || moved.count(thing.id) > 0; },
         true)
         .all();
-    for (const std::string& id : moved) {
-      geometry::Mark mark;
-      mark.id = id + "-moved";
-      mark.title = id + " moved";
-      mark.status = Status::kProposed;
-      append_move_arrow(into, mark, view.map.paper(then.at(id)), view.map.paper(now.at(id)));
-    }
   }
   Drawer(
       view, view.garden, into, [](const Thing&) { return true; }, false)
       .all();
+  for (const std::string& id : moved) {
+    geometry::Mark mark;
+    mark.id = id + "-moved";
+    mark.title = id + " moved";
+    mark.status = Status::kProposed;
+    append_move_arrow(into, mark, view.map.paper(middles_of(*view.found).at(id)),
+                      view.map.paper(middles_of(view.garden).at(id)));
+  }
 }
 
 }  // namespace spadework::garden

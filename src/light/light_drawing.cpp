@@ -31,29 +31,9 @@ Text words(Vec2 at, std::string text, geometry::Face face, double size_mm) {
   return out;
 }
 
-/// Everything drawn, crowns and all, but no farther than 10 m beyond the boundary.
-Box2 frame_of(const garden::Garden& garden) {
-  Box2 box = garden::extent(garden);
-  for (const garden::Tree& tree : garden.trees) {
-    const double r = in_metres(tree.crown_width) / 2;
-    box.low = {std::min(box.low.x, tree.at.x - r), std::min(box.low.y, tree.at.y - r)};
-    box.high = {std::max(box.high.x, tree.at.x + r), std::max(box.high.y, tree.at.y + r)};
-  }
-  if (garden.boundary.size() >= 3) {
-    constexpr double kBeyond = 10;
-    const Box2 own = geometry::bounds(garden.boundary);
-    box.low = {std::max(box.low.x, own.low.x - kBeyond), std::max(box.low.y, own.low.y - kBeyond)};
-    box.high = {std::min(box.high.x, own.high.x + kBeyond),
-                std::min(box.high.y, own.high.y + kBeyond)};
-  }
-  box.low = box.low - Vec2{kAround_m, kAround_m};
-  box.high = box.high + Vec2{kAround_m, kAround_m};
-  return box;
-}
-
 class Sheet {
  public:
-  explicit Sheet(const LightSheet& sheet) : sheet_(sheet), frame_(frame_of(sheet.garden)) {}
+  explicit Sheet(const LightSheet& sheet) : sheet_(sheet), frame_(sheet_frame(sheet.garden)) {}
 
   Drawing draw() {
     lay_out();
@@ -169,6 +149,25 @@ class Sheet {
 
 }  // namespace
 
+geometry::Box2 sheet_frame(const garden::Garden& garden) {
+  Box2 box = garden::extent(garden);
+  for (const garden::Tree& tree : garden.trees) {
+    const double r = in_metres(tree.crown_width) / 2;
+    box.low = {std::min(box.low.x, tree.at.x - r), std::min(box.low.y, tree.at.y - r)};
+    box.high = {std::max(box.high.x, tree.at.x + r), std::max(box.high.y, tree.at.y + r)};
+  }
+  if (garden.boundary.size() >= 3) {
+    constexpr double kBeyond = 10;
+    const Box2 own = geometry::bounds(garden.boundary);
+    box.low = {std::max(box.low.x, own.low.x - kBeyond), std::max(box.low.y, own.low.y - kBeyond)};
+    box.high = {std::min(box.high.x, own.high.x + kBeyond),
+                std::min(box.high.y, own.high.y + kBeyond)};
+  }
+  box.low = box.low - Vec2{kAround_m, kAround_m};
+  box.high = box.high + Vec2{kAround_m, kAround_m};
+  return box;
+}
+
 double scale_to_fit(Vec2 garden_m, Vec2 space_mm) {
   const double least = std::max(garden_m.x * 1000 / space_mm.x, garden_m.y * 1000 / space_mm.y);
   for (double decade = 1; decade < 1e6; decade *= 10) {
@@ -188,7 +187,8 @@ double draw_scale_bar(Group& into, Vec2 at, double mm_per_m, bool feet, double m
   for (const double whole : {100.0, 50.0, 20.0, 10.0, 5.0, 2.0, 1.0}) {
     if (whole * bar.unit_mm > most_mm) continue;
     bar.ticks = {0, whole / 5, whole * 2 / 5, whole * 3 / 5, whole * 4 / 5, whole};
-    if (whole < 5) bar.ticks = {0, whole / 2, whole};
+    const double part_mm = whole / 5 * bar.unit_mm;
+    if (whole < 5 || part_mm < 6.5) bar.ticks = {0, whole / 2, whole};
     break;
   }
   append_scale_bar(into, bar);

@@ -33,6 +33,10 @@ struct LightSheet {
 /// (in feet where the garden is measured in them) and north point.
 [[nodiscard]] geometry::Drawing light_drawing(const LightSheet& sheet);
 
+/// What a sheet shows: everything drawn, crowns and all, but no farther than 10 m beyond the
+/// boundary.
+[[nodiscard]] geometry::Box2 sheet_frame(const garden::Garden& garden);
+
 /// The largest usual scale at which a garden of that size fits a space: 100 for 1:100.
 [[nodiscard]] double scale_to_fit(geometry::Vec2 garden_m, geometry::Vec2 space_mm);
 

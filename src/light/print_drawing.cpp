@@ -148,7 +148,7 @@ class Sheet {
     }
     const Path skyline = cells([](const PrintCell& cell) { return cell.taker == kSkylineTaker; });
     if (!skyline.empty()) plot.add({Shape{skyline, {geometry::taker_fill(-1)}, fine(Role::kInk)}});
-    for (int t = 0; t < static_cast<int>(print_.takers.size()); ++t) name_bite(plot, t);
+    for (const int t : by_size()) name_bite(plot, t);
     name_skyline(plot);
   }
 
@@ -187,6 +187,24 @@ class Sheet {
     plot.add({name});
   }
 
+  /// The takers that show, those that take most first; as many as the key has room for.
+  std::vector<int> by_size() const {
+    constexpr std::size_t kMostListed = 12;
+    constexpr int kSpeck = 6;  // cells: less says nothing
+    std::vector<int> cells(print_.takers.size(), 0), order;
+    for (const PrintCell& cell : print_.cells) {
+      if (cell.taker >= 0 && cell.lit <= 0.75F) ++cells[static_cast<std::size_t>(cell.taker)];
+    }
+    for (int t = 0; t < static_cast<int>(cells.size()); ++t) {
+      if (cells[static_cast<std::size_t>(t)] >= kSpeck) order.push_back(t);
+    }
+    std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+      return cells[static_cast<std::size_t>(a)] > cells[static_cast<std::size_t>(b)];
+    });
+    if (order.size() > kMostListed) order.resize(kMostListed);
+    return order;
+  }
+
   void name_bite(Group& plot, int taker) {
     const std::string& id = print_.takers[static_cast<std::size_t>(taker)];
     const Run run = longest_run(taker);
@@ -198,16 +216,13 @@ class Sheet {
       return;
     }
     const std::string letter(1, static_cast<char>('A' + std::min(25, next_letter_)));
-    bool seen_at_all = false;
     int column = 0, row = 0, count = 0;
     for (int c = 0; c < print_.columns; ++c) {
       for (int r = 0; r < print_.rows; ++r) {
         if (print_.at(c, r).taker != taker || print_.at(c, r).lit > 0.75F) continue;
         column += c, row += r, ++count;
-        seen_at_all = true;
       }
     }
-    if (!seen_at_all || count < 6) return;  // a speck says nothing
     // The cell of the taker nearest to the middle of all of them.
     int best_c = 0, best_r = 0;
     double least = 1e18;
@@ -304,9 +319,9 @@ class Sheet {
     int shown = 0;
     for (int t = 0; t < static_cast<int>(print_.takers.size()); ++t) {
       const auto listed = listed_.find(t);
-      if (listed == listed_.end() || shown == 9) continue;
+      if (listed == listed_.end()) continue;
       ++shown;
-      y += 6;
+      y += 5.4;
       const int ink = ink_of_[static_cast<std::size_t>(t)];
       panel.add({Shape{Path::box({kPanelLeft, y - 3}, 6, 4),
                        {geometry::seen(geometry::taker_ink(ink), 0.35), geometry::taker_fill(ink)},
@@ -327,8 +342,7 @@ class Sheet {
   /// Where the place lies: outlines only, the place in yellow.
   void locator(double top) {
     const double bottom = kHeight - 34;
-    geometry::Box2 box = garden::extent(sheet_.garden);
-    if (sheet_.garden.boundary.size() >= 3) box = geometry::bounds(sheet_.garden.boundary);
+    const geometry::Box2 box = sheet_frame(sheet_.garden);
     const Vec2 space{kWidth - kMargin - kPanelLeft, std::max(20.0, bottom - top)};
     const double scale = scale_to_fit({box.width(), box.height()}, space);
     geometry::PlanOnPaper map;
@@ -337,9 +351,6 @@ class Sheet {
                   std::max(top, bottom - map.paper(box.height())) + map.paper(box.height()) +
                       map.paper(box.low.y)};
     Group& plan = drawing_.root.add_group("where", "where it lies");
-    const Vec2 upper_left = map.paper(Vec2{box.low.x, box.high.y});
-    plan.clip = Path::box(upper_left - Vec2{6, 6}, map.paper(box.width()) + 12,
-                          map.paper(box.height()) + 8);
     const auto outline = [&](const geometry::Polygon& ring, std::vector<geometry::Fill> fills,
                              double weight) {
       Stroke stroke = fine(Role::kInk);
