@@ -2,6 +2,7 @@
 // lie between the ground and the things.
 #pragma once
 
+#include <set>
 #include <string>
 #include <vector>
 
@@ -35,10 +36,17 @@ class LabelRoom {
   /// `must`; nothing is taken and false given otherwise.
   bool place(const std::vector<geometry::Vec2>& middles, geometry::Vec2 size, bool must,
              geometry::Vec2& taken);
+  /// Remembers that a thing has its name already.
+  void named(const std::string& id) { named_.insert(id); }
+  [[nodiscard]] bool is_named(const std::string& id) const { return named_.count(id) > 0; }
 
  private:
+  std::set<std::string> named_;
   std::vector<geometry::Box2> boxes_;
 };
+/// The type size of names, and about how large a name will be.
+inline constexpr double kNameMm = geometry::kLabelTypeMm + 0.2;
+[[nodiscard]] geometry::Vec2 name_size(const std::string& words);
 /// The names of beds, buildings, trees, seats, objects and plants, beside what they name; those of
 /// walls along them. Names that find no room are left out, except of beds.
 void draw_names(const PlanView& view, LabelRoom& room, geometry::Group& into);

@@ -12,22 +12,16 @@ namespace spadework::garden {
 namespace {
 
 using geometry::Group;
-constexpr double kNameMm = geometry::kLabelTypeMm + 0.2;
-
-/// About as wide as the words will be: the italic's letters are 0.46 of the size wide in the mean.
-Vec2 size_of(const std::string& words) {
-  return {shown_width(words) * kNameMm * 0.47 + 0.8, kNameMm * 1.05};
-}
 
 void name(const std::string& words, const std::vector<Vec2>& middles, bool must, LabelRoom& room,
           Group& into) {
   Vec2 at;
-  if (room.place(middles, size_of(words), must, at)) append_name(into, at, words, kNameMm);
+  if (room.place(middles, name_size(words), must, at)) append_name(into, at, words, kNameMm);
 }
 
 /// Below, above, to the right and the left of something `reach` from its middle.
 std::vector<Vec2> around(Vec2 middle, double reach, const std::string& words) {
-  const Vec2 size = size_of(words);
+  const Vec2 size = name_size(words);
   const double down = reach + size.y * 0.75, side = reach + size.x / 2 + 0.8;
   return {middle + Vec2{0, down},           middle - Vec2{0, down},
           middle + Vec2{side, 0},           middle - Vec2{side, 0},
@@ -43,7 +37,7 @@ void name_wall(const PlanView& view, const Wall& wall, LabelRoom& room, Group& i
       longest = i;
   }
   const Vec2 a = view.map.paper(wall.line[longest]), b = view.map.paper(wall.line[longest + 1]);
-  const Vec2 size = size_of(wall.id);
+  const Vec2 size = name_size(wall.id);
   if (geometry::length(b - a) < size.x + 2) return;
   Vec2 along = geometry::unit(b - a);
   if (along.x < -1e-9 || (std::abs(along.x) < 1e-9 && along.y > 0)) along = along * -1.0;
@@ -72,6 +66,11 @@ void name_wall(const PlanView& view, const Wall& wall, LabelRoom& room, Group& i
 
 }  // namespace
 
+Vec2 name_size(const std::string& words) {
+  // The italic's letters are 0.47 of the size wide in the mean.
+  return {shown_width(words) * kNameMm * 0.47 + 0.8, kNameMm * 1.05};
+}
+
 bool LabelRoom::place(const std::vector<Vec2>& middles, Vec2 size, bool must, Vec2& taken) {
   const auto box_at = [&](Vec2 middle) {
     return geometry::Box2{middle - size * 0.5, middle + size * 0.5};
@@ -97,6 +96,7 @@ bool LabelRoom::place(const std::vector<Vec2>& middles, Vec2 size, bool must, Ve
 void draw_names(const PlanView& view, LabelRoom& room, Group& into) {
   const auto paper = [&](Vec2 p) { return view.map.paper(p); };
   for (const Bed& bed : view.garden.beds) {
+    if (room.is_named(bed.id)) continue;
     const Vec2 middle = paper(geometry::centroid(bed.outline));
     auto middles = around(middle, 1.6, bed.id);
     const auto outside = around(middle, view.map.paper(0.7), bed.id);

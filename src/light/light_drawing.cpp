@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.h"
 #include "garden/plan_drawing.h"
 #include "geometry/symbols.h"
 
@@ -108,16 +109,36 @@ class Sheet {
         });
     for (const LightSheet::Figure& figure : sheet_.figures) {
       for (const garden::Bed& bed : sheet_.garden.beds) {
-        if (bed.id != figure.id) continue;
-        const std::string text = fmt::format("{}{:.1f}", guessed ? "≈" : "", figure.hours);
-        Vec2 at;
-        room.place(
-            {map_.paper(geometry::centroid(bed.outline))},
-            {geometry::kLabelTypeMm * 0.62 * (guessed ? 4 : 3) + 1.4, geometry::kLabelTypeMm + 0.8},
-            true, at);
-        append_figure(into, at, text);
+        if (bed.id == figure.id)
+          hours_in(into, room, bed, fmt::format("{}{:.1f}", guessed ? "≈" : "", figure.hours));
       }
     }
+  }
+
+  /// The hours on their chip in the middle of a bed; where the bed is long enough its name beside
+  /// them, so that both lie within the boards.
+  void hours_in(Group& into, garden::LabelRoom& room, const garden::Bed& bed,
+                const std::string& text) {
+    const Vec2 middle = map_.paper(geometry::centroid(bed.outline));
+    const Vec2 chip{geometry::kLabelTypeMm * 0.62 * shown_width(text) + 1.4,
+                    geometry::kLabelTypeMm + 0.8};
+    const Vec2 name = garden::name_size(bed.id);
+    const geometry::Box2 box = geometry::bounds(map_.paper(bed.outline));
+    constexpr double kGap = 0.8;
+    const double both = chip.x + kGap + name.x;
+    Vec2 at;
+    if (both + 3 > box.width() || box.height() < name.y + 2 || box.height() > box.width()) {
+      room.place({middle}, chip, true, at);
+      append_figure(into, at, text);
+      return;
+    }
+    const Vec2 left_end = middle - Vec2{both / 2, 0};
+    room.place({left_end + Vec2{chip.x / 2, 0}}, chip, true, at);
+    append_figure(into, at, text);
+    const Vec2 name_at = left_end + Vec2{chip.x + kGap + name.x / 2, 0};
+    room.place({name_at}, name, true, at);
+    append_name(into, at, bed.id, garden::kNameMm);
+    room.named(bed.id);
   }
 
   void footer() {
