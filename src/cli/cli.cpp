@@ -102,6 +102,10 @@ struct Command {
 
 int run(int argc, char** argv) {
   Command command;
+  if (argc == 1) {
+    std::fputs(command.app.help().c_str(), stderr);
+    return exit_status(ErrorCode::kWrongUse);
+  }
   try {
     command.app.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

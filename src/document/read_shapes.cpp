@@ -19,12 +19,16 @@ TypeSchema length_within(double low, double high) {
 
 /// A list of exactly `n` figures, each of its type; `types` has one for each.
 std::optional<Value> read_figures(Reading& reading, const Asked& asked, const TomlNode& node,
-                                  const std::vector<TypeSchema>& types) {
+                                  const std::vector<TypeSchema>& types,
+                                  const std::vector<std::string>& names = {}) {
   const TomlList* list = node.list();
   if (list == nullptr || list->size() != types.size()) return wrong_type(reading, asked, node);
   List figures;
   for (std::size_t i = 0; i < types.size(); ++i) {
-    auto figure = read_figure(reading, Asked{types[i], asked.name, asked.at}, (*list)[i]);
+    auto figure = read_figure(
+        reading,
+        Asked{types[i], names.empty() ? asked.name : names[i] + " of " + asked.name, asked.at},
+        (*list)[i]);
     if (!figure) return std::nullopt;
     figures.push_back(std::move(*figure));
   }
@@ -220,7 +224,7 @@ std::optional<Value> read_shape(Reading& reading, const Asked& asked, const Toml
       bearing.type = altitude.type = ValueType::kAngle;
       bearing.low = -360, bearing.high = 360;
       altitude.low = 0, altitude.high = 89;
-      return read_figures(reading, asked, node, {bearing, altitude});
+      return read_figures(reading, asked, node, {bearing, altitude}, {"a bearing", "an altitude"});
     case ValueType::kTie:
       return read_tie(reading, asked, node);
     case ValueType::kList:

@@ -85,6 +85,18 @@ struct Plain {
   std::string message, hint;
 };
 
+/// A figure in a list that begins with its point: `[.3, .3]`.
+bool has_bare_point(std::string_view value) {
+  if (has(value, "\"")) return false;
+  for (std::size_t i = 1; i + 1 < value.size(); ++i) {
+    const char before = value[i - 1];
+    if (value[i] == '.' && is_digit(value[i + 1]) &&
+        (before == '[' || before == ',' || before == ' '))
+      return true;
+  }
+  return false;
+}
+
 std::optional<Plain> by_value(const Line& line) {
   if (!line.has_equals) return std::nullopt;
   const std::string value = without_comment(line.value);
@@ -109,7 +121,7 @@ std::optional<Plain> by_value(const Line& line) {
         fmt::format("write {} = {}", shortened(line.key),
                     value[0] == 'T' || value[0] == 'y' || value[0] == 'Y' ? "true" : "false")};
   }
-  if (value[0] == '.' || value.back() == '.') {
+  if (value[0] == '.' || value.back() == '.' || has_bare_point(value)) {
     return Plain{"a figure has a digit before and after its point", "write 0.5 or 5.0"};
   }
   if (value.size() > 1 && value[0] == '0' && is_digit(value[1])) {

@@ -146,6 +146,29 @@ TEST_F(Command, ExitStatusTellsWhatKindOfTroubleItIs) {
   EXPECT_FALSE(fs::exists(folder_ / "field.csv"));
 }
 
+TEST_F(Command, NoOptionIsPassedOverInSilence) {
+  const std::string png = " --png " + (folder_ / "x.png").string();
+  for (const std::string& words : {std::string("--at 4,10 --against found"), "--at 4,10" + png,
+                                   std::string("--month 6"), std::string("--print bank"),
+                                   "--day 06-21 --month 6" + png, "--print bank --day 06-21" + png})
+    EXPECT_EQ(run("light " + kKerAvel + " " + words).status, 2) << words;
+  EXPECT_FALSE(fs::exists(folder_ / "x.png"));
+  EXPECT_EQ(run("").status, 2);
+}
+
+TEST_F(Command, ADayIsComparedAndGridded) {
+  const Outcome outcome = run("light " + kKerAvel + " --day 06-21 --against found");
+  EXPECT_EQ(outcome.status, 0);
+  EXPECT_NE(outcome.out.find("then"), std::string::npos);
+  const std::string csv = (folder_ / "day.csv").string();
+  EXPECT_EQ(run("light " + kKerAvel + " --quiet --day 06-21 --cell 1 --grid " + csv).status, 0);
+  EXPECT_EQ(slurp(csv).substr(0, 16), "x_m,y_m,on,sun_h");
+}
+
+TEST_F(Command, AFullDiskIsTold) {
+  EXPECT_EQ(run("light " + kKerAvel + " --json > /dev/full").status, 3);
+}
+
 TEST_F(Command, ProblemsComeAllAtOnceAsTextAndJson) {
   const std::string broken = write("broken.toml",
                                    "format = 1\n[garden]\ntitel = \"x\"\nlatitude_deg = 100\n"
