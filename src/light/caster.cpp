@@ -1,172 +1,222 @@
 #include "light/caster.h"
 
 #include <algorithm>
-#include <bit>
 
 #include "base/check.h"
 #include "base/parallel.h"
-#include "light/caster_rows.h"
+#include "light/caster_tally.h"
 
 namespace spadework::light {
 namespace {
 
-/// A sample's beam that counts, and where its sun goes.
+/// A sample's beam over the receiver.
 struct CountedBeam {
   Beam beam;
-  int part = 0;
+  bool counts = false;  // as sunshine
+  float light = 0;      // on the receiver's plane
 };
+using BeamsByPart = std::array<std::array<std::vector<CountedBeam>, kParts>, kMonths>;
 
-/// Shade counted by the ends of dark runs: each row of a plane has one place more than columns; the
-/// running sum along it is how often each cell was dark.
-class RunEnds {
- public:
-  RunEnds(int columns, std::size_t words) : columns_(columns), words_(words) {}
-
-  void add(const std::uint64_t* dark, std::uint32_t* ends) const {
-    std::uint64_t before = 0;  // the cell to the left is dark
-    std::uint32_t change = 1;
-    for (std::size_t word = 0; word < words_; ++word) {
-      for (std::uint64_t turns = dark[word] ^ (dark[word] << 1 | before); turns != 0;
-           turns &= turns - 1) {
-        ends[word * 64 + static_cast<std::size_t>(std::countr_zero(turns))] += change;
-        change = 0 - change;
-      }
-      before = dark[word] >> 63;
-    }
-    if (before != 0) --ends[columns_];
-  }
-
- private:
-  int columns_;
-  std::size_t words_;
-};
-
-/// From run ends to how often each cell was sunlit of `times`, in place.
-void sum_runs(std::vector<std::uint32_t>& plane, int columns, int rows, std::uint32_t times) {
-  std::size_t from = 0, to = 0;
-  for (int j = 0; j < rows; ++j, ++from) {
-    std::uint32_t dark = 0;
-    for (int i = 0; i < columns; ++i) {
-      dark += plane[from++];
-      plane[to++] = times - dark;
-    }
-  }
-  plane.resize(to);
-}
-
-const Kernels& kernels_for(Backend backend) {
-  return backend != Backend::kScalar && has_avx2() ? avx2_kernels() : scalar_kernels();
-}
-
-using BeamsByMonth = std::array<std::vector<CountedBeam>, kMonths>;
-
-BeamsByMonth counted_beams(const Grid& grid, std::span<const SunSample> samples,
-                           const CastOptions& options) {
-  BeamsByMonth by_month;
+BeamsByPart beams_by_part(const Grid& grid, std::span<const SunSample> samples, bool with_light,
+                          const CastOptions& options) {
+  BeamsByPart by_part;
+  const double upright = 1 / geometry::length(grid.w_axis);
   for (const SunSample& sample : samples) {
     SW_CHECK_LT(static_cast<int>(sample.month), kMonths);
     SW_CHECK_LT(static_cast<int>(sample.part), kParts);
     const bool bright = options.least_beam_w_m2 <= 0 ||
                         static_cast<double>(sample.beam_w_m2) > options.least_beam_w_m2;
-    if (!bright) continue;
-    if (const auto beam = beam_over(grid, sample))
-      by_month[sample.month].push_back({*beam, sample.part});
+    if (!bright && !(with_light && sample.light > 0)) continue;
+    const auto beam = beam_over(grid, sample);
+    if (!beam) continue;
+    const double cosine = geometry::dot(grid.w_axis, beam->toward) * upright;
+    const double light = with_light ? static_cast<double>(sample.light) * cosine : 0;
+    by_part[sample.month][sample.part].push_back({*beam, bright, static_cast<float>(light)});
   }
-  return by_month;
+  return by_part;
 }
 
-/// A month over some of the rows: what one thread does at a time.
+/// Parts of a grid, alike in size; `least` of them where there are rows enough.
+std::vector<Tile> tiles_of(const Grid& grid, int least) {
+  constexpr int kMostRows = 192, kLeastRows = 16;  // a tile's bits and sums stay near
+  const int across = (grid.columns + kTileColumns - 1) / kTileColumns;
+  const int wide = ((grid.columns + across - 1) / across + 7) / 8 * 8;
+  const int wanted =
+      std::max((grid.rows + kMostRows - 1) / kMostRows, (least + across - 1) / across);
+  const int bands = std::clamp(wanted, 1, std::max(1, grid.rows / kLeastRows));
+  std::vector<Tile> tiles;
+  for (int band = 0; band < bands; ++band) {
+    const int first = grid.rows * band / bands, last = grid.rows * (band + 1) / bands;
+    for (int column = 0; column < grid.columns; column += wide)
+      tiles.push_back({column, std::min(wide, grid.columns - column), first, last - first});
+  }
+  return tiles;
+}
+
+/// A month over a tile: what one thread does at a time.
 struct Share {
-  int month = 0, first_row = 0, last_row = 0;
+  int month = 0;
+  Tile tile;
+  std::size_t beams = 0;
 };
 
-/// One share for each month that has beams; where there are fewer than threads, in bands of rows.
-std::vector<Share> shares_of(const BeamsByMonth& by_month, int rows, int threads) {
-  constexpr int kLeastBand = 16;
-  const auto months = static_cast<int>(
-      std::count_if(by_month.begin(), by_month.end(), [](const auto& b) { return !b.empty(); }));
-  if (months == 0) return {};
-  const int wanted = months >= threads ? 1 : (threads + months - 1) / months;
-  const int bands = std::clamp(wanted, 1, std::max(1, rows / kLeastBand));
-  std::vector<Share> shares;
-  for (int month = 0; month < kMonths; ++month) {
-    if (by_month[static_cast<std::size_t>(month)].empty()) continue;
-    for (int band = 0; band < bands; ++band)
-      shares.push_back({month, rows * band / bands, rows * (band + 1) / bands});
-  }
-  return shares;
-}
-
-class Counting {
+class Caster {
  public:
-  Counting(const Standing& standing, const CastOptions& options, LitCounts& counts)
-      : standing_(standing), options_(options), counts_(counts) {}
+  Caster(const Scene& scene, const Receiver& receiver, std::span<const SunSample> samples,
+         bool with_light, const CastOptions& options)
+      : standing_(scene, receiver, options.left_out, options.ignore_m),
+        kernels_(options.backend != Backend::kScalar && has_avx2() ? avx2_kernels()
+                                                                   : scalar_kernels()),
+        options_(options),
+        with_light_(with_light),
+        beams_(beams_by_part(standing_.grid(), samples, with_light, options)) {
+    out_.lit = LitCounts(receiver.columns, receiver.rows);
+  }
 
-  void count(const std::vector<CountedBeam>& beams, const Share& share) const {
-    const Kernels& kernels = kernels_for(options_.backend);
-    RowCaster rows(standing_, share.first_row, share.last_row, kernels);
-    const RunEnds runs(standing_.grid().columns, rows.words());
-    const auto stride = static_cast<std::size_t>(standing_.grid().columns) + 1;
-    for (const CountedBeam& counted : beams) {
-      if (options_.progress != nullptr) {
-        if (options_.progress->cancelled()) return;
-        if (share.first_row == 0) options_.progress->step();
-      }
-      std::uint32_t* ends = counts_.plane(share.month, counted.part).data() +
-                            static_cast<std::size_t>(share.first_row) * stride;
-      if (!rows.cast(counted.beam)) {
-        for (int j = share.first_row; j < share.last_row; ++j, ends += stride)
-          ++ends[0], --ends[stride - 1];
-        continue;
-      }
-      for (int j = share.first_row; j < share.last_row; ++j, ends += stride) {
-        const BeamRow row = rows.row(j);
-        if (row.deep_from < row.deep_to)
-          kernels.darken(row.depth, row.deep_from, row.deep_to, kMostDepth, row.dark);
-        runs.add(row.dark, ends);
-      }
-    }
+  BeamLight run() {
+    make_room();
+    const std::vector<Share> shares = shares_of();
+    parallel_for(static_cast<int>(shares.size()), options_.threads,
+                 [&](int i) { cast_share(shares[static_cast<std::size_t>(i)]); });
+    if (options_.progress != nullptr && options_.progress->cancelled()) out_.lit.set_incomplete();
+    return std::move(out_);
   }
 
  private:
-  const Standing& standing_;
+  void make_room() {
+    const auto cells = static_cast<std::size_t>(standing_.grid().columns) *
+                       static_cast<std::size_t>(standing_.grid().rows);
+    for (int month = 0; month < kMonths; ++month) {
+      bool any = false;
+      for (int part = 0; part < kParts; ++part) {
+        const auto& beams = beams_of(month, part);
+        any |= !beams.empty();
+        const auto counted = [](const CountedBeam& beam) { return beam.counts; };
+        if (std::any_of(beams.begin(), beams.end(), counted))
+          out_.lit.plane(month, part).resize(cells);
+      }
+      if (with_light_ && any) out_.beam_mol_m2[static_cast<std::size_t>(month)].resize(cells);
+    }
+  }
+
+  std::vector<Share> shares_of() const {
+    std::array<std::size_t, kMonths> beams{};
+    int months = 0;
+    for (int month = 0; month < kMonths; ++month) {
+      for (int part = 0; part < kParts; ++part)
+        beams[static_cast<std::size_t>(month)] += beams_of(month, part).size();
+      months += beams[static_cast<std::size_t>(month)] > 0;
+    }
+    if (months == 0) return {};
+    const int least = (options_.threads + months - 1) / months;
+    std::vector<Share> shares;
+    for (const Tile& tile : tiles_of(standing_.grid(), least)) {
+      for (int month = 0; month < kMonths; ++month) {
+        const std::size_t n = beams[static_cast<std::size_t>(month)];
+        if (n > 0) shares.push_back({month, tile, n});
+      }
+    }
+    // The longest first, so that threads end together.
+    std::stable_sort(shares.begin(), shares.end(),
+                     [](const Share& a, const Share& b) { return a.beams > b.beams; });
+    return shares;
+  }
+
+  void cast_share(const Share& share) {
+    TileCaster caster(standing_, share.tile, kernels_);
+    Tally tally(share.tile, kernels_);
+    std::vector<float> sums;
+    if (with_light_) sums.resize(static_cast<std::size_t>(share.tile.rows) * share.tile.stride());
+    float open = 0;  // light that came to all cells alike
+    for (int part = 0; part < kParts; ++part) {
+      std::uint32_t times = 0;
+      for (const CountedBeam& counted : beams_of(share.month, part)) {
+        if (!step(share.tile)) return;
+        times += static_cast<std::uint32_t>(counted.counts);
+        switch (caster.cast(counted.beam, tally.room())) {
+          case Cover::kOpen:
+            open += counted.light;
+            break;
+          case Cover::kDark:
+            if (counted.counts) tally.keep_dark();
+            break;
+          case Cover::kMixed:
+            if (counted.light > 0) caster.shine(counted.light, sums.data());
+            if (!counted.counts) break;
+            caster.deepen();
+            tally.keep();
+        }
+      }
+      if (times > 0) finish(share, part, times, tally);
+    }
+    if (with_light_) finish_light(share, sums, open);
+  }
+
+  /// False when the work was stopped.
+  bool step(const Tile& tile) const {
+    if (options_.progress == nullptr) return true;
+    if (options_.progress->cancelled()) return false;
+    if (tile.first_row == 0 && tile.first_column == 0) options_.progress->step();
+    return true;
+  }
+
+  void finish(const Share& share, int part, std::uint32_t times, Tally& tally) {
+    std::uint32_t* plane = out_.lit.plane(share.month, part).data();
+    const int columns = standing_.grid().columns;
+    tally.add_to(plane, columns);
+    over_cells(share.tile,
+               [&](std::size_t cell, std::size_t) { plane[cell] = times - plane[cell]; });
+  }
+
+  void finish_light(const Share& share, const std::vector<float>& sums, float open) {
+    std::vector<float>& out = out_.beam_mol_m2[static_cast<std::size_t>(share.month)];
+    over_cells(share.tile,
+               [&](std::size_t cell, std::size_t sum) { out[cell] = sums[sum] + open; });
+  }
+
+  /// Calls `act` with the place in a plane and in the sums of every cell of a tile.
+  template <class Act>
+  void over_cells(const Tile& tile, Act act) const {
+    const auto columns = static_cast<std::size_t>(standing_.grid().columns);
+    for (int row = 0; row < tile.rows; ++row) {
+      const std::size_t cell = static_cast<std::size_t>(tile.first_row + row) * columns +
+                               static_cast<std::size_t>(tile.first_column);
+      const std::size_t sum = static_cast<std::size_t>(row) * tile.stride();
+      for (std::size_t k = 0; k < static_cast<std::size_t>(tile.columns); ++k)
+        act(cell + k, sum + k);
+    }
+  }
+
+  [[nodiscard]] const std::vector<CountedBeam>& beams_of(int month, int part) const {
+    return beams_[static_cast<std::size_t>(month)][static_cast<std::size_t>(part)];
+  }
+
+  const Standing standing_;
+  const Kernels& kernels_;
   const CastOptions& options_;
-  LitCounts& counts_;
+  bool with_light_;
+  BeamsByPart beams_;
+  BeamLight out_;
 };
+
+BeamLight run(const Scene& scene, const Receiver& receiver, std::span<const SunSample> samples,
+              bool with_light, const CastOptions& options) {
+  BeamLight none;
+  none.lit = LitCounts(receiver.columns, receiver.rows);
+  if (receiver.columns <= 0 || receiver.rows <= 0) return none;
+  return Caster(scene, receiver, samples, with_light, options).run();
+}
 
 }  // namespace
 
 LitCounts cast(const Scene& scene, const Receiver& receiver, std::span<const SunSample> samples,
                const CastOptions& options) {
-  LitCounts counts(receiver.columns, receiver.rows);
-  if (receiver.columns <= 0 || receiver.rows <= 0) return counts;
-  const Standing standing(scene, receiver, options.left_out, options.ignore_m);
-  const BeamsByMonth by_month = counted_beams(standing.grid(), samples, options);
-  const std::size_t places =
-      (static_cast<std::size_t>(receiver.columns) + 1) * static_cast<std::size_t>(receiver.rows);
-  std::array<std::array<std::uint32_t, kParts>, kMonths> times{};
-  for (std::size_t month = 0; month < by_month.size(); ++month) {
-    for (const CountedBeam& counted : by_month[month]) {
-      auto& plane = counts.plane(static_cast<int>(month), counted.part);
-      if (plane.empty()) plane.resize(places);
-      ++times[month][static_cast<std::size_t>(counted.part)];
-    }
-  }
-  const std::vector<Share> shares = shares_of(by_month, receiver.rows, options.threads);
-  const Counting counting(standing, options, counts);
-  parallel_for(static_cast<int>(shares.size()), options.threads, [&](int i) {
-    const Share& share = shares[static_cast<std::size_t>(i)];
-    counting.count(by_month[static_cast<std::size_t>(share.month)], share);
-  });
-  if (options.progress != nullptr && options.progress->cancelled()) counts.set_incomplete();
-  for (int month = 0; month < kMonths; ++month) {
-    for (int part = 0; part < kParts; ++part) {
-      auto& plane = counts.plane(month, part);
-      const auto m = static_cast<std::size_t>(month), p = static_cast<std::size_t>(part);
-      if (!plane.empty()) sum_runs(plane, receiver.columns, receiver.rows, times[m][p]);
-    }
-  }
-  return counts;
+  return run(scene, receiver, samples, false, options).lit;
+}
+
+BeamLight cast_light(const Scene& scene, const Receiver& receiver,
+                     std::span<const SunSample> samples, const CastOptions& options) {
+  return run(scene, receiver, samples, true, options);
 }
 
 }  // namespace spadework::light

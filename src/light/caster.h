@@ -1,10 +1,10 @@
-// The shadow caster: in how many of the sun's directions each cell of a receiver is sunlit.
+// The shadow caster: which of the sun's directions reach each cell of a receiver, and how much
+// light they bring.
 //
 // Not a ray for each cell. For one direction the shadow of a convex solid on the receiving plane is
-// a convex polygon: it is filled as row spans, spans are joined as bits, and runs of sunlit cells
-// are added to the ends of difference arrays. Crowns, hedges and screens add optical depth where
-// their shadows fall. Results are whole numbers, so they depend neither on the order of the bodies
-// nor on the number of threads.
+// a convex polygon: it is filled as row spans, spans are joined as bits, and the bits of many
+// directions are counted at once. Crowns, hedges and screens add optical depth where their shadows
+// fall. Results depend neither on the order of the bodies nor on the number of threads.
 #pragma once
 
 #include <array>
@@ -34,8 +34,8 @@ struct CastOptions {
   double ignore_m = 1e-6;
   int threads = 1;
   Backend backend = Backend::kAuto;  // kAvx2 on a processor without it runs as kScalar
-  /// One step for each sample that is over the threshold and faces the receiver; the caller starts
-  /// it. When cancelled, the cast stops soon and its result is not complete.
+  /// One step for each sample that is cast; the caller starts it. When cancelled, the cast stops
+  /// soon and its result is not complete.
   Progress* progress = nullptr;
 };
 
@@ -88,5 +88,20 @@ class LitCounts {
 /// Source: closed form (parallel projection); Beer–Lambert for crowns. [closed-form]
 [[nodiscard]] LitCounts cast(const Scene& scene, const Receiver& receiver,
                              std::span<const SunSample> samples, const CastOptions& options = {});
+
+/// The sun of every cell as counts, and as light.
+struct BeamLight {
+  LitCounts lit;
+  /// Sums of SunSample::light that reach a cell's own plane: mol/m², by month (empty without
+  /// samples) and cell.
+  std::array<std::vector<float>, kMonths> beam_mol_m2;
+};
+
+/// As cast(), and the light that each sample's beam brings: SunSample::light times the share that
+/// comes through times the cosine to the receiving plane. The threshold concerns the counts alone.
+/// Source: closed form; Beer–Lambert for crowns. [closed-form]
+[[nodiscard]] BeamLight cast_light(const Scene& scene, const Receiver& receiver,
+                                   std::span<const SunSample> samples,
+                                   const CastOptions& options = {});
 
 }  // namespace spadework::light

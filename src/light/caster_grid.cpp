@@ -147,36 +147,38 @@ void Standing::add(const SceneBody& body, double ignore_m) {
 }
 
 void Standing::add_hull(CastBody& cast, const Hull& hull) {
-  cast.first_corner = corner_x_.size(), cast.corners = (hull.corners.size() + 3) / 4 * 4;
-  for (std::size_t k = 0; k < cast.corners; ++k) {
-    const Vec3 q = grid_.of(hull.corners[std::min(k, hull.corners.size() - 1)]);
-    corner_x_.push_back(q.x);
-    corner_y_.push_back(q.y);
-    corner_w_.push_back(std::max(0.0, q.z));
+  constexpr std::size_t kMostFaces = 64;
+  cast.first_corner = corners_.size(), cast.corners = hull.corners.size();
+  for (const Vec3& p : hull.corners) {
+    const Vec3 q = grid_.of(p);
+    corners_.push_back({q.x, q.y, std::max(0.0, q.z)});
   }
-  const auto add_face = [&](Vec3 normal) {
+  const auto between_faces = [](const HullEdge& edge) { return edge.face_a >= 0; };
+  if (hull.faces.size() > kMostFaces ||
+      !std::all_of(hull.edges.begin(), hull.edges.end(), between_faces))
+    return;
+  cast.first_face = normal_x_.size(), cast.faces = (hull.faces.size() + 3) / 4 * 4;
+  for (std::size_t f = 0; f < cast.faces; ++f) {
+    const Vec3 normal = f < hull.faces.size() ? hull.faces[f].normal : Vec3{};
     normal_x_.push_back(normal.x);
     normal_y_.push_back(normal.y);
     normal_z_.push_back(normal.z);
-  };
-  cast.first_face = normal_x_.size(), cast.faces = (hull.faces.size() + 2 + 3) / 4 * 4;
-  for (const geometry::HalfSpace& face : hull.faces) add_face(face.normal);
-  add_face(grid_.w_axis);  // lit by every beam that falls on the receiver …
-  while (normal_x_.size() < cast.first_face + cast.faces) add_face({});  // … and lit by none
-  cast.first_edge = edges_.size(), cast.edges = hull.edges.size();
-  const auto always = static_cast<std::int32_t>(hull.faces.size());
-  for (HullEdge edge : hull.edges) {
-    if (edge.face_a < 0) edge.face_a = always, edge.face_b = always + 1;
-    edges_.push_back(edge);
   }
+  cast.first_edge = edges_.size(), cast.edges = hull.edges.size();
+  edges_.insert(edges_.end(), hull.edges.begin(), hull.edges.end());
 }
 
-HullRows Standing::hull(const CastBody& body) const {
-  return {corner_x_.data() + body.first_corner, corner_y_.data() + body.first_corner,
-          corner_w_.data() + body.first_corner, body.corners,
-          normal_x_.data() + body.first_face,   normal_y_.data() + body.first_face,
-          normal_z_.data() + body.first_face,   body.faces,
-          edges_.data() + body.first_edge,      body.edges};
+std::span<const Vec3> Standing::corners(const CastBody& body) const {
+  return {corners_.data() + body.first_corner, body.corners};
+}
+
+FaceRows Standing::faces(const CastBody& body) const {
+  return {normal_x_.data() + body.first_face, normal_y_.data() + body.first_face,
+          normal_z_.data() + body.first_face, body.faces};
+}
+
+std::span<const HullEdge> Standing::edges(const CastBody& body) const {
+  return {edges_.data() + body.first_edge, body.edges};
 }
 
 }  // namespace spadework::light

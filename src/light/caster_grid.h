@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "light/caster_kernels.h"
@@ -46,7 +47,7 @@ struct CastBody {
   const SceneBody* body = nullptr;
   bool whole = true;                          // no part of it lies below the plane
   std::size_t first_corner = 0, corners = 0;  // 0 corners: an ellipsoid or a dome
-  std::size_t first_face = 0, faces = 0;
+  std::size_t first_face = 0, faces = 0;      // a multiple of 4; 0: told by its corners alone
   std::size_t first_edge = 0, edges = 0;
 };
 
@@ -70,8 +71,11 @@ class Standing {
   [[nodiscard]] const Grid& grid() const { return grid_; }
   [[nodiscard]] const std::vector<CastBody>& bodies() const { return bodies_; }
   [[nodiscard]] const Boxes& boxes() const { return boxes_; }
-  /// The corners, faces and edges of a body, for a trace.
-  [[nodiscard]] HullRows hull(const CastBody& body) const;
+  /// Of a body with corners: these in grid coordinates, its faces' normals in the garden's, and the
+  /// edges between two faces.
+  [[nodiscard]] std::span<const geometry::Vec3> corners(const CastBody& body) const;
+  [[nodiscard]] FaceRows faces(const CastBody& body) const;
+  [[nodiscard]] std::span<const HullEdge> edges(const CastBody& body) const;
 
  private:
   void add(const SceneBody& body, double ignore_m);
@@ -80,7 +84,7 @@ class Standing {
   Grid grid_;
   std::vector<CastBody> bodies_;
   Boxes boxes_;
-  std::vector<double> corner_x_, corner_y_, corner_w_;
+  std::vector<geometry::Vec3> corners_;
   std::vector<double> normal_x_, normal_y_, normal_z_;
   std::vector<HullEdge> edges_;
 };

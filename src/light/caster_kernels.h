@@ -1,15 +1,17 @@
 // The caster's innermost loops, in two builds that give the same bits: plain, and for processors
-// with AVX2. For the caster alone.
+// with AVX2. A tile is at most 256 columns wide; a row of its cells is 256 bits. For the caster
+// alone.
 #pragma once
 
 #include <cstddef>
 #include <cstdint>
-#include <limits>
-
-#include "geometry/vec.h"
-#include "light/hull.h"
 
 namespace spadework::light {
+
+inline constexpr int kTileColumns = 256;
+inline constexpr std::size_t kRowWords = 4;  // of 64 bits
+inline constexpr int kBatch = 8;             // rows of bits that are counted at once
+inline constexpr int kCountBits = 8;         // a tally holds up to 255
 
 /// Where a beam falls: the shadow of a point at (x, y, w) lies at (x − x_per_w w, y − y_per_w w).
 struct Shift {
@@ -28,35 +30,64 @@ struct Window {
   double x = 0, y = 0, half_x = 0, half_y = 0;
 };
 
-/// A convex solid over a grid. The lists of corners and faces are multiples of 4 long: the last
-/// corner may be repeated, and normals of 0 added.
-struct HullRows {
+/// Faces of a solid by their normals; n a multiple of 4, at most 64.
+struct FaceRows {
+  const double *x, *y, *z;
+  std::size_t n = 0;
+};
+
+/// The corners around a convex shadow, in order; n + 4 places, the first four again at the end.
+struct Outline {
   const double *x, *y, *w;
-  std::size_t corners = 0;
-  const double *normal_x, *normal_y, *normal_z;  // in the garden
-  std::size_t faces = 0;
-  const HullEdge* edge;  // every edge with its two faces
-  std::size_t edges = 0;
+  int n = 0;
 };
 
-/// Columns from 0 on, and rows [first_row, last_row).
-struct Cells {
-  int columns = 0, first_row = 0, last_row = 0;
+/// Rows [first, last) and columns [0, columns) of a tile.
+struct TileRows {
+  int columns = 0, first = 0, last = 0;
 };
 
-/// Room to work in for trace().
-struct TraceRoom {
-  double *x, *y;                                          // one for each corner
-  std::uint64_t* lit;                                     // one for each face
-  double *edge_x0, *edge_y0, *edge_x1, *edge_y1, *slope;  // one for each edge, and 4 more
-  std::int32_t *edge_first, *edge_last;                   // the same
-  double *left, *right;                                   // one for each row, and 4 more
+/// A convex shadow between lines: x = at0 + row × slope. Room for as many as there are corners.
+struct Sides {
+  double *at0, *slope;
+};
+/// Room to work in: the outline's corners on the plane (n + 4 places) and its two flanks.
+struct OutlineRoom {
+  double *x, *y;
+  Sides left, right;
 };
 
-/// A shadow by its rows [first_row, last_row).
-struct Traced {
-  int first_row = 0, last_row = 0;
-  bool covers = false;  // every cell asked for lies in it
+/// Which rows [first, last) a shadow falls on.
+struct RowRange {
+  int first = 0, last = 0;
+  [[nodiscard]] bool empty() const { return first >= last; }
+};
+
+/// The shadow of an ellipsoid: in a row its centre lies at centre0 + row × centre_step, and with
+/// side = side0 + row × side_step it reaches √(1 − side²) × half to either side, and no further
+/// than the bounds. Its core, of which each ray loses over a half by itself, reaches
+/// √(core − side²) × half; core <= 0: none.
+struct EllipseRows {
+  double centre0 = 0, centre_step = 0, side0 = 0, side_step = 0, half = 0, core = 0;
+  double low = 0, high = 0;
+};
+
+/// The columns [from, to) of each row; room for 4 more than there are rows.
+struct Spans {
+  std::int32_t *from, *to;
+};
+
+/// A crown over one row: depth = √max(0, peak − fall (column − centre)²) in the blocks of 8
+/// columns [first_block, last_block), 0 outside.
+struct BulgeRow {
+  float centre = 0, peak = 0, fall = 0;
+  int first_block = 0, last_block = 0;
+};
+/// What lets light through over one row. `extra`, where not null, holds depth cell by cell.
+struct ThroughRow {
+  const BulgeRow* bulges = nullptr;
+  int n = 0;
+  const float* extra = nullptr;
 };
 
 /// How the bulge of a round body bounds the stretch of a ray inside it.
@@ -80,20 +111,40 @@ struct ChordRow {
 struct Kernels {
   /// One bit for each box whose shadow may reach the window.
   void (*may_fall)(const BoxRows& boxes, Shift shift, const Window& window, std::uint64_t* bits);
-  /// The shadow of a solid: row first_row + k covers the columns [from[k], to[k]). Both lists have
-  /// room for 4 more than there are rows.
-  Traced (*trace)(const HullRows& hull, Shift shift, geometry::Vec3 toward, Cells cells,
-                  const TraceRoom& room, std::int32_t* from, std::int32_t* to);
-  /// Sets the bits [from[k], to[k]) of row k for k in [0, rows); a row has `words` words, 1 or a
-  /// multiple of 4. May write up to 3 rows further what is there already.
-  void (*shade)(std::uint64_t* dark, std::size_t words, const std::int32_t* from,
-                const std::int32_t* to, int rows);
-  /// depth[k] += √max(0, peak − fall (first + k)²) for k in [0, n).
-  void (*add_bulge)(float* depth, int n, float first, float peak, float fall);
+  /// One bit for each face that the beam meets from the front.
+  std::uint64_t (*facing)(const FaceRows& faces, double x, double y, double z);
+  /// Sets the bits of the cells in an outline's shadow. `dark` begins with the row `rows.first`.
+  void (*shade_outline)(const Outline& outline, Shift shift, TileRows rows, const OutlineRoom& room,
+                        std::uint64_t* dark);
+  /// The same as spans, from the first row of the result on.
+  RowRange (*trace_outline)(const Outline& outline, Shift shift, TileRows rows,
+                            const OutlineRoom& room, Spans spans);
+  /// The spans of an ellipse and of its core over the rows.
+  void (*trace_ellipse)(const EllipseRows& ellipse, TileRows rows, Spans outer, Spans core);
+  /// Sets the bits of one span a row.
+  void (*shade)(Spans spans, int rows, std::uint64_t* dark);
+  /// once: in some span; twice: in two or more.
+  void (*note)(Spans spans, int rows, std::uint64_t* once, std::uint64_t* twice);
+
+  /// Adds kBatch rows of bits, `words` words each (a multiple of 4), to `tally`: kCountBits planes
+  /// of `words` words.
+  void (*count)(const std::uint64_t* const* bits, std::size_t words, std::uint64_t* tally);
+  /// Adds the tally of one row (planes `plane_words` apart) to counts by cell.
+  void (*untally)(const std::uint64_t* tally, std::size_t plane_words, int columns,
+                  std::uint32_t* counts);
+
   /// chord_m[k] = the stretch inside, at least 0, for k in [0, n); may write up to 3 further.
   void (*chords)(const ChordRow& row, int n, float* chord_m);
-  /// Sets the bits of the cells in [from, to) with depth over `most`; both multiples of 8.
-  void (*darken)(const float* depth, int from, int to, float most, std::uint64_t* dark);
+  /// Sets the bits of those cells of `asked` whose depth is over `most`.
+  void (*deepen)(const ThroughRow& through, const std::uint64_t* asked, int blocks, float most,
+                 std::uint64_t* dark);
+  /// sum[k] += weight × e^−depth over the cells whose bit in `dark` is not set; `veiled` has the
+  /// bits of all cells with any depth.
+  void (*shine)(const ThroughRow& through, const std::uint64_t* dark, const std::uint64_t* veiled,
+                int blocks, float weight, float* sum);
+  /// The same for two sums at once.
+  void (*shine2)(const ThroughRow& through, const std::uint64_t* dark, const std::uint64_t* veiled,
+                 int blocks, float weight, float other_weight, float* sum, float* other_sum);
 };
 
 [[nodiscard]] const Kernels& scalar_kernels();

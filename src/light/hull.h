@@ -11,8 +11,8 @@
 namespace spadework::light {
 
 /// A segment between two corners. Where exactly two faces meet at it, it bounds the shadow only
-/// when the beam meets one of them from the front and the other from behind; with −1 for both it
-/// is always drawn. Any segment within the solid may be listed: drawing it changes nothing.
+/// when the beam meets one of them from the front and the other from behind. With −1 for both its
+/// faces are not known.
 struct HullEdge {
   std::uint32_t from = 0, to = 0;
   std::int32_t face_a = -1, face_b = -1;

@@ -14,6 +14,8 @@ struct SunSample {
   std::uint16_t day_of_year = 1;  // 1 to 366: which leaves are on
   std::uint8_t month = 0;         // 0 to 11
   std::uint8_t part = 0;          // 0 morning, 1 midday, 2 afternoon
+  float light = 0;  // what its stretch of time brings on a plane that faces it, under the month's
+                    // cloud: mol/m² of photons
 };
 
 }  // namespace spadework::light

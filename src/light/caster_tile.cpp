@@ -1,0 +1,301 @@
+#include "light/caster_tile.h"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+#include <utility>
+
+namespace spadework::light {
+namespace {
+
+using garden::Through;
+using geometry::RoundShape;
+
+/// The least whole number that is not under v, kept within [low, high]; 0 <= low. NaN gives low.
+int whole_from(double v, int low, int high) {
+  const double within = v > low ? v : low;
+  if (within >= high) return high;
+  const int whole = static_cast<int>(within);
+  return whole + static_cast<int>(whole < within);
+}
+
+/// Whether the shadow's outline and its depth are those of the plain shape.
+bool is_exact(const CastBody& cast) {
+  const geometry::RoundSolid* round = cast.body->round();
+  return round == nullptr || (round->shape == RoundShape::kEllipsoid && cast.whole);
+}
+
+}  // namespace
+
+TileCaster::TileCaster(const Standing& standing, Tile tile, const Kernels& kernels)
+    : standing_(standing),
+      tile_(tile),
+      kernels_(kernels),
+      outlines_(standing, tile.first_column, kernels) {
+  may_fall_.resize(standing.boxes().x.size() / 64 + 1);
+  once_.resize(tile.words());
+  twice_.resize(tile.words());
+  core_.resize(tile.words());
+  extra_.resize(tile.stride());
+  chord_m_.resize(tile.stride() + 4);
+  for (int word = 0; word < static_cast<int>(kRowWords); ++word) {
+    const int n = std::clamp(tile.columns - 64 * word, 0, 64);
+    full_[word] = n == 64 ? ~std::uint64_t{0} : (std::uint64_t{1} << n) - 1;
+  }
+  const std::size_t corners = outlines_.most() + 8;
+  room_doubles_.resize(6 * corners);
+  double* at = room_doubles_.data();
+  const auto take = [&] { return std::exchange(at, at + corners); };
+  room_ = {take(), take(), {take(), take()}, {take(), take()}};
+}
+
+Cover TileCaster::cast(const Beam& beam, std::uint64_t* dark) {
+  dark_ = dark;
+  std::fill_n(dark, tile_.words(), std::uint64_t{0});
+  spans_ = 0;
+  falling_count_ = 0;
+  const double half_columns = (tile_.columns - 1) / 2.0, half_rows = (tile_.rows - 1) / 2.0;
+  const Window window{tile_.first_column + half_columns, tile_.first_row + half_rows, half_columns,
+                      half_rows};
+  const BoxRows boxes = standing_.boxes().rows();
+  kernels_.may_fall(boxes, beam.shift, window, may_fall_.data());
+  open_ = {tile_.first_row, tile_.first_row + tile_.rows};
+  bool opaque = false;
+  for (std::size_t word = 0; word * 64 < boxes.n; ++word) {
+    for (std::uint64_t bits = may_fall_[word]; bits != 0; bits &= bits - 1) {
+      const std::size_t body = word * 64 + static_cast<std::size_t>(std::countr_zero(bits));
+      const SceneBody& scene_body = *standing_.bodies()[body].body;
+      const float depth = scene_body.depth_on(beam.day_of_year);
+      if (!(depth > 0)) continue;
+      if (scene_body.body.through != Through::kOpaque) {  // these come last
+        note_falling(body, depth, beam);
+        continue;
+      }
+      darken(body, beam);
+      narrow_open();
+      if (open_.empty()) return Cover::kDark;
+      opaque = true;
+    }
+  }
+  if (falling_count_ > 0) note_overlaps();
+  return opaque || falling_count_ > 0 ? Cover::kMixed : Cover::kOpen;
+}
+
+void TileCaster::narrow_open() {
+  const auto is_full = [&](int row) {
+    const std::uint64_t* dark = dark_ + word_of(row);
+    return ((dark[0] ^ full_[0]) | (dark[1] ^ full_[1]) | (dark[2] ^ full_[2]) |
+            (dark[3] ^ full_[3])) == 0;
+  };
+  while (!open_.empty() && is_full(open_.first)) ++open_.first;
+  while (!open_.empty() && is_full(open_.last - 1)) --open_.last;
+}
+
+void TileCaster::darken(std::size_t body, const Beam& beam) {
+  const CastBody& cast = standing_.bodies()[body];
+  if (cast.corners > 0 && is_exact(cast)) {
+    const Outline outline = outlines_.of(body, beam);
+    const TileRows rows{tile_.columns, open_.first, open_.last};
+    if (outline.n > 0)
+      kernels_.shade_outline(outline, beam.shift, rows, room_, dark_ + word_of(open_.first));
+    return;
+  }
+  EllipseShadow ellipse;
+  if (cast.corners == 0)
+    ellipse = ellipse_shadow(standing_.grid(), ellipsoid_of(*cast.body->round()), beam.toward);
+  const std::size_t first_span = spans_;
+  const RowRange range = trace(body, beam, ellipse, 0);
+  spans_ = first_span;
+  if (range.empty()) return;
+  if (is_exact(cast)) {
+    kernels_.shade(outer(first_span), range.last - range.first, dark_ + word_of(range.first));
+  } else {
+    darken_by_chords(*cast.body->round(), beam, range, first_span);
+  }
+}
+
+void TileCaster::darken_by_chords(const geometry::RoundSolid& round, const Beam& beam,
+                                  RowRange rows, std::size_t first_span) {
+  passage_.through_round(standing_.grid(), round, beam.toward);
+  for (int j = rows.first; j < rows.last; ++j) {
+    const std::size_t span = first_span + static_cast<std::size_t>(j - rows.first);
+    const int from = from_[span], n = to_[span] - from;
+    if (n <= 0) continue;
+    kernels_.chords(passage_.row(tile_.first_column + from, j), n, chord_m_.data());
+    std::uint64_t* dark = dark_ + word_of(j);
+    for (int k = 0; k < n; ++k) {
+      const auto inside = static_cast<std::uint64_t>(chord_m_[static_cast<std::size_t>(k)] > 0);
+      dark[(from + k) / 64] |= inside << ((from + k) % 64);
+    }
+  }
+}
+
+void TileCaster::note_falling(std::size_t body, float depth, const Beam& beam) {
+  const CastBody& cast = standing_.bodies()[body];
+  if (falling_count_ == falling_.size()) falling_.emplace_back();
+  Falling& falling = falling_[falling_count_];
+  const geometry::RoundSolid* round = cast.body->round();
+  falling.cast = &cast;
+  falling.depth = depth;
+  falling.first_span = spans_;
+  falling.way = Way::kChords;
+  if (is_exact(cast) && cast.body->body.through == Through::kPerCrossing) {
+    falling.way = Way::kSkin;
+  } else if (is_exact(cast) && round != nullptr) {
+    falling.way = Way::kBulge;
+  }
+  double core = 0;  // no ray loses over half to it alone
+  if (cast.corners == 0) {
+    falling.ellipse = ellipse_shadow(standing_.grid(), ellipsoid_of(*round), beam.toward);
+    const double share =
+        static_cast<double>(kMostDepth) / (static_cast<double>(depth) * falling.ellipse.longest_m);
+    if (falling.way == Way::kBulge) core = 1 - share * share;
+  }
+  falling.rows = trace(body, beam, falling.ellipse, core);
+  if (falling.rows.empty()) return;
+  ++falling_count_;
+  if (falling.way != Way::kChords) return;
+  if (round != nullptr) {
+    falling.passage.through_round(standing_.grid(), *round, beam.toward);
+  } else {
+    falling.passage.through_faces(standing_.grid(), cast.body->hull->faces, beam.toward);
+  }
+}
+
+RowRange TileCaster::trace(std::size_t body, const Beam& beam, const EllipseShadow& ellipse,
+                           double core_share) {
+  const std::size_t most = spans_ + static_cast<std::size_t>(tile_.rows) + 4;
+  if (from_.size() < most) {
+    for (auto* spans : {&from_, &to_, &core_from_, &core_to_}) spans->resize(2 * most);
+  }
+  const CastBody& cast = standing_.bodies()[body];
+  TileRows rows{tile_.columns, tile_.first_row, tile_.first_row + tile_.rows};
+  RowRange range;
+  if (cast.corners > 0) {
+    const Outline outline = outlines_.of(body, beam);
+    if (outline.n > 0)
+      range = kernels_.trace_outline(outline, beam.shift, rows, room_, outer(spans_));
+  } else {
+    // The shadow of the box bounds it too: that of a dome is smaller than its whole ellipsoid's.
+    const Boxes& boxes = standing_.boxes();
+    const double x = boxes.x[body] - beam.shift.x_per_w * boxes.w[body] - tile_.first_column;
+    const double y = boxes.y[body] - beam.shift.y_per_w * boxes.w[body];
+    const double half_x = boxes.half_x[body] + std::abs(beam.shift.x_per_w) * boxes.half_w[body];
+    const double half_y = boxes.half_y[body] + std::abs(beam.shift.y_per_w) * boxes.half_w[body];
+    const double one = (-1 - ellipse.side.at0) / ellipse.side.up;
+    const double other = (1 - ellipse.side.at0) / ellipse.side.up;
+    range.first = whole_from(std::max(y - half_y, std::min(one, other)), rows.first, rows.last);
+    range.last = whole_from(std::min(y + half_y, std::max(one, other)), rows.first, rows.last);
+    if (range.empty()) return {};
+    rows.first = range.first, rows.last = range.last;
+    kernels_.trace_ellipse(
+        {ellipse.centre.at0 - tile_.first_column, ellipse.centre.up, ellipse.side.at0,
+         ellipse.side.up, 1 / std::sqrt(ellipse.curve), core_share, x - half_x, x + half_x},
+        rows, outer(spans_), core(spans_));
+  }
+  if (range.empty()) return {};
+  spans_ += static_cast<std::size_t>(range.last - range.first);
+  return range;
+}
+
+void TileCaster::note_overlaps() {
+  for (auto* bits : {&once_, &twice_, &core_}) std::fill(bits->begin(), bits->end(), 0);
+  for (std::size_t i = 0; i < falling_count_; ++i) {
+    const Falling& falling = falling_[i];
+    const int rows = falling.rows.last - falling.rows.first;
+    const std::size_t word = word_of(falling.rows.first), span = falling.first_span;
+    kernels_.note(outer(span), rows, &once_[word], &twice_[word]);
+    if (falling.way == Way::kChords) {
+      kernels_.shade(outer(span), rows, &twice_[word]);
+    } else if (falling.way == Way::kBulge) {
+      kernels_.shade(core(span), rows, &core_[word]);
+    } else if (falling.depth > kMostDepth) {
+      kernels_.shade(outer(span), rows, &core_[word]);
+    }
+  }
+}
+
+void TileCaster::shine(float weight, float* sums) {
+  const bool veiled = falling_count_ > 0;
+  static constexpr std::uint64_t kNothing[kRowWords] = {};
+  for (int j = tile_.first_row; j < tile_.first_row + tile_.rows; ++j, sums += tile_.stride()) {
+    const std::uint64_t* dark = dark_ + word_of(j);
+    const std::uint64_t* veil = veiled ? &once_[word_of(j)] : kNothing;
+    const std::uint64_t seen =
+        (veil[0] & ~dark[0]) | (veil[1] & ~dark[1]) | (veil[2] & ~dark[2]) | (veil[3] & ~dark[3]);
+    const ThroughRow through = seen != 0 ? through_row(j) : ThroughRow{};
+    kernels_.shine(through, dark, veil, tile_.blocks(), weight, sums);
+  }
+}
+
+void TileCaster::shine2(float weight, float other_weight, float* sums, float* other_sums) {
+  const bool veiled = falling_count_ > 0;
+  static constexpr std::uint64_t kNothing[kRowWords] = {};
+  for (int j = tile_.first_row; j < tile_.first_row + tile_.rows; ++j) {
+    const std::uint64_t* dark = dark_ + word_of(j);
+    const std::uint64_t* veil = veiled ? &once_[word_of(j)] : kNothing;
+    const std::uint64_t seen =
+        (veil[0] & ~dark[0]) | (veil[1] & ~dark[1]) | (veil[2] & ~dark[2]) | (veil[3] & ~dark[3]);
+    const ThroughRow through = seen != 0 ? through_row(j) : ThroughRow{};
+    kernels_.shine2(through, dark, veil, tile_.blocks(), weight, other_weight, sums, other_sums);
+    sums += tile_.stride(), other_sums += tile_.stride();
+  }
+}
+
+void TileCaster::deepen() {
+  if (falling_count_ == 0) return;
+  for (int j = tile_.first_row; j < tile_.first_row + tile_.rows; ++j) {
+    const std::size_t word = word_of(j);
+    std::uint64_t* dark = dark_ + word;
+    std::uint64_t asked[kRowWords], any = 0;
+    for (std::size_t k = 0; k < kRowWords; ++k) {
+      dark[k] |= core_[word + k];
+      asked[k] = twice_[word + k] & ~dark[k];
+      any |= asked[k];
+    }
+    if (any != 0) kernels_.deepen(through_row(j), asked, tile_.blocks(), kMostDepth, dark);
+  }
+}
+
+ThroughRow TileCaster::through_row(int row) {
+  bulges_.clear();
+  bool extra = false;
+  for (std::size_t i = 0; i < falling_count_; ++i) {
+    Falling& falling = falling_[i];
+    if (row < falling.rows.first || row >= falling.rows.last) continue;
+    const std::size_t span =
+        falling.first_span + static_cast<std::size_t>(row - falling.rows.first);
+    const int from = from_[span], to = to_[span];
+    if (from >= to) continue;
+    if (falling.way == Way::kBulge) {
+      const EllipseShadow& ellipse = falling.ellipse;
+      const double side = ellipse.side.at(0, row);
+      const double most = static_cast<double>(falling.depth) * ellipse.longest_m;
+      bulges_.push_back({static_cast<float>(ellipse.centre.at(0, row) - tile_.first_column),
+                         static_cast<float>(most * most * (1 - side * side)),
+                         static_cast<float>(most * most * ellipse.curve), from / 8, (to + 7) / 8});
+      continue;
+    }
+    if (!extra) std::fill(extra_.begin(), extra_.end(), 0.0F);
+    extra = true;
+    add_extra(falling, row, from, to - from);
+  }
+  return {bulges_.data(), static_cast<int>(bulges_.size()), extra ? extra_.data() : nullptr};
+}
+
+void TileCaster::add_extra(Falling& falling, int row, int from, int n) {
+  float* depth = extra_.data() + from;
+  if (falling.way == Way::kSkin) {
+    for (int k = 0; k < n; ++k) depth[k] += falling.depth;
+    return;
+  }
+  kernels_.chords(falling.passage.row(tile_.first_column + from, row), n, chord_m_.data());
+  const float* chord_m = chord_m_.data();
+  if (falling.cast->body->body.through == Through::kPerCrossing) {
+    for (int k = 0; k < n; ++k) depth[k] += chord_m[k] > 0 ? falling.depth : 0;
+  } else {
+    for (int k = 0; k < n; ++k) depth[k] += falling.depth * chord_m[k];
+  }
+}
+
+}  // namespace spadework::light
