@@ -4,6 +4,7 @@
 
 #include "base/check.h"
 #include "base/parallel.h"
+#include "light/caster_run.h"
 #include "light/caster_tally.h"
 
 namespace spadework::light {
@@ -36,23 +37,6 @@ BeamsByPart beams_by_part(const Grid& grid, std::span<const SunSample> samples, 
   return by_part;
 }
 
-/// Parts of a grid, alike in size; `least` of them where there are rows enough.
-std::vector<Tile> tiles_of(const Grid& grid, int least) {
-  constexpr int kMostRows = 192, kLeastRows = 16;  // a tile's bits and sums stay near
-  const int across = (grid.columns + kTileColumns - 1) / kTileColumns;
-  const int wide = ((grid.columns + across - 1) / across + 7) / 8 * 8;
-  const int wanted =
-      std::max((grid.rows + kMostRows - 1) / kMostRows, (least + across - 1) / across);
-  const int bands = std::clamp(wanted, 1, std::max(1, grid.rows / kLeastRows));
-  std::vector<Tile> tiles;
-  for (int band = 0; band < bands; ++band) {
-    const int first = grid.rows * band / bands, last = grid.rows * (band + 1) / bands;
-    for (int column = 0; column < grid.columns; column += wide)
-      tiles.push_back({column, std::min(wide, grid.columns - column), first, last - first});
-  }
-  return tiles;
-}
-
 /// A month over a tile: what one thread does at a time.
 struct Share {
   int month = 0;
@@ -65,8 +49,7 @@ class Caster {
   Caster(const Scene& scene, const Receiver& receiver, std::span<const SunSample> samples,
          bool with_light, const CastOptions& options)
       : standing_(scene, receiver, options.left_out, options.ignore_m),
-        kernels_(options.backend != Backend::kScalar && has_avx2() ? avx2_kernels()
-                                                                   : scalar_kernels()),
+        kernels_(kernels_for(options.backend)),
         options_(options),
         with_light_(with_light),
         beams_(beams_by_part(standing_.grid(), samples, with_light, options)) {
@@ -164,27 +147,14 @@ class Caster {
     std::uint32_t* plane = out_.lit.plane(share.month, part).data();
     const int columns = standing_.grid().columns;
     tally.add_to(plane, columns);
-    over_cells(share.tile,
+    over_cells(standing_.grid(), share.tile,
                [&](std::size_t cell, std::size_t) { plane[cell] = times - plane[cell]; });
   }
 
   void finish_light(const Share& share, const std::vector<float>& sums, float open) {
     std::vector<float>& out = out_.beam_mol_m2[static_cast<std::size_t>(share.month)];
-    over_cells(share.tile,
+    over_cells(standing_.grid(), share.tile,
                [&](std::size_t cell, std::size_t sum) { out[cell] = sums[sum] + open; });
-  }
-
-  /// Calls `act` with the place in a plane and in the sums of every cell of a tile.
-  template <class Act>
-  void over_cells(const Tile& tile, Act act) const {
-    const auto columns = static_cast<std::size_t>(standing_.grid().columns);
-    for (int row = 0; row < tile.rows; ++row) {
-      const std::size_t cell = static_cast<std::size_t>(tile.first_row + row) * columns +
-                               static_cast<std::size_t>(tile.first_column);
-      const std::size_t sum = static_cast<std::size_t>(row) * tile.stride();
-      for (std::size_t k = 0; k < static_cast<std::size_t>(tile.columns); ++k)
-        act(cell + k, sum + k);
-    }
   }
 
   [[nodiscard]] const std::vector<CountedBeam>& beams_of(int month, int part) const {

@@ -1,7 +1,8 @@
-// Front door of the sky room: where the sun is, and how strong its beam is on a clear day.
+// Front door of the sky room: where the sun is, how strong its beam is on a clear day, and what
+// beam and sky bring under clouds.
 //
 // The room knows a site (latitude, longitude, elevation), instants and dates; it knows nothing of
-// gardens, clouds or shadows. Its story, from the ground up:
+// gardens or shadows. Its story, from the ground up:
 //
 //   spa.h             the solar position algorithm, every step of it
 //   delta_t.h         how far the Earth's turning lags behind uniform time
@@ -20,8 +21,10 @@
 
 #include "sky/atmosphere.h"
 #include "sky/clear_sky.h"
+#include "sky/cloudy_sky.h"
 #include "sky/delta_t.h"
 #include "sky/direction.h"
+#include "sky/dome.h"
 #include "sky/solar_position.h"
 #include "sky/spa.h"
 #include "sky/sun_events.h"

@@ -23,6 +23,8 @@ SunSample sample_of(const SunPosition& sun, UtcTime t, LocalDate date, const Sit
   sample.clear = clear_sky(sun, site);
   sample.elevation = sun.apparent_elevation;
   sample.azimuth = sun.azimuth;
+  sample.declination = sun.declination;
+  sample.extraterrestrial = extraterrestrial_irradiance(sun.distance_au);
   sample.solar_time_h = sun.solar_time_h;
   sample.time = t;
   sample.date = date;

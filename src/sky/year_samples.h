@@ -27,6 +27,8 @@ struct SunSample {
   ClearSky clear;          // of the fixed clear day
   Angle elevation;         // apparent
   Angle azimuth;           // true bearing
+  Angle declination;
+  Irradiance extraterrestrial;  // the beam above the air
   double solar_time_h = 0;
   double hour_of_day = 0;  // since the day's midnight: by the clock in a day's samples, in local
                            // mean time in a year's

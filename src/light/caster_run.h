@@ -1,0 +1,31 @@
+// What the casts of sun, sky and takers share. For the casters alone.
+#pragma once
+
+#include <vector>
+
+#include "light/caster.h"
+#include "light/caster_tile.h"
+
+namespace spadework::light {
+
+[[nodiscard]] inline const Kernels& kernels_for(Backend backend) {
+  return backend != Backend::kScalar && has_avx2() ? avx2_kernels() : scalar_kernels();
+}
+
+/// Parts of a grid, alike in size; `least` of them where there are rows enough.
+[[nodiscard]] std::vector<Tile> tiles_of(const Grid& grid, int least);
+
+/// Calls `act` with the place in a plane of the grid and in the sums of a tile, for every cell of
+/// the tile.
+template <class Act>
+void over_cells(const Grid& grid, const Tile& tile, Act act) {
+  for (int row = 0; row < tile.rows; ++row) {
+    const std::size_t cell =
+        static_cast<std::size_t>(tile.first_row + row) * static_cast<std::size_t>(grid.columns) +
+        static_cast<std::size_t>(tile.first_column);
+    const std::size_t sum = static_cast<std::size_t>(row) * tile.stride();
+    for (std::size_t k = 0; k < static_cast<std::size_t>(tile.columns); ++k) act(cell + k, sum + k);
+  }
+}
+
+}  // namespace spadework::light

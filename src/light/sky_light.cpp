@@ -1,0 +1,154 @@
+#include "light/sky_light.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/parallel.h"
+#include "light/caster_run.h"
+#include "light/skyline.h"
+#include "sky/cloudy_sky.h"
+#include "sky/direction.h"
+#include "sky/dome.h"
+
+namespace spadework::light {
+namespace {
+
+using geometry::cross;
+using geometry::dot;
+using geometry::length;
+using geometry::Vec3;
+
+constexpr std::array<int, 12> kMiddles{16, 46, 75, 106, 136, 167, 197, 228, 259, 289, 320, 350};
+
+/// Mean of the overcast sky's radiance over a level plane's directions: 1 but for their number.
+double overcast_mean(const std::vector<Vec3>& dome) {
+  double sum = 0;
+  for (const Vec3& d : dome) sum += sky::overcast_radiance(d.z);
+  return sum / static_cast<double>(dome.size());
+}
+
+/// Months whose bodies let the same light through share a state.
+SkyLight states_of(const Standing& standing) {
+  SkyLight light;
+  std::vector<std::vector<float>> seen;
+  for (std::size_t month = 0; month < kMiddles.size(); ++month) {
+    std::vector<float> depths;
+    for (const CastBody& cast : standing.bodies())
+      depths.push_back(cast.body->depth_on(kMiddles[month]));
+    const auto same = std::find(seen.begin(), seen.end(), depths);
+    light.state_of_month[month] = static_cast<int>(same - seen.begin());
+    if (same == seen.end()) seen.push_back(std::move(depths));
+  }
+  return light;
+}
+
+struct SkyBeam {
+  Beam beam;
+  float uniform = 0, overcast = 0;
+};
+
+class SkyCaster {
+ public:
+  SkyCaster(const Scene& scene, const Receiver& receiver, std::span<const SkyDirection> sky,
+            const CastOptions& options)
+      : standing_(scene, receiver, options.left_out, options.ignore_m),
+        options_(options),
+        out_(states_of(standing_)) {
+    const int states =
+        *std::max_element(out_.state_of_month.begin(), out_.state_of_month.end()) + 1;
+    const auto cells = static_cast<std::size_t>(receiver.cells());
+    out_.uniform.assign(static_cast<std::size_t>(states), std::vector<float>(cells));
+    out_.overcast = out_.uniform;
+    for (const SkyDirection& direction : sky) {
+      SunSample sample;
+      sample.toward_sun = direction.toward;
+      if (const auto beam = beam_over(standing_.grid(), sample))
+        beams_.push_back({*beam, direction.uniform, direction.overcast});
+    }
+  }
+
+  SkyLight run() {
+    const auto tiles = tiles_of(standing_.grid(), options_.threads);
+    const int states = static_cast<int>(out_.uniform.size());
+    parallel_for(static_cast<int>(tiles.size()) * states, options_.threads, [&](int i) {
+      cast_state(tiles[static_cast<std::size_t>(i / states)], static_cast<std::size_t>(i % states));
+    });
+    return std::move(out_);
+  }
+
+ private:
+  void cast_state(const Tile& tile, std::size_t state) {
+    if (options_.progress != nullptr && options_.progress->cancelled()) return;
+    const auto month =
+        std::find(out_.state_of_month.begin(), out_.state_of_month.end(), static_cast<int>(state)) -
+        out_.state_of_month.begin();
+    TileCaster caster(standing_, tile, kernels_for(options_.backend));
+    std::vector<std::uint64_t> dark(tile.words());
+    std::vector<float> uniform(static_cast<std::size_t>(tile.rows) * tile.stride());
+    std::vector<float> overcast = uniform;
+    double open_uniform = 0, open_overcast = 0;  // of directions that nothing stands in
+    double most_uniform = 0, most_overcast = 0;
+    for (SkyBeam sky : beams_) {
+      sky.beam.day_of_year = kMiddles[static_cast<std::size_t>(month)];
+      most_uniform += sky.uniform, most_overcast += sky.overcast;
+      switch (caster.cast(sky.beam, dark.data())) {
+        case Cover::kOpen:
+          open_uniform += sky.uniform, open_overcast += sky.overcast;
+          break;
+        case Cover::kMixed:
+          caster.shine2(sky.uniform, sky.overcast, uniform.data(), overcast.data());
+          break;
+        case Cover::kDark:
+          break;
+      }
+    }
+    over_cells(standing_.grid(), tile, [&](std::size_t cell, std::size_t sum) {
+      out_.uniform[state][cell] =
+          static_cast<float>(std::min(most_uniform, uniform[sum] + open_uniform));
+      out_.overcast[state][cell] =
+          static_cast<float>(std::min(most_overcast, overcast[sum] + open_overcast));
+    });
+  }
+
+  const Standing standing_;
+  const CastOptions& options_;
+  SkyLight out_;
+  std::vector<SkyBeam> beams_;
+};
+
+}  // namespace
+
+std::vector<SkyDirection> sky_over(const Receiver& receiver,
+                                   const std::vector<garden::Ground::HorizonPoint>& horizon,
+                                   Angle plan_north, int directions) {
+  const std::vector<Vec3> dome = sky::cosine_dome(directions);
+  const double each = 1 / static_cast<double>(directions);
+  const double overcast_each = each / overcast_mean(dome);
+  const Vec3 up = receiver.w_axis * (1 / length(receiver.w_axis));
+  const bool is_level = std::hypot(up.x, up.y) < 1e-9;
+  const Vec3 side = is_level ? Vec3{1, 0, 0} : cross({0, 0, 1}, up) * (1 / std::hypot(up.x, up.y));
+  const Vec3 other = cross(up, side);
+  std::vector<SkyDirection> sky;
+  for (const Vec3& d : dome) {
+    const Vec3 toward = side * d.x + other * d.y + up * d.z;
+    if (toward.z <= 0) continue;
+    const Angle elevation = radians(std::asin(std::min(1.0, toward.z)));
+    const Angle bearing = radians(std::atan2(toward.x, toward.y)) + plan_north;
+    if (elevation <= skyline_altitude(horizon, bearing)) continue;
+    sky.push_back({toward, static_cast<float>(each),
+                   static_cast<float>(overcast_each * sky::overcast_radiance(toward.z))});
+  }
+  return sky;
+}
+
+SkyLight cast_sky(const Scene& scene, const Receiver& receiver, std::span<const SkyDirection> sky,
+                  const CastOptions& options) {
+  if (receiver.columns <= 0 || receiver.rows <= 0) {
+    SkyLight none;
+    none.uniform.resize(1), none.overcast.resize(1);
+    return none;
+  }
+  return SkyCaster(scene, receiver, sky, options).run();
+}
+
+}  // namespace spadework::light
