@@ -24,6 +24,8 @@
 #include "light/receiver.h"
 #include "light/samples.h"
 #include "light/scene.h"
+#include "light/sky_light.h"
 #include "light/skyline.h"
 #include "light/spot.h"
+#include "light/sun_year.h"
 #include "light/year.h"

@@ -6,24 +6,12 @@
 #include <cmath>
 #include <limits>
 
-#include "light/skyline.h"
+#include "light/sky_light.h"
 
 namespace spadework::light {
 namespace {
 
 using geometry::Vec3;
-
-std::uint8_t part_index(sky::PartOfDay part) {
-  switch (part) {
-    case sky::PartOfDay::kMorning:
-      return 0;
-    case sky::PartOfDay::kMidday:
-      return 1;
-    case sky::PartOfDay::kAfternoon:
-      return 2;
-  }
-  return 1;
-}
 
 /// A ball around everything of a body: its middle in the plan, how far it reaches, its top.
 struct Reach {
@@ -77,79 +65,73 @@ class Watch {
   geometry::Box2 box_;
 };
 
-/// Sums of counts over all counted cells of a place, by month and part.
-using PartCounts = std::array<std::array<double, 3>, 12>;
+/// Sums over all counted cells of a place, by month.
+struct Sums {
+  std::array<std::array<double, 3>, 12> lit{};  // by part
+  std::array<double, 12> beam{}, sky{};         // mol/m²; share of the month's sky
+  double cells = 0;
+};
 
-YearSun means(const PartCounts& sums, double cells, const SunYear& sun) {
+void add_sun(const Receiver& receiver, const BeamLight& sun, Sums& sums) {
+  for (std::size_t cell = 0; cell < receiver.counted.size(); ++cell) {
+    if (!receiver.counted[cell]) continue;
+    sums.cells += 1;
+    for (std::size_t m = 0; m < 12; ++m) {
+      for (std::size_t part = 0; part < 3; ++part)
+        sums.lit[m][part] += sun.lit.at(static_cast<int>(m), static_cast<int>(part), cell);
+      if (!sun.beam_mol_m2[m].empty())
+        sums.beam[m] += static_cast<double>(sun.beam_mol_m2[m][cell]);
+    }
+  }
+}
+
+void add_sky(const Receiver& receiver, const SkyLight& light, const SunYear& year, Sums& sums) {
+  for (std::size_t m = 0; m < 12; ++m) {
+    const auto state = static_cast<std::size_t>(light.state_of_month[m]);
+    const double overcast = year.overcast[m];
+    for (std::size_t cell = 0; cell < receiver.counted.size(); ++cell) {
+      if (!receiver.counted[cell]) continue;
+      sums.sky[m] += overcast * static_cast<double>(light.overcast[state][cell]) +
+                     (1 - overcast) * static_cast<double>(light.uniform[state][cell]);
+    }
+  }
+}
+
+YearSun means(const Sums& sums, const SunYear& sun) {
   YearSun year;
   for (std::size_t m = 0; m < 12; ++m) {
-    const double over = cells * sun.days_in_month[m] / sun.hours_each;
-    year[m].morning_h = sums[m][0] / over;
-    year[m].midday_h = sums[m][1] / over;
-    year[m].afternoon_h = sums[m][2] / over;
-    year[m].sun_h_per_day = (sums[m][0] + sums[m][1] + sums[m][2]) / over;
+    MonthSun& month = year[m];
+    const double over = sums.cells * sun.days_in_month[m] / sun.hours_each;
+    month.morning_h = sums.lit[m][0] / over;
+    month.midday_h = sums.lit[m][1] / over;
+    month.afternoon_h = sums.lit[m][2] / over;
+    month.sun_h_per_day = (sums.lit[m][0] + sums.lit[m][1] + sums.lit[m][2]) / over;
+    if (sun.open_sun_h[m] > 0)
+      month.sunshine_h_per_day = month.sun_h_per_day * sun.sunshine_h[m] / sun.open_sun_h[m];
+    month.dli_mol_m2_d = sums.beam[m] / (sums.cells * sun.days_in_month[m]) +
+                         sun.sky_mol_m2_d[m] * sums.sky[m] / sums.cells;
+    month.share_of_open = sun.open_mol_m2_d[m] > 0 ? month.dli_mol_m2_d / sun.open_mol_m2_d[m]
+                                                   : std::numeric_limits<double>::quiet_NaN();
   }
   return year;
 }
 
-YearSun sun_of(const Place& place, const Scene& scene, const SunYear& year) {
-  PartCounts sums{};
-  double cells = 0;
+YearSun sun_of(const garden::Garden& garden, const Place& place, const Scene& scene,
+               const SunYear& year) {
+  Sums sums;
   for (const Receiver& receiver : place.receivers) {
-    const LitCounts counts = cast(scene, receiver, year.samples, CastOptions{});
-    for (std::size_t cell = 0; cell < receiver.counted.size(); ++cell) {
-      if (!receiver.counted[cell]) continue;
-      cells += 1;
-      for (int m = 0; m < 12; ++m) {
-        for (int part = 0; part < 3; ++part)
-          sums[static_cast<std::size_t>(m)][static_cast<std::size_t>(part)] +=
-              counts.at(m, part, cell);
-      }
+    if (!year.has_light()) {
+      add_sun(receiver, {cast(scene, receiver, year.samples), {}}, sums);
+      continue;
     }
+    add_sun(receiver, cast_light(scene, receiver, year.samples), sums);
+    const auto sky = sky_over(receiver, garden.ground.horizon, garden.site.plan_north);
+    add_sky(receiver, cast_sky(scene, receiver, sky), year, sums);
   }
-  return means(sums, cells, year);
-}
-
-sky::Site site_of(const garden::Garden& garden) {
-  return {garden.site.latitude, garden.site.longitude, garden.site.elevation};
-}
-
-/// Those over the threshold and the skyline.
-void keep_strong(const garden::Garden& garden, const std::vector<sky::SunSample>& samples,
-                 SunYear& out) {
-  out.lowest_tangent = std::numeric_limits<double>::infinity();
-  for (const sky::SunSample& sun : samples) {
-    if (sun.clear.direct_normal <= sky::kSunshineThreshold) continue;
-    if (sun.elevation <= skyline_altitude(garden.ground.horizon, sun.azimuth)) continue;
-    out.samples.push_back({sun.towards,
-                           static_cast<float>(in_watts_per_m2(sun.clear.direct_normal)),
-                           static_cast<std::uint16_t>(day_of_year(sun.date)),
-                           static_cast<std::uint8_t>(sun.month() - 1), part_index(sun.part)});
-    out.lowest_tangent = std::min(out.lowest_tangent, std::tan(in_radians(sun.elevation)));
-  }
+  return means(sums, year);
 }
 
 }  // namespace
-
-SunYear sun_year(const garden::Garden& garden, int year) {
-  const sky::YearSamples sky_year =
-      sky::year_samples(year, site_of(garden), garden.site.plan_north);
-  SunYear out;
-  out.days_in_month = sky_year.days_in_month;
-  keep_strong(garden, sky_year.samples, out);
-  return out;
-}
-
-SunYear sun_of_day(const garden::Garden& garden, LocalDate date) {
-  constexpr double kStep_s = 240;
-  const sky::DaySamples day = sky::day_samples(date, garden.site.time_zone, site_of(garden),
-                                               garden.site.plan_north, kStep_s);
-  SunYear out;
-  out.days_in_month.fill(1);
-  out.hours_each = day.step_h;
-  keep_strong(garden, day.samples, out);
-  return out;
-}
 
 std::vector<garden::Body> bodies_in_reach(std::span<const Receiver> receivers,
                                           const std::vector<garden::Body>& bodies,
@@ -166,7 +148,7 @@ std::vector<garden::Body> bodies_in_reach(std::span<const Receiver> receivers,
   return out;
 }
 
-Result<std::vector<PlaceSun>> sun_of_places(std::vector<Place> places,
+Result<std::vector<PlaceSun>> sun_of_places(const garden::Garden& garden, std::vector<Place> places,
                                             const std::vector<garden::Body>& bodies,
                                             const SunYear& year, int threads, Progress* progress) {
   constexpr std::size_t kMostInReach = 500'000;
@@ -191,7 +173,7 @@ Result<std::vector<PlaceSun>> sun_of_places(std::vector<Place> places,
     const Scene scene(
         bodies_in_reach(place.receivers, bodies, place.own, place.replaces, year.lowest_tangent));
     PlaceSun& sun = out[static_cast<std::size_t>(i)];
-    sun.months = sun_of(place, scene, year);
+    sun.months = sun_of(garden, place, scene, year);
     sun.place = std::move(place);
     if (progress) progress->step();
   });

@@ -1,4 +1,4 @@
-// A year of sun: how many hours reach each place, month by month, by parts of the day.
+// A year of sun and light at places: hours by parts of the day, sunshine to expect, amounts.
 #pragma once
 
 #include <array>
@@ -10,26 +10,17 @@
 #include "garden/body.h"
 #include "light/caster.h"
 #include "light/places.h"
-#include "light/samples.h"
-#include "sky/sky.h"
+#include "light/sun_year.h"
 
 namespace spadework::light {
 
-/// The clear sun of a year over the skyline of a garden: what the caster wants.
-struct SunYear {
-  std::vector<SunSample> samples;  // over the far skyline and over the sunshine threshold
-  std::array<int, 12> days_in_month{};
-  double hours_each = 1;      // the time that a sample stands for
-  double lowest_tangent = 0;  // of the elevation of the lowest of them
-};
-/// Source: [spa] positions; [ineichen-perez] beam; [wmo8] threshold.
-[[nodiscard]] SunYear sun_year(const garden::Garden& garden, int year = kReferenceYear);
-/// The sun of one date in 4-minute steps: its month holds that day alone, the others nothing.
-[[nodiscard]] SunYear sun_of_day(const garden::Garden& garden, LocalDate date);
-
-/// Mean hours a day of sun, and its parts: midday is the four hours around the sun's noon.
+/// A mean day of a month. Sun hours are those of clear days, with their parts (midday is the four
+/// hours around the sun's noon); the rest carries the month's cloud.
 struct MonthSun {
   double sun_h_per_day = 0, morning_h = 0, midday_h = 0, afternoon_h = 0;
+  double sunshine_h_per_day = 0;  // to expect
+  double dli_mol_m2_d = 0;
+  double share_of_open = 0;  // of the DLI; NaN in a month without light
 };
 using YearSun = std::array<MonthSun, 12>;
 
@@ -38,12 +29,13 @@ struct PlaceSun {
   YearSun months;
 };
 
-/// The sun of places through a year.
-/// In:     places with their receivers; bodies of the whole garden.
+/// The sun and the light of places through a year.
+/// In:     places with their receivers; bodies of the whole garden; the garden for its skyline.
 /// Out:    in the order of the places; equal to the last bit whatever `threads` is.
 /// Errors: kNoAnswer when the bodies in reach of all places are over 500,000, or when it was
 /// cancelled. Tested: oracle/embree_light_test.cpp, golden/light/analytic.csv.
-[[nodiscard]] Result<std::vector<PlaceSun>> sun_of_places(std::vector<Place> places,
+[[nodiscard]] Result<std::vector<PlaceSun>> sun_of_places(const garden::Garden& garden,
+                                                          std::vector<Place> places,
                                                           const std::vector<garden::Body>& bodies,
                                                           const SunYear& year, int threads,
                                                           Progress* progress);

@@ -144,7 +144,8 @@ Result<Shared<PlacesYear>> Study::places_year(const std::string& scheme, Progres
         return std::find(only.begin(), only.end(), place.id) == only.end();
       });
     }
-    auto places = light::sun_of_places(std::move(wanted), s.bodies, year.sun, threads_, progress);
+    auto places =
+        light::sun_of_places(s.garden, std::move(wanted), s.bodies, year.sun, threads_, progress);
     if (!places) return tl::unexpected<Error>(places.error());
     year.places = std::move(*places);
     return year;
@@ -159,9 +160,9 @@ Result<Shared<PlacesYear>> Study::places_day(const std::string& scheme, LocalDat
                           [&]() -> Result<PlacesYear> {
                             PlacesYear day;
                             day.sun = light::sun_of_day(s.garden, date);
-                            auto places =
-                                light::sun_of_places(light::places(scenery_of(s, catalogue_)),
-                                                     s.bodies, day.sun, threads_, nullptr);
+                            auto places = light::sun_of_places(
+                                s.garden, light::places(scenery_of(s, catalogue_)), s.bodies,
+                                day.sun, threads_, nullptr);
                             if (!places) return tl::unexpected<Error>(places.error());
                             day.places = std::move(*places);
                             return day;
@@ -239,8 +240,9 @@ Result<SpotYear> Study::spot_year(const std::string& scheme, geometry::Vec2 at, 
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
   const light::SunYear sun = light::sun_year(s.garden);
-  auto found = light::sun_of_places({light::spot_place(scenery_of(s, catalogue_), at, above)},
-                                    s.bodies, sun, 1, nullptr);
+  auto found =
+      light::sun_of_places(s.garden, {light::spot_place(scenery_of(s, catalogue_), at, above)},
+                           s.bodies, sun, 1, nullptr);
   if (!found) return tl::unexpected<Error>(found.error());
   return SpotYear{std::move(found->front().place), found->front().months, sun.days_in_month};
 }
@@ -278,6 +280,7 @@ Result<Trace> Study::why(const std::string& scheme, const std::string& text) {
     spot.sun =
         pointer->day ? light::sun_of_day(s.garden, *pointer->day) : light::sun_year(s.garden);
     auto sun = light::sun_of_places(
+        s.garden,
         {light::spot_place(scenery_of(s, catalogue_), pointer->spot->at, pointer->spot->above)},
         s.bodies, spot.sun, 1, nullptr);
     if (!sun) return tl::unexpected<Error>(sun.error());
