@@ -113,9 +113,10 @@ struct Kernels {
   void (*may_fall)(const BoxRows& boxes, Shift shift, const Window& window, std::uint64_t* bits);
   /// One bit for each face that the beam meets from the front.
   std::uint64_t (*facing)(const FaceRows& faces, double x, double y, double z);
-  /// Sets the bits of the cells in an outline's shadow. `dark` begins with the row `rows.first`.
-  void (*shade_outline)(const Outline& outline, Shift shift, TileRows rows, const OutlineRoom& room,
-                        std::uint64_t* dark);
+  /// Sets the bits of the cells in an outline's shadow, and tells its rows. `dark` begins with the
+  /// row `rows.first`.
+  RowRange (*shade_outline)(const Outline& outline, Shift shift, TileRows rows,
+                            const OutlineRoom& room, std::uint64_t* dark);
   /// The same as spans, from the first row of the result on.
   RowRange (*trace_outline)(const Outline& outline, Shift shift, TileRows rows,
                             const OutlineRoom& room, Spans spans);
@@ -138,6 +139,10 @@ struct Kernels {
   /// Sets the bits of those cells of `asked` whose depth is over `most`.
   void (*deepen)(const ThroughRow& through, const std::uint64_t* asked, int blocks, float most,
                  std::uint64_t* dark);
+  /// depth[k] += the depth of `through` over the columns of the blocks [first, last).
+  void (*add_depth)(const ThroughRow& through, int first, int last, float* depth);
+  /// passed[k] = e^−max(0, depth − without) for n cells, a multiple of 8; `without` may be null.
+  void (*transmit)(const float* depth, const float* without, int n, float* passed);
   /// sum[k] += weight × e^−depth over the cells whose bit in `dark` is not set; `veiled` has the
   /// bits of all cells with any depth.
   void (*shine)(const ThroughRow& through, const std::uint64_t* dark, const std::uint64_t* veiled,

@@ -159,10 +159,10 @@ SW_INLINE void over_rows(Flanks flanks, const OutlineRoom& room, int columns, Ac
   }
 }
 
-SW_KERNEL void shade_outline(const Outline& outline, Shift shift, TileRows rows,
-                             const OutlineRoom& room, std::uint64_t* dark) {
+SW_KERNEL RowRange shade_outline(const Outline& outline, Shift shift, TileRows rows,
+                                 const OutlineRoom& room, std::uint64_t* dark) {
   const Flanks flanks = flanks_of(outline, shift, rows, room);
-  if (flanks.rows.empty()) return;
+  if (flanks.rows.empty()) return {};
   const int first = rows.first, last = flanks.rows.last;
   const auto shade_four = [dark, first, last](int row, I4 left, I4 right) SW_INLINE_LAMBDA {
     alignas(16) std::int32_t from[4], to[4];
@@ -181,6 +181,7 @@ SW_KERNEL void shade_outline(const Outline& outline, Shift shift, TileRows rows,
     }
   };
   over_rows(flanks, room, rows.columns, shade_four);
+  return flanks.rows;
 }
 
 SW_KERNEL RowRange trace_outline(const Outline& outline, Shift shift, TileRows rows,
@@ -344,6 +345,19 @@ SW_INLINE F8 transmission(F8 depth) {
   return times_power_of_two(p, whole);
 }
 
+SW_KERNEL void add_depth(const ThroughRow& through, int first, int last, float* depth) {
+  for (int block = first; block < last; ++block)
+    (F8::load(depth + 8 * block) + depth_of(through, block)).store(depth + 8 * block);
+}
+
+SW_KERNEL void transmit(const float* depth, const float* without, int n, float* passed) {
+  for (int k = 0; k < n; k += 8) {
+    F8 left = F8::load(depth + k);
+    if (without != nullptr) left = greater(left - F8::load(without + k), F8::all(0));
+    transmission(left).store(passed + k);
+  }
+}
+
 SW_KERNEL void shine(const ThroughRow& through, const std::uint64_t* dark,
                      const std::uint64_t* veiled, int blocks, float weight, float* sum) {
   const F8 full = F8::all(weight);
@@ -371,6 +385,6 @@ SW_KERNEL void shine2(const ThroughRow& through, const std::uint64_t* dark,
   }
 }
 
-constexpr Kernels kKernels{may_fall, facing, shade_outline, trace_outline, trace_ellipse,
-                           shade,    note,   count,         untally,       chords,
-                           deepen,   shine,  shine2};
+constexpr Kernels kKernels{may_fall, facing,    shade_outline, trace_outline, trace_ellipse,
+                           shade,    note,      count,         untally,       chords,
+                           deepen,   add_depth, transmit,      shine,         shine2};

@@ -54,31 +54,59 @@ Cover TileCaster::cast(const Beam& beam, std::uint64_t* dark) {
   std::fill_n(dark, tile_.words(), std::uint64_t{0});
   spans_ = 0;
   falling_count_ = 0;
+  open_ = {tile_.first_row, tile_.first_row + tile_.rows};
+  bool opaque = false;
+  for (const std::size_t body : may_fall(beam)) {
+    const SceneBody& scene_body = *standing_.bodies()[body].body;
+    if (scene_body.body.through != Through::kOpaque) {  // these come last
+      note_falling(body, scene_body.depth_on(beam.day_of_year), beam);
+      continue;
+    }
+    darken(body, beam);
+    narrow_open();
+    if (open_.empty()) return Cover::kDark;
+    opaque = true;
+  }
+  if (falling_count_ > 0) note_overlaps();
+  return opaque || falling_count_ > 0 ? Cover::kMixed : Cover::kOpen;
+}
+
+const std::vector<std::size_t>& TileCaster::may_fall(const Beam& beam) {
   const double half_columns = (tile_.columns - 1) / 2.0, half_rows = (tile_.rows - 1) / 2.0;
   const Window window{tile_.first_column + half_columns, tile_.first_row + half_rows, half_columns,
                       half_rows};
   const BoxRows boxes = standing_.boxes().rows();
   kernels_.may_fall(boxes, beam.shift, window, may_fall_.data());
-  open_ = {tile_.first_row, tile_.first_row + tile_.rows};
-  bool opaque = false;
+  bodies_.clear();
   for (std::size_t word = 0; word * 64 < boxes.n; ++word) {
     for (std::uint64_t bits = may_fall_[word]; bits != 0; bits &= bits - 1) {
       const std::size_t body = word * 64 + static_cast<std::size_t>(std::countr_zero(bits));
-      const SceneBody& scene_body = *standing_.bodies()[body].body;
-      const float depth = scene_body.depth_on(beam.day_of_year);
-      if (!(depth > 0)) continue;
-      if (scene_body.body.through != Through::kOpaque) {  // these come last
-        note_falling(body, depth, beam);
-        continue;
-      }
-      darken(body, beam);
-      narrow_open();
-      if (open_.empty()) return Cover::kDark;
-      opaque = true;
+      if (standing_.bodies()[body].body->depth_on(beam.day_of_year) > 0) bodies_.push_back(body);
     }
   }
-  if (falling_count_ > 0) note_overlaps();
-  return opaque || falling_count_ > 0 ? Cover::kMixed : Cover::kOpen;
+  return bodies_;
+}
+
+RowRange TileCaster::cast_body(std::size_t body, const Beam& beam, std::uint64_t* bits,
+                               float* depth) {
+  const SceneBody& scene_body = *standing_.bodies()[body].body;
+  spans_ = 0;
+  falling_count_ = 0;
+  if (scene_body.body.through == Through::kOpaque) {
+    dark_ = bits;
+    open_ = {tile_.first_row, tile_.first_row + tile_.rows};
+    return darken(body, beam);
+  }
+  note_falling(body, scene_body.depth_on(beam.day_of_year), beam);
+  if (falling_count_ == 0) return {};
+  const RowRange rows = falling_[0].rows;
+  for (int j = rows.first; j < rows.last; ++j) {
+    const std::size_t span = static_cast<std::size_t>(j - rows.first);
+    if (from_[span] >= to_[span]) continue;
+    kernels_.add_depth(through_row(j), from_[span] / 8, (to_[span] + 7) / 8,
+                       depth + static_cast<std::size_t>(j - tile_.first_row) * tile_.stride());
+  }
+  return rows;
 }
 
 void TileCaster::narrow_open() {
@@ -91,14 +119,13 @@ void TileCaster::narrow_open() {
   while (!open_.empty() && is_full(open_.last - 1)) --open_.last;
 }
 
-void TileCaster::darken(std::size_t body, const Beam& beam) {
+RowRange TileCaster::darken(std::size_t body, const Beam& beam) {
   const CastBody& cast = standing_.bodies()[body];
   if (cast.corners > 0 && is_exact(cast)) {
     const Outline outline = outlines_.of(body, beam);
     const TileRows rows{tile_.columns, open_.first, open_.last};
-    if (outline.n > 0)
-      kernels_.shade_outline(outline, beam.shift, rows, room_, dark_ + word_of(open_.first));
-    return;
+    if (outline.n == 0) return {};
+    return kernels_.shade_outline(outline, beam.shift, rows, room_, dark_ + word_of(open_.first));
   }
   EllipseShadow ellipse;
   if (cast.corners == 0)
@@ -106,12 +133,13 @@ void TileCaster::darken(std::size_t body, const Beam& beam) {
   const std::size_t first_span = spans_;
   const RowRange range = trace(body, beam, ellipse, 0);
   spans_ = first_span;
-  if (range.empty()) return;
+  if (range.empty()) return {};
   if (is_exact(cast)) {
     kernels_.shade(outer(first_span), range.last - range.first, dark_ + word_of(range.first));
   } else {
     darken_by_chords(*cast.body->round(), beam, range, first_span);
   }
+  return range;
 }
 
 void TileCaster::darken_by_chords(const geometry::RoundSolid& round, const Beam& beam,

@@ -38,6 +38,12 @@ class TileCaster {
   /// Adds weight × transmission to every cell's sum; rows of Tile::stride() floats.
   void shine(float weight, float* sums);
   void shine2(float weight, float other_weight, float* sums, float* other_sums);
+  /// The bodies whose shadows may fall on the tile under a beam; holds until the next call.
+  [[nodiscard]] const std::vector<std::size_t>& may_fall(const Beam& beam);
+  /// The shadow of one body alone, and which rows it falls on: sets its bits when it is opaque,
+  /// else adds its depth cell by cell, in rows of Tile::stride().
+  RowRange cast_body(std::size_t body, const Beam& beam, std::uint64_t* bits, float* depth);
+
   /// Sets the bits of the cells too that lose over half of the beam to what lets light through.
   /// After shine.
   void deepen();
@@ -62,7 +68,7 @@ class TileCaster {
   /// Narrows open_ to the rows from the first to the last that are not wholly dark.
   void narrow_open();
   RowRange trace(std::size_t body, const Beam& beam, const EllipseShadow& ellipse, double core);
-  void darken(std::size_t body, const Beam& beam);
+  RowRange darken(std::size_t body, const Beam& beam);
   void darken_by_chords(const geometry::RoundSolid& round, const Beam& beam, RowRange rows,
                         std::size_t first_span);
   void note_falling(std::size_t body, float depth, const Beam& beam);
@@ -85,6 +91,7 @@ class TileCaster {
   std::uint64_t full_[kRowWords];  // a row that is wholly dark
   RowRange open_;
   std::vector<std::uint64_t> may_fall_;
+  std::vector<std::size_t> bodies_;
   std::vector<std::int32_t> from_, to_, core_from_, core_to_;
   std::size_t spans_ = 0;         // how many of them count
   std::vector<Falling> falling_;  // the first falling_count_ of them count
