@@ -1,6 +1,7 @@
 // What the casts of sun, sky and takers share. For the casters alone.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "light/caster.h"
@@ -14,6 +15,13 @@ namespace spadework::light {
 
 /// Parts of a grid, alike in size; `least` of them where there are rows enough.
 [[nodiscard]] std::vector<Tile> tiles_of(const Grid& grid, int least);
+
+/// The states of the leaves that differ among the months, each as that of a month's middle.
+struct LeafStates {
+  std::array<int, 12> of_month{};
+  std::vector<int> days;  // by state: a day of the year
+};
+[[nodiscard]] LeafStates leaf_states(const Standing& standing);
 
 /// Calls `act` with the place in a plane of the grid and in the sums of a tile, for every cell of
 /// the tile.

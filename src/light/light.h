@@ -28,4 +28,5 @@
 #include "light/skyline.h"
 #include "light/spot.h"
 #include "light/sun_year.h"
+#include "light/takers.h"
 #include "light/year.h"

@@ -18,28 +18,11 @@ using geometry::dot;
 using geometry::length;
 using geometry::Vec3;
 
-constexpr std::array<int, 12> kMiddles{16, 46, 75, 106, 136, 167, 197, 228, 259, 289, 320, 350};
-
 /// Mean of the overcast sky's radiance over a level plane's directions: 1 but for their number.
 double overcast_mean(const std::vector<Vec3>& dome) {
   double sum = 0;
   for (const Vec3& d : dome) sum += sky::overcast_radiance(d.z);
   return sum / static_cast<double>(dome.size());
-}
-
-/// Months whose bodies let the same light through share a state.
-SkyLight states_of(const Standing& standing) {
-  SkyLight light;
-  std::vector<std::vector<float>> seen;
-  for (std::size_t month = 0; month < kMiddles.size(); ++month) {
-    std::vector<float> depths;
-    for (const CastBody& cast : standing.bodies())
-      depths.push_back(cast.body->depth_on(kMiddles[month]));
-    const auto same = std::find(seen.begin(), seen.end(), depths);
-    light.state_of_month[month] = static_cast<int>(same - seen.begin());
-    if (same == seen.end()) seen.push_back(std::move(depths));
-  }
-  return light;
 }
 
 struct SkyBeam {
@@ -53,13 +36,13 @@ class SkyCaster {
             const CastOptions& options)
       : standing_(scene, receiver, options.left_out, options.ignore_m),
         options_(options),
-        out_(states_of(standing_)) {
-    const int states =
-        *std::max_element(out_.state_of_month.begin(), out_.state_of_month.end()) + 1;
+        states_(leaf_states(standing_)) {
+    out_.state_of_month = states_.of_month;
     const auto cells = static_cast<std::size_t>(receiver.cells());
-    out_.uniform.assign(static_cast<std::size_t>(states), std::vector<float>(cells));
+    out_.uniform.assign(states_.days.size(), std::vector<float>(cells));
     out_.overcast = out_.uniform;
     for (const SkyDirection& direction : sky) {
+      if (direction.behind) continue;
       SunSample sample;
       sample.toward_sun = direction.toward;
       if (const auto beam = beam_over(standing_.grid(), sample))
@@ -79,9 +62,6 @@ class SkyCaster {
  private:
   void cast_state(const Tile& tile, std::size_t state) {
     if (options_.progress != nullptr && options_.progress->cancelled()) return;
-    const auto month =
-        std::find(out_.state_of_month.begin(), out_.state_of_month.end(), static_cast<int>(state)) -
-        out_.state_of_month.begin();
     TileCaster caster(standing_, tile, kernels_for(options_.backend));
     std::vector<std::uint64_t> dark(tile.words());
     std::vector<float> uniform(static_cast<std::size_t>(tile.rows) * tile.stride());
@@ -89,7 +69,7 @@ class SkyCaster {
     double open_uniform = 0, open_overcast = 0;  // of directions that nothing stands in
     double most_uniform = 0, most_overcast = 0;
     for (SkyBeam sky : beams_) {
-      sky.beam.day_of_year = kMiddles[static_cast<std::size_t>(month)];
+      sky.beam.day_of_year = states_.days[state];
       most_uniform += sky.uniform, most_overcast += sky.overcast;
       switch (caster.cast(sky.beam, dark.data())) {
         case Cover::kOpen:
@@ -112,6 +92,7 @@ class SkyCaster {
 
   const Standing standing_;
   const CastOptions& options_;
+  LeafStates states_;
   SkyLight out_;
   std::vector<SkyBeam> beams_;
 };
@@ -134,9 +115,9 @@ std::vector<SkyDirection> sky_over(const Receiver& receiver,
     if (toward.z <= 0) continue;
     const Angle elevation = radians(std::asin(std::min(1.0, toward.z)));
     const Angle bearing = radians(std::atan2(toward.x, toward.y)) + plan_north;
-    if (elevation <= skyline_altitude(horizon, bearing)) continue;
     sky.push_back({toward, static_cast<float>(each),
-                   static_cast<float>(overcast_each * sky::overcast_radiance(toward.z))});
+                   static_cast<float>(overcast_each * sky::overcast_radiance(toward.z)),
+                   elevation <= skyline_altitude(horizon, bearing)});
   }
   return sky;
 }

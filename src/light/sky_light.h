@@ -17,14 +17,15 @@ namespace spadework::light {
 struct SkyDirection {
   geometry::Vec3 toward;
   float uniform = 0, overcast = 0;
+  bool behind = false;  // the far skyline hides it
 };
 
 /// How many directions the sky is taken by: their mean error in a sky view is under 0.003, the
 /// largest under 0.01 (sky_light_test.cpp).
 inline constexpr int kSkyDirections = 961;
 
-/// The sky over a receiver, without what lies below the level or the skyline.
-/// Out:    on a level plane without a skyline both shares add up to 1.
+/// The sky over a receiver, without what lies below the level.
+/// Out:    on a level plane both shares add up to 1.
 /// Errors: none.
 /// Source: [closed-form] a uniform sky; [cie-overcast] an overcast one.
 [[nodiscard]] std::vector<SkyDirection> sky_over(

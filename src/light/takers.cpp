@@ -1,0 +1,331 @@
+#include "light/takers.h"
+
+#include <algorithm>
+#include <bit>
+#include <cmath>
+
+#include "light/caster_run.h"
+#include "light/sky_light.h"
+
+namespace spadework::light {
+namespace {
+
+/// The shadow of one thing under one beam.
+struct ThingShadow {
+  int thing = 0;
+  bool has_bits = false, has_depth = false;
+  std::vector<std::uint64_t> bits;
+  std::vector<float> depth;
+};
+
+/// What one beam is worth.
+struct Worth {
+  double hours = 0;  // a lit cell's sun; 0: not counted
+  double light = 0;  // mol/m² on the receiver's plane
+};
+
+struct Gain {
+  double hours = 0, light = 0;  // summed over cells
+};
+
+/// Under which beams what is taken from the cells of one tile.
+class TileTakers {
+ public:
+  TileTakers(const Standing& standing, const Receiver& receiver, Tile tile, std::size_t things,
+             const Kernels& kernels)
+      : tile_(tile),
+        kernels_(kernels),
+        caster_(standing, tile, kernels),
+        standing_(standing),
+        things_(things),
+        at_(things + 1, -1) {
+    counted_.resize(tile.words());
+    for (int row = 0; row < tile.rows; ++row) {
+      for (int column = 0; column < tile.columns; ++column) {
+        const int cell = (tile.first_row + row) * receiver.columns + tile.first_column + column;
+        if (!receiver.counted[static_cast<std::size_t>(cell)]) continue;
+        counted_[word(row) + static_cast<std::size_t>(column / 64)] |= std::uint64_t{1}
+                                                                       << (column % 64);
+        ++cells_;
+      }
+    }
+    for (auto* bits : {&once_, &twice_, &given_back_}) bits->resize(tile.words());
+    const auto floats = static_cast<std::size_t>(tile.rows) * tile.stride();
+    for (auto* sums : {&depth_, &passed_, &passed_without_}) sums->resize(floats);
+  }
+
+  /// Casts all shadows of a beam; `behind_skyline`: the whole tile lies in the skyline's.
+  /// Whether anything falls, and whether the shadows depend on the state of the leaves.
+  void cast(const Beam& beam, bool behind_skyline) {
+    for (std::size_t i = 0; i < shadow_count_; ++i)
+      at_[static_cast<std::size_t>(shadows_[i].thing)] = -1;
+    shadow_count_ = 0;
+    veiled_ = false;
+    for (const std::size_t body : caster_.may_fall(beam)) cast_body(body, beam);
+    if (behind_skyline) {
+      ThingShadow& skyline = shadow_of(static_cast<int>(things_));
+      ready_bits(skyline);
+      std::copy(counted_.begin(), counted_.end(), skyline.bits.begin());
+    }
+    std::fill(once_.begin(), once_.end(), 0);
+    std::fill(twice_.begin(), twice_.end(), 0);
+    if (veiled_) std::fill(depth_.begin(), depth_.end(), 0.0F);
+    for (std::size_t i = 0; i < shadow_count_; ++i) {
+      const ThingShadow& shadow = shadows_[i];
+      if (shadow.has_bits) {
+        for (std::size_t k = 0; k < once_.size(); ++k) {
+          twice_[k] |= once_[k] & shadow.bits[k];
+          once_[k] |= shadow.bits[k];
+        }
+      }
+      if (shadow.has_depth) {
+        for (std::size_t k = 0; k < depth_.size(); ++k) depth_[k] += shadow.depth[k];
+      }
+    }
+    if (veiled_)
+      kernels_.transmit(depth_.data(), nullptr, static_cast<int>(depth_.size()), passed_.data());
+  }
+
+  [[nodiscard]] bool nothing_falls() const { return shadow_count_ == 0; }
+  [[nodiscard]] bool veiled() const { return veiled_; }
+
+  /// Adds what each thing takes of the beam cast last.
+  void weigh(const Worth& worth, std::vector<Gain>& gains, Gain& lost, double& twice_h) {
+    std::fill(given_back_.begin(), given_back_.end(), 0);
+    for (std::size_t i = 0; i < shadow_count_; ++i) weigh_thing(shadows_[i], worth, gains);
+    int lit_cells = 0, twice = 0;
+    double light = 0;
+    each_word([&](std::size_t k, std::size_t first) {
+      std::uint64_t lit = counted_[k] & ~once_[k];
+      if (veiled_) {
+        each_bit(lit, [&](int cell) {
+          const std::size_t at = first + static_cast<std::size_t>(cell);
+          light += static_cast<double>(passed_[at]);
+          if (depth_[at] > kMostDepth) lit &= ~(std::uint64_t{1} << cell);
+        });
+      } else {
+        light += std::popcount(lit);
+      }
+      lit_cells += std::popcount(lit);
+      twice += std::popcount(counted_[k] & ~lit & ~given_back_[k]);
+    });
+    lost.hours += worth.hours * (cells_ - lit_cells);
+    lost.light += worth.light * (cells_ - light);
+    twice_h += twice * worth.hours;
+  }
+
+  [[nodiscard]] int cells() const { return cells_; }
+
+ private:
+  [[nodiscard]] static std::size_t word(int row) {
+    return static_cast<std::size_t>(row) * kRowWords;
+  }
+
+  ThingShadow& shadow_of(int thing) {
+    int& at = at_[static_cast<std::size_t>(thing)];
+    if (at >= 0) return shadows_[static_cast<std::size_t>(at)];
+    at = static_cast<int>(shadow_count_);
+    if (shadow_count_ == shadows_.size()) shadows_.emplace_back();
+    ThingShadow& shadow = shadows_[shadow_count_++];
+    shadow.thing = thing;
+    shadow.has_bits = shadow.has_depth = false;
+    return shadow;
+  }
+  void ready_bits(ThingShadow& shadow) const {
+    if (!shadow.has_bits) shadow.bits.assign(tile_.words(), 0);
+    shadow.has_bits = true;
+  }
+
+  void cast_body(std::size_t body, const Beam& beam) {
+    const SceneBody& scene_body = *standing_.bodies()[body].body;
+    const bool opaque = scene_body.body.through == garden::Through::kOpaque;
+    ThingShadow& shadow = shadow_of(scene_body.thing);
+    if (opaque) {
+      ready_bits(shadow);
+    } else if (!shadow.has_depth) {
+      shadow.depth.assign(depth_.size(), 0.0F);
+    }
+    const RowRange rows = caster_.cast_body(body, beam, shadow.bits.data(), shadow.depth.data());
+    if (opaque || rows.empty()) return;
+    shadow.has_depth = true;
+    veiled_ = true;
+  }
+
+  /// Calls `act` with each word of bits that has counted cells and its first place in the sums.
+  template <class Act>
+  void each_word(Act act) const {
+    for (int row = 0; row < tile_.rows; ++row) {
+      for (int k = 0; 64 * k < tile_.columns; ++k) {
+        const std::size_t at = word(row) + static_cast<std::size_t>(k);
+        if (counted_[at] != 0)
+          act(at,
+              static_cast<std::size_t>(row) * tile_.stride() + static_cast<std::size_t>(64 * k));
+      }
+    }
+  }
+  template <class Act>
+  static void each_bit(std::uint64_t bits, Act act) {
+    for (; bits != 0; bits &= bits - 1) act(std::countr_zero(bits));
+  }
+
+  /// Without the thing: what more comes through, and where the sun is given back.
+  void weigh_thing(const ThingShadow& shadow, const Worth& worth, std::vector<Gain>& gains) {
+    const float* own = shadow.has_depth ? shadow.depth.data() : nullptr;
+    if (own != nullptr)
+      kernels_.transmit(depth_.data(), own, static_cast<int>(depth_.size()),
+                        passed_without_.data());
+    int hours = 0;
+    double light = 0;
+    each_word([&](std::size_t k, std::size_t first) {
+      const std::uint64_t alone =
+          shadow.has_bits ? shadow.bits[k] & ~twice_[k] & counted_[k] : std::uint64_t{0};
+      const std::uint64_t touched = own ? (counted_[k] & ~once_[k]) | alone : alone;
+      each_bit(touched, [&](int cell) {
+        const std::size_t at = first + static_cast<std::size_t>(cell);
+        const bool was_dark = (alone >> cell & 1) != 0;
+        const float taken = own ? own[at] : 0;
+        if (!was_dark && taken <= 0) return;
+        const float depth = veiled_ ? depth_[at] : 0;
+        const float has = !veiled_ ? 1 : own ? passed_without_[at] : passed_[at];
+        light += static_cast<double>(has) - (was_dark ? 0 : static_cast<double>(passed_[at]));
+        const bool was_lit = !was_dark && depth <= kMostDepth;
+        if (was_lit || depth - taken > kMostDepth) return;
+        ++hours;
+        given_back_[k] |= std::uint64_t{1} << cell;
+      });
+    });
+    Gain& gain = gains[static_cast<std::size_t>(shadow.thing)];
+    gain.hours += hours * worth.hours;
+    gain.light += light * worth.light;
+  }
+
+  Tile tile_;
+  const Kernels& kernels_;
+  TileCaster caster_;
+  const Standing& standing_;
+  std::size_t things_;
+  std::vector<int> at_;  // by thing: its place in shadows_, or −1; the last is the skyline
+  std::vector<ThingShadow> shadows_;
+  std::size_t shadow_count_ = 0;
+  bool veiled_ = false;
+  int cells_ = 0;
+  std::vector<std::uint64_t> counted_, once_, twice_, given_back_;
+  std::vector<float> depth_, passed_, passed_without_;
+};
+
+/// Months with one state of the leaves share the sky's beams: what they are worth together.
+struct SkyWorth {
+  int day = 1;  // of the year, for the leaves
+  double uniform = 0, overcast = 0;
+};
+
+/// Directions of the sky by state of the leaves, as cast_sky() has them.
+std::vector<SkyWorth> sky_worths(const Standing& standing, const SunYear& year) {
+  const LeafStates states = leaf_states(standing);
+  std::vector<SkyWorth> worths(states.days.size());
+  for (std::size_t m = 0; m < 12; ++m) {
+    SkyWorth& worth = worths[static_cast<std::size_t>(states.of_month[m])];
+    const double mol = year.sky_mol_m2_d[m] * year.days_in_month[m];
+    worth.overcast += mol * year.overcast[m];
+    worth.uniform += mol * (1 - year.overcast[m]);
+  }
+  for (std::size_t s = 0; s < worths.size(); ++s) worths[s].day = states.days[s];
+  return worths;
+}
+
+class PlaceTakers {
+ public:
+  PlaceTakers(const garden::Garden& garden, const Scene& scene, const SunYear& year,
+              Backend backend)
+      : garden_(garden), scene_(scene), year_(year), backend_(backend) {
+    gains_.resize(scene.things().size() + 1);
+  }
+
+  void add(const Receiver& receiver) {
+    const Standing standing(scene_, receiver, {}, CastOptions{}.ignore_m);
+    const auto sky = year_.has_light()
+                         ? sky_over(receiver, garden_.ground.horizon, garden_.site.plan_north)
+                         : std::vector<SkyDirection>{};
+    for (const Tile& tile : tiles_of(standing.grid(), 1)) {
+      TileTakers takers(standing, receiver, tile, scene_.things().size(), kernels_for(backend_));
+      if (takers.cells() == 0) continue;
+      cells_ += takers.cells();
+      add_suns(standing.grid(), year_.samples, false, takers);
+      add_suns(standing.grid(), year_.behind, true, takers);
+      add_sky(standing, sky, takers);
+    }
+  }
+
+  Takers result() const {
+    Takers out;
+    for (std::size_t i = 0; i < gains_.size(); ++i) {
+      const Gain& gain = gains_[i];
+      if (gain.hours <= 0 && gain.light <= 0) continue;
+      const std::string id = i < scene_.things().size() ? scene_.things()[i] : kSkylineId;
+      out.takers.push_back({id, gain.hours / cells_, gain.light / cells_});
+    }
+    std::stable_sort(out.takers.begin(), out.takers.end(), [](const Taker& a, const Taker& b) {
+      return std::pair(a.light_mol_m2_per_year, a.sun_h_per_year) >
+             std::pair(b.light_mol_m2_per_year, b.sun_h_per_year);
+    });
+    out.lost_h = lost_.hours / cells_;
+    out.lost_mol_m2 = lost_.light / cells_;
+    out.taken_twice_h = twice_h_ / cells_;
+    return out;
+  }
+
+ private:
+  void add_suns(const Grid& grid, const std::vector<SunSample>& samples, bool behind_skyline,
+                TileTakers& takers) {
+    const double upright = 1 / geometry::length(grid.w_axis);
+    for (const SunSample& sample : samples) {
+      const auto beam = beam_over(grid, sample);
+      if (!beam) continue;
+      const bool strong = static_cast<double>(sample.beam_w_m2) > CastOptions{}.least_beam_w_m2;
+      takers.cast(*beam, behind_skyline);
+      if (takers.nothing_falls()) continue;
+      takers.weigh(
+          {strong ? year_.hours_each : 0,
+           static_cast<double>(sample.light) * geometry::dot(grid.w_axis, beam->toward) * upright},
+          gains_, lost_, twice_h_);
+    }
+  }
+
+  void add_sky(const Standing& standing, const std::vector<SkyDirection>& sky, TileTakers& takers) {
+    const std::vector<SkyWorth> worths = sky_worths(standing, year_);
+    for (const SkyDirection& direction : sky) {
+      SunSample sample;
+      sample.toward_sun = direction.toward;
+      auto beam = beam_over(standing.grid(), sample);
+      if (!beam) continue;
+      for (const SkyWorth& worth : worths) {
+        beam->day_of_year = worth.day;
+        takers.cast(*beam, direction.behind);
+        if (takers.nothing_falls()) continue;
+        takers.weigh({0, worth.uniform * static_cast<double>(direction.uniform) +
+                             worth.overcast * static_cast<double>(direction.overcast)},
+                     gains_, lost_, twice_h_);
+      }
+    }
+  }
+
+  const garden::Garden& garden_;
+  const Scene& scene_;
+  const SunYear& year_;
+  Backend backend_;
+  std::vector<Gain> gains_;  // by thing, the skyline last
+  Gain lost_;
+  double twice_h_ = 0;
+  double cells_ = 0;
+};
+
+}  // namespace
+
+Takers takers_of(const garden::Garden& garden, const Place& place, const Scene& scene,
+                 const SunYear& year, Backend backend) {
+  PlaceTakers takers(garden, scene, year, backend);
+  for (const Receiver& receiver : place.receivers) takers.add(receiver);
+  return takers.result();
+}
+
+}  // namespace spadework::light
