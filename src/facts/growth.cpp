@@ -22,8 +22,7 @@ Grown sown_grown(const Growth& growth, int day_of_year, bool southern) {
   const double full = stages.initial_d + stages.development_d;
   if (day < stages.initial_d) return {kInitialHeight * day / stages.initial_d, 1};
   if (day < full)
-    return {kInitialHeight +
-                (1 - kInitialHeight) * (day - stages.initial_d) / stages.development_d,
+    return {kInitialHeight + (1 - kInitialHeight) * (day - stages.initial_d) / stages.development_d,
             1};
   const double late = full + stages.mid_d;
   if (!growth.fades || day <= late) return {1, 1};

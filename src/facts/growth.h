@@ -49,8 +49,8 @@ struct Growth {
 /// does. Moved dates stand as derived.
 [[nodiscard]] Growth growth_at(Growth growth, const LeafPlace& place);
 
-/// The growth at a place (from `growth_at`) when it is planted there on that calendar day, whichever
-/// hemisphere it lies in; without effect on what is not sown.
+/// The growth at a place (from `growth_at`) when it is planted there on that calendar day,
+/// whichever hemisphere it lies in; without effect on what is not sown.
 [[nodiscard]] Growth planted_on(Growth growth, int day_of_year, bool southern);
 
 /// How far a crop is on a day.

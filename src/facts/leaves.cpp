@@ -40,11 +40,16 @@ void move_date(Fact<YearDay>& date, double later_d) {
 
 LeafDates leaf_dates_at(LeafDates dates, const LeafPlace& place) {
   if (dates.habit == LeafHabit::kEvergreen) return dates;
-  const double later = days_later(place, dates.reference_latitude.value);
+  constexpr int kLastOfAugust = 243;
+  double later = days_later(place, dates.reference_latitude.value);
+  const double whole_d =
+      days_since(dates.full.value, dates.fall_start.value.number, /*southern=*/false);
+  const bool in_autumn = dates.fall_start.value.number > kLastOfAugust;
+  if (in_autumn) later = std::min(later, std::floor((whole_d - 1) / 2));
   move_date(dates.out_start, later);
   move_date(dates.full, later);
-  move_date(dates.fall_start, -later);
-  move_date(dates.bare, -later);
+  move_date(dates.fall_start, in_autumn ? -later : later);
+  move_date(dates.bare, in_autumn ? -later : later);
   return dates;
 }
 

@@ -43,8 +43,10 @@ struct LeafPlace {
 void move_date(Fact<YearDay>& date, double later_d);
 
 /// The dates at a place: out_start and full moved by `days_later`, fall_start and bare by as much
-/// the other way, to whole days; they stand as derived. They still are of the northern hemisphere:
-/// `leaf_share` turns the year. `bare` may pass into January: then its number is the smallest.
+/// the other way, to whole days, as far as a day of full leaf is left between them; leaves that
+/// fail before the end of August, as of spring flowers, go with the spring. They stand as derived,
+/// and still are of the northern hemisphere: `leaf_share` turns the year. `bare` may pass into
+/// January: then its number is the smallest.
 [[nodiscard]] LeafDates leaf_dates_at(LeafDates dates, const LeafPlace& place);
 
 /// The share of the full leaf that a plant wears on a day: 0 bare, 1 in full leaf, in between a

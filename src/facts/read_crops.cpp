@@ -35,8 +35,8 @@ Growth read_growth(FactReader& reader, const Inherited& keys, const DataValue& l
 Crop read_crop(FactReader& reader, const DataValue& kind, const std::string& family,
                const DataValue* groups, const DataValue& latitude) {
   reader.only(kind, {"says", "also", "latin", "life_form", "climber", "height_m", "spread_m",
-                     "flat", "like", "grows", "leaf_area", "extinction", "bare_share",
-                     "foot_share", "planted", "stages_d", "fades", "until", "leaves"});
+                     "flat", "like", "grows", "leaf_area", "extinction", "bare_share", "foot_share",
+                     "planted", "stages_d", "fades", "until", "leaves"});
   Crop crop = named<Crop>(reader, kind);
   crop.latin = reader.text(reader.needed(kind, "latin"));
   crop.family = family;
