@@ -25,8 +25,7 @@ constexpr double kLowest_m = 0.3;        // plants below have no body
 constexpr double kAtSupport_m = 0.5;     // a stem so near a support grows on it
 constexpr double kAtWall_m = 0.8;        // a stem so near a wall is trained on it
 constexpr std::size_t kMostAlone = 12;   // of a row whose plants do not touch
-constexpr double kBendInPlan_m = 0.1;    // a row that strays so far from a straight line is cut
-constexpr double kBendInLevel_m = 0.15;  // or in height
+constexpr double kBendInLevel_m = 0.15;  // a row that strays so far from a straight slope is cut
 
 /// A plant in its place: what grows, how large, and how its leaves come and go.
 struct Planting {
@@ -102,22 +101,24 @@ struct Stem {
   double z;
 };
 
-/// Cuts a run of stems where it bends, in the plan or in height; told to `use` as first and last.
+/// Cuts a run of stems where it bends, in the plan (by over `stray`) or in height; told to `use` as
+/// first and last.
 template <class Use>
-void cut_where_bent(const std::vector<Stem>& stems, std::size_t first, std::size_t last, Use use) {
+void cut_where_bent(const std::vector<Stem>& stems, std::size_t first, std::size_t last,
+                    double stray, Use use) {
   const Stem &a = stems[first], &b = stems[last];
   const double run = length(b.at - a.at);
   double worst = 1;
   std::size_t where = first;
   for (std::size_t i = first + 1; i < last; ++i) {
     const double t = run > 1e-9 ? dot(stems[i].at - a.at, b.at - a.at) / (run * run) : 0;
-    const double bend = geometry::distance_to_segment(stems[i].at, a.at, b.at) / kBendInPlan_m;
+    const double bend = geometry::distance_to_segment(stems[i].at, a.at, b.at) / stray;
     const double rise = std::abs(stems[i].z - (a.z + (b.z - a.z) * t)) / kBendInLevel_m;
     if (std::max(bend, rise) > worst) worst = std::max(bend, rise), where = i;
   }
   if (where == first) return use(first, last);
-  cut_where_bent(stems, first, where, use);
-  cut_where_bent(stems, where, last, use);
+  cut_where_bent(stems, first, where, stray, use);
+  cut_where_bent(stems, where, last, stray, use);
 }
 
 /// Along which wall or building a point lies close by; nothing if none.
@@ -177,7 +178,7 @@ void add_row(const Planting& p, const std::vector<Stem>& stems, std::vector<Body
       add_stretch(p, stems[first].at, stems[first].z, stems[first].at, stems[first].z, along, 1,
                   out);
     } else {
-      cut_where_bent(stems, first, last, [&](std::size_t from, std::size_t to) {
+      cut_where_bent(stems, first, last, p.spread / 2, [&](std::size_t from, std::size_t to) {
         const Vec2 a = stems[from].at, b = stems[to].at;
         const Vec2 along = length(b - a) > 1e-6 ? unit(b - a) : Vec2{1, 0};
         add_stretch(p, a, stems[from].z, b, stems[to].z, along, to - from + 1, out);
