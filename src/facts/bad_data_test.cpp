@@ -126,6 +126,66 @@ TEST(BadData, ARangeTheWrongWayRoundIsTold) {
   EXPECT_EQ(read.error().code, ErrorCode::kImpossibleValue);
 }
 
+constexpr const char* kCrop = R"(unless_said = { source = "memory", standing = "from_memory" }
+reference_latitude_deg = 50
+[group.annual]
+grows = "sown"
+leaf_area = 3
+extinction = 0.6
+foot_share = 0
+planted = "04-10"
+stages_d = [30, 40, 50, 20]
+[family.Testaceae]
+thing = { latin = "T", life_form = "annual", height_m = [1, 2], spread_m = [1, 2] }
+)";
+
+Error with_crop(const std::string& part, const std::string& other) {
+  CatalogueTexts texts;
+  texts.crops = kCrop;
+  const auto at = texts.crops.find(part);
+  if (at == std::string::npos) {
+    ADD_FAILURE() << part;
+    return {};
+  }
+  texts.crops.replace(at, part.size(), other);
+  const auto read = texts.read();
+  EXPECT_FALSE(read.has_value()) << other;
+  return read ? Error{} : read.error();
+}
+
+TEST(BadCropData, TheExampleItselfIsSound) {
+  CatalogueTexts texts;
+  texts.crops = kCrop;
+  EXPECT_TRUE(texts.read().has_value());
+}
+
+TEST(BadCropData, ImpossibleGrowthIsTold) {
+  const auto code = [](const char* part, const char* other) {
+    const Error error = with_crop(part, other);
+    EXPECT_EQ(error.where.substr(0, 11), "crops.toml:") << other;
+    return error.code;
+  };
+  EXPECT_EQ(code("leaf_area = 3", "leaf_area = -3"), ErrorCode::kImpossibleValue);
+  EXPECT_EQ(code("leaf_area = 3", "leaf_area = 300"), ErrorCode::kImpossibleValue);
+  EXPECT_EQ(code("leaf_area = 3", ""), ErrorCode::kMissingKey);
+  EXPECT_EQ(code("extinction = 0.6", "extinction = nan"), ErrorCode::kImpossibleValue);
+  EXPECT_EQ(code("foot_share = 0", "foot_share = 1"), ErrorCode::kImpossibleValue);
+  EXPECT_EQ(code("\"sown\"", "\"sideways\""), ErrorCode::kUnknownKind);
+  EXPECT_EQ(code("\"sown\"", "\"woody\""), ErrorCode::kMissingKey);  // no bare_share, no leaves
+  EXPECT_EQ(code("\"04-10\"", "\"04-31\""), ErrorCode::kImpossibleValue);
+  EXPECT_EQ(code("\"04-10\"", "410"), ErrorCode::kWrongType);
+  EXPECT_EQ(code("[30, 40, 50, 20]", "[30, 40, 50]"), ErrorCode::kWrongType);
+  EXPECT_EQ(code("[30, 40, 50, 20]", "[0, 40, 50, 20]"), ErrorCode::kImpossibleValue);
+  EXPECT_EQ(code("[30, 40, 50, 20]", "[130, 140, 90, 20]"), ErrorCode::kImpossibleValue);
+  EXPECT_EQ(code("[30, 40, 50, 20]", "[30, 40, 50, \"20\"]"), ErrorCode::kWrongType);
+  EXPECT_EQ(code("[group.annual]", "[group.weed]"), ErrorCode::kUnknownKind);
+  EXPECT_EQ(code("\"T\", ", "\"T\", like = \"weed\", "), ErrorCode::kUnknownKind);
+  EXPECT_EQ(code("\"T\", ", "\"T\", fades = 1, "), ErrorCode::kWrongType);
+  EXPECT_EQ(code("\"T\", ", "\"T\", flat = \"yes\", "), ErrorCode::kWrongType);
+  EXPECT_EQ(code("\"T\", ", "\"T\", until = \"never\", "), ErrorCode::kImpossibleValue);
+  EXPECT_EQ(code("leaf_area = 3", "leaf_area = 3\nleafs = 3"), ErrorCode::kUnknownKey);
+}
+
 TEST(BadData, NeitherEmptyNorTornFilesStopTheProgram) {
   CatalogueTexts whole;
   for (std::string CatalogueTexts::*file :

@@ -48,6 +48,7 @@ class FactReader {
   std::string text(const DataValue& value);
   std::string text_or(const DataValue& table, std::string_view key, std::string other);
   std::vector<std::string> texts(const DataValue& table, std::string_view key);  // none if left out
+  bool flag(const DataValue& value);
   bool flag_or(const DataValue& table, std::string_view key, bool other);
   /// Which of the words the text is; a mistake if none.
   int choice(const DataValue& value, std::initializer_list<std::string_view> words);
@@ -56,6 +57,10 @@ class FactReader {
   /// { value = …, source = "key" or ["key", …], standing = "published" }.
   Fact<double> number(const DataValue& value, double low, double high);
   Fact<Length> length(const DataValue& value, double low_m, double high_m);
+  Fact<Angle> angle(const DataValue& value, double low_deg, double high_deg);
+  Fact<YearDay> day(const DataValue& value);
+  /// Four numbers of days as [initial, development, mid, late], each over 0.
+  Fact<Stages> stages(const DataValue& value);
   Fact<Range> range(const DataValue& value, double low_m, double high_m);
   Fact<int> choice_fact(const DataValue& value, std::initializer_list<std::string_view> words);
   /// Four days as [out_start, full, fall_start, bare], each "MM-DD" or a fact of its own.
@@ -76,5 +81,30 @@ class FactReader {
   Standing default_standing_ = Standing::kFromMemory;
   std::optional<Error> error_;
 };
+
+/// A key of a kind, or else of the group that it is like; a mistake if neither has it.
+class Inherited {
+ public:
+  Inherited(FactReader& reader, const DataValue& kind, const DataValue* group)
+      : reader_(reader), kind_(kind), group_(group) {}
+  [[nodiscard]] const DataValue* find(std::string_view key) const {
+    if (const DataValue* own = kind_.find(key)) return own;
+    return group_ == nullptr ? nullptr : group_->find(key);
+  }
+  [[nodiscard]] const DataValue& needed(std::string_view key) const {
+    const DataValue* found = find(key);
+    return found != nullptr ? *found : reader_.needed(kind_, key);
+  }
+
+ private:
+  FactReader& reader_;
+  const DataValue& kind_;
+  const DataValue* group_;
+};
+
+/// The group that a kind says it is `like`, or else `other`; nothing if neither is said. A mistake
+/// if there is no such group.
+[[nodiscard]] const DataValue* group_like(FactReader& reader, const DataValue& kind,
+                                          const DataValue* groups, std::string_view other);
 
 }  // namespace spadework::facts

@@ -76,13 +76,16 @@ std::vector<std::string> FactReader::texts(const DataValue& table, std::string_v
   return out;
 }
 
+bool FactReader::flag(const DataValue& value) {
+  if (value.form != DataValue::Form::kFlag) {
+    mistake(ErrorCode::kWrongType, value, value.key + " is neither true nor false");
+  }
+  return value.flag;
+}
+
 bool FactReader::flag_or(const DataValue& table, std::string_view key, bool other) {
   const DataValue* item = table.find(key);
-  if (item == nullptr) return other;
-  if (item->form != DataValue::Form::kFlag) {
-    mistake(ErrorCode::kWrongType, *item, item->key + " is neither true nor false");
-  }
-  return item->flag;
+  return item == nullptr ? other : flag(*item);
 }
 
 int FactReader::choice(const DataValue& value, std::initializer_list<std::string_view> words) {
@@ -180,6 +183,32 @@ Fact<Length> FactReader::length(const DataValue& value, double low_m, double hig
   return fact;
 }
 
+Fact<Angle> FactReader::angle(const DataValue& value, double low_deg, double high_deg) {
+  Fact<Angle> fact;
+  fact.value = degrees(plain_number(unwrap(value, fact.sources, fact.standing), low_deg, high_deg));
+  return fact;
+}
+
+Fact<YearDay> FactReader::day(const DataValue& value) {
+  Fact<YearDay> fact;
+  fact.value = plain_day(unwrap(value, fact.sources, fact.standing));
+  return fact;
+}
+
+Fact<Stages> FactReader::stages(const DataValue& value) {
+  Fact<Stages> fact;
+  const DataValue& list = unwrap(value, fact.sources, fact.standing);
+  if (list.form != DataValue::Form::kList || list.items.size() != 4) {
+    mistake(ErrorCode::kWrongType, value, value.key + " is not [initial, development, mid, late]");
+    return fact;
+  }
+  const auto days = [&](std::size_t i) { return plain_number(list.items[i], 1, 365); };
+  fact.value = {days(0), days(1), days(2), days(3)};
+  if (fact.value.sum_d() > 365)
+    mistake(ErrorCode::kImpossibleValue, value, value.key + " are longer than a year");
+  return fact;
+}
+
 Fact<Range> FactReader::range(const DataValue& value, double low_m, double high_m) {
   Fact<Range> fact;
   const DataValue& pair = unwrap(value, fact.sources, fact.standing);
@@ -223,6 +252,18 @@ void FactReader::leaf_days(const DataValue& value, LeafDates& dates) {
     }
     before = day.value.number;
   }
+}
+
+const DataValue* group_like(FactReader& reader, const DataValue& kind, const DataValue* groups,
+                            std::string_view other) {
+  const DataValue* like = kind.find("like");
+  const std::string name = like != nullptr ? reader.text(*like) : std::string(other);
+  if (name.empty()) return nullptr;
+  const DataValue* group = groups == nullptr ? nullptr : groups->find(name);
+  if (group == nullptr)
+    reader.mistake(ErrorCode::kUnknownKind, like != nullptr ? *like : kind,
+                   "no such group: " + name);
+  return group;
 }
 
 }  // namespace spadework::facts

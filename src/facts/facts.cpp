@@ -74,6 +74,14 @@ std::string_view crown_shape_name(CrownShape shape) {
   return "round";
 }
 
+const Fact<double>* light_through(const TreeKind& tree, LightQuantity quantity, bool in_leaf) {
+  if (quantity == LightQuantity::kBeam)
+    return in_leaf ? &tree.beam_through.leaf_on : &tree.beam_through.leaf_off;
+  const std::optional<Fact<double>>& total =
+      in_leaf ? tree.total_through.leaf_on : tree.total_through.leaf_off;
+  return total ? &*total : nullptr;
+}
+
 std::string_view barrier_class_name(BarrierClass of) {
   switch (of) {
     case BarrierClass::kWall:

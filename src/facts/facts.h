@@ -6,6 +6,8 @@
 //   medlar->beam_through.leaf_on.value;              // 0.26
 //   leaf_share(medlar->leaves, day, southern);       // 0 bare … 1 in full leaf (leaves.h)
 //   trace_of(medlar->beam_through.leaf_on, "…", ""); // the first link of a reason (fact.h)
+//   leaf_dates_at(medlar->leaves, place);            // at another latitude and height (leaves.h)
+//   grown(pea->growth, day, southern);               // a crop's height and depth by day (growth.h)
 //   catalogue->names_of("tree");                     // for hints
 #pragma once
 
@@ -17,6 +19,7 @@
 #include "base/quantity.h"
 #include "base/result.h"
 #include "facts/fact.h"
+#include "facts/growth.h"
 #include "facts/kinds.h"
 #include "facts/leaves.h"
 
@@ -51,6 +54,11 @@ struct TotalThroughCrown {
   std::optional<Fact<double>> leaf_on, leaf_off;
 };
 
+/// Two figures that look alike and are not: what comes through of the sun's own beam, and what
+/// arrives in the shade from sun and sky together. Shadows are cast with the beam; so are all
+/// figures of barriers, supports, sides and covers, and the leaves of crops.
+enum class LightQuantity { kBeam, kTotalSolar };
+
 enum class CrownShape { kRound, kColumn, kCone, kSpreading };
 [[nodiscard]] std::string_view crown_shape_name(CrownShape shape);  // "round", …
 
@@ -67,6 +75,10 @@ struct TreeKind {
 
 enum class BarrierClass { kWall, kFence, kHedge };
 [[nodiscard]] std::string_view barrier_class_name(BarrierClass of);  // "wall", …
+
+/// Share of that quantity through a crown, in leaf or bare; nothing where it was not measured.
+[[nodiscard]] const Fact<double>* light_through(const TreeKind& tree, LightQuantity quantity,
+                                                bool in_leaf);
 
 /// Walls, fences, hurdles, screens and hedges.
 struct BarrierKind {
@@ -111,6 +123,8 @@ struct Crop {
   bool climber = false;                    // wants something to climb or to be tied to
   Fact<Range> height;                      // in full growth; a climber's as far as it is let
   Fact<Range> spread;                      // across one plant
+  bool flat = false;                       // trained flat against a wall
+  Growth growth;
 };
 
 /// A word that a document may use, with its meaning.

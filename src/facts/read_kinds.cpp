@@ -3,17 +3,7 @@
 namespace spadework::facts {
 namespace {
 
-constexpr double kThickest_m = 5, kWidest_m = 20, kTallestCrop_m = 30;
-
-/// What most kinds share: id, says, also.
-template <class T>
-T named(FactReader& reader, const DataValue& kind) {
-  T made;
-  made.id = kind.key;
-  made.says = reader.text_or(kind, "says", spaced(kind.key));
-  made.also = reader.texts(kind, "also");
-  return made;
-}
+constexpr double kThickest_m = 5, kWidest_m = 20;
 
 BarrierKind read_barrier(FactReader& reader, const DataValue& kind, const DataValue& latitude) {
   reader.only(kind, {"says", "also", "class", "thickness_m", "light_through", "habit", "leaves"});
@@ -33,23 +23,8 @@ BarrierKind read_barrier(FactReader& reader, const DataValue& kind, const DataVa
   barrier.leaves.habit = static_cast<LeafHabit>(
       reader.choice(reader.needed(kind, "habit"), {"deciduous", "marcescent"}));
   reader.leaf_days(*kind.find("leaves"), barrier.leaves);
-  const Fact<double> north = reader.number(latitude, 0, 90);
-  barrier.leaves.reference_latitude = {degrees(north.value), north.sources, north.standing};
+  barrier.leaves.reference_latitude = reader.angle(latitude, 0, 90);
   return barrier;
-}
-
-Crop read_crop(FactReader& reader, const DataValue& kind, const std::string& family) {
-  reader.only(kind, {"says", "also", "latin", "life_form", "climber", "height_m", "spread_m"});
-  Crop crop = named<Crop>(reader, kind);
-  crop.latin = reader.text(reader.needed(kind, "latin"));
-  crop.family = family;
-  crop.life_form = static_cast<LifeForm>(reader.choice(
-      reader.needed(kind, "life_form"),
-      {"annual", "biennial", "perennial", "sub-shrub", "shrub", "cane", "vine", "tree"}));
-  crop.climber = reader.flag_or(kind, "climber", false);
-  crop.height = reader.range(reader.needed(kind, "height_m"), 0.01, kTallestCrop_m);
-  crop.spread = reader.range(reader.needed(kind, "spread_m"), 0.01, kWidest_m);
-  return crop;
 }
 
 /// `word = "meaning"` or `word = { says = "meaning", also = ["other word"] }`.
@@ -139,17 +114,6 @@ Result<Kinds<CoverKind>> read_covers(FactReader& reader, const DataValue& root) 
     covers.push_back(std::move(cover));
   }
   return finish(reader, std::move(covers));
-}
-
-Result<Kinds<Crop>> read_crops(FactReader& reader, const DataValue& root) {
-  reader.only(root, {"unless_said", "family"});
-  std::vector<Crop> crops;
-  for (const DataValue& family : reader.needed(root, "family").items) {
-    for (const DataValue& kind : family.items) {
-      crops.push_back(read_crop(reader, kind, family.key));
-    }
-  }
-  return finish(reader, std::move(crops));
 }
 
 }  // namespace spadework::facts

@@ -15,6 +15,16 @@ namespace spadework::facts {
 [[nodiscard]] Result<Kinds<CoverKind>> read_covers(FactReader& reader, const DataValue& root);
 [[nodiscard]] Result<Kinds<Crop>> read_crops(FactReader& reader, const DataValue& root);
 
+/// What most kinds share: id, says, also.
+template <class T>
+T named(FactReader& reader, const DataValue& kind) {
+  T made;
+  made.id = kind.key;
+  made.says = reader.text_or(kind, "says", spaced(kind.key));
+  made.also = reader.texts(kind, "also");
+  return made;
+}
+
 /// The kinds, or the reader's mistake, or that two of them share a name.
 template <class T>
 Result<Kinds<T>> finish(const FactReader& reader, std::vector<T> kinds) {

@@ -5,26 +5,6 @@ namespace {
 
 constexpr double kWidestCrown_m = 40;
 
-/// A key of a kind, or else of the group that it is like; a mistake if neither has it.
-class Inherited {
- public:
-  Inherited(FactReader& reader, const DataValue& kind, const DataValue* group)
-      : reader_(reader), kind_(kind), group_(group) {}
-  [[nodiscard]] const DataValue* find(std::string_view key) const {
-    if (const DataValue* own = kind_.find(key)) return own;
-    return group_ == nullptr ? nullptr : group_->find(key);
-  }
-  [[nodiscard]] const DataValue& needed(std::string_view key) const {
-    const DataValue* found = find(key);
-    return found != nullptr ? *found : reader_.needed(kind_, key);
-  }
-
- private:
-  FactReader& reader_;
-  const DataValue& kind_;
-  const DataValue* group_;
-};
-
 BeamThroughCrown read_beam(FactReader& reader, const DataValue& table) {
   reader.only(table, {"leaf_on", "leaf_off", "of_crown_m"});
   return {reader.number(reader.needed(table, "leaf_on"), 0, 1),
@@ -40,25 +20,13 @@ TotalThroughCrown read_total(FactReader& reader, const DataValue& table) {
   return total;
 }
 
-const DataValue* group_of(FactReader& reader, const DataValue& kind, const DataValue* groups) {
-  const DataValue* like = kind.find("like");
-  if (like == nullptr) return nullptr;
-  const DataValue* group = groups == nullptr ? nullptr : groups->find(reader.text(*like));
-  if (group == nullptr) {
-    reader.mistake(ErrorCode::kUnknownKind, *like, "no such group: " + like->text);
-  }
-  return group;
-}
-
 LeafDates read_leaves(FactReader& reader, const Inherited& keys, const DataValue& latitude) {
   LeafDates leaves;
   leaves.habit = static_cast<LeafHabit>(
       reader.choice(keys.needed("habit"), {"deciduous", "marcescent", "evergreen"}));
   if (leaves.habit == LeafHabit::kEvergreen) return leaves;
   reader.leaf_days(keys.needed("leaves"), leaves);
-  const Fact<double> degrees_north = reader.number(latitude, 0, 90);
-  leaves.reference_latitude = {degrees(degrees_north.value), degrees_north.sources,
-                               degrees_north.standing};
+  leaves.reference_latitude = reader.angle(latitude, 0, 90);
   return leaves;
 }
 
@@ -97,7 +65,7 @@ Result<Kinds<TreeKind>> read_trees(FactReader& reader, const DataValue& root) {
   const DataValue& latitude = reader.needed(root, "reference_latitude_deg");
   std::vector<TreeKind> trees;
   for (const DataValue& kind : reader.needed(root, "kind").items) {
-    trees.push_back(read_tree(reader, kind, group_of(reader, kind, groups), latitude));
+    trees.push_back(read_tree(reader, kind, group_like(reader, kind, groups, {}), latitude));
   }
   return finish(reader, std::move(trees));
 }

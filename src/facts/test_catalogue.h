@@ -74,6 +74,16 @@ void each_fact(const Catalogue& catalogue, Use use) {
   for (const Crop& crop : catalogue.crops.all()) {
     tell(crop.id + " height", crop.height);
     tell(crop.id + " spread", crop.spread);
+    const Growth& growth = crop.growth;
+    tell(crop.id + " leaf_area", growth.leaf_area);
+    tell(crop.id + " extinction", growth.extinction);
+    tell(crop.id + " foot_share", growth.foot_share);
+    if (growth.way == GrowthWay::kWoody) tell(crop.id + " bare_share", growth.bare_share);
+    tell_leaves(crop.id, growth.leaves);
+    if (growth.way != GrowthWay::kSown) continue;
+    tell(crop.id + " planted", growth.planted);
+    tell(crop.id + " stages", growth.stages);
+    if (growth.until) tell(crop.id + " until", *growth.until);
   }
 }
 

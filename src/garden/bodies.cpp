@@ -21,13 +21,18 @@ std::vector<Body> bodies(const Garden& garden, const geometry::Surface& ground,
   for (const Wall& wall : garden.walls) make.wall(wall);
   for (const Building& building : garden.buildings) make.building(building);
   for (const Tree& tree : garden.trees) make.tree(tree);
-  for (const Support& support : garden.supports) make.support(support);
+  for (const Support& support : garden.supports) {
+    make.support(support);
+    make.climber(support);
+  }
+  for (const Plant& plant : garden.plants) make.plant(plant);
   for (const Seat& seat : garden.seats) make.seat(seat);
   for (const Cover& cover : garden.covers) make.cover(cover);
   for (const Container& container : garden.containers) {
     const Length width = round_width(container.volume, container.height);
     make.upright(container.id, geometry::round_polygon(container.at, in_metres(width) / 2, 12),
                  container.height);
+    make.container(container);
   }
   for (const Tank& tank : garden.tanks) {
     const Length height = tank_height(tank.holds);

@@ -11,13 +11,39 @@
 namespace spadework::garden {
 
 /// Every thing with a body, in the garden's order: walls and hedges cut where the ground under them
-/// bends, roofs, crowns and stems, supports, seats' roofs and sides, covers, containers, tanks,
-/// objects and the boards of beds. In:  `bed_levels_m`: the finished soil of each bed, in the
-/// garden's order of beds. Out: opaque bodies stand whole; see-through ones carry their optical
-/// depth for each day.
+/// bends, roofs, crowns and stems, supports with what climbs on them, plants, seats' roofs and
+/// sides, covers, containers with what grows in them, tanks, objects and the boards of beds.
+/// In:  `bed_levels_m`: the finished soil of each bed, in the garden's order of beds.
+/// Out: opaque bodies stand whole; see-through ones carry their optical depth for each day, with
+///      leaf dates and growth as they are at the garden's latitude and height.
+///
+/// Plants and climbers are bodies of leaves. Beer and Lambert's law holds along a ray, with K times
+/// the leaf area in a cubic metre as depth per metre: the leaf area that the catalogue has over a
+/// square metre, shared out over the height of a plant or the depth of a climber. What grows up
+/// within its year stands in one layer, two from 0.6 m of full height or three from 1.2 m, each
+/// filled as the plant grows past it. Plants that touch in a row are one long body, and so are more
+/// than a dozen that do not, thinned by the gaps between them. Long-lived plants are full grown,
+/// whatever their planting date; `planted` moves what is sown or planted each year. Plants under
+/// 0.3 m have no body: their shade hardly leaves the ground that they cover.
+/// Source: [monsi1953]; closed form for the shares of leaf area.
 [[nodiscard]] std::vector<Body> bodies(const Garden& garden, const geometry::Surface& ground,
                                        const std::vector<double>& bed_levels_m,
                                        const facts::Catalogue& catalogue);
+
+/// The size of a plant that is full grown: the document's own `[crop."…"]` figures, or else the
+/// middle of what the catalogue has.
+struct PlantSize {
+  Length height, spread;
+};
+[[nodiscard]] PlantSize plant_size(const Garden& garden, const facts::Catalogue& catalogue,
+                                   const facts::Crop& crop);
+/// Whether plants of that size are tall enough (0.3 m) to have bodies.
+[[nodiscard]] bool casts_shade(const PlantSize& size);
+
+/// The support that a plant grows on: one that carries the same crop within half a metre of one of
+/// its stems; nothing if there is none. Its leaves are then the support's, and not counted twice.
+[[nodiscard]] const Support* support_of(const Garden& garden, const facts::Catalogue& catalogue,
+                                        const Plant& plant);
 
 /// The boards of a bed, each by itself: what the bed's own soil sees. To all else the bed is one
 /// block up to its rim, since a ray that rises from outside meets the nearer board before the soil.

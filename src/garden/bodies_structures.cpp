@@ -12,56 +12,62 @@ using geometry::unit;
 
 constexpr double kSheet = 0.03;  // thickness of a drawn sheet: a frame, a panel, a skin
 
-/// The corners of a rectangle `along` wide and `deep` deep about its middle.
+}  // namespace
+
 Polygon footprint(Vec2 middle, Vec2 along, double wide, double deep) {
   const Vec2 half = along * (wide / 2), back = left_of(along) * (deep / 2);
   return {middle - half - back, middle + half - back, middle + half + back, middle - half + back};
 }
 
-}  // namespace
+SupportFrame frame_of(const Support& support, const facts::SupportKind& kind) {
+  SupportFrame frame;
+  const bool on_line = support.line.size() >= 2;
+  const bool tapers = kind.id == "obelisk" || kind.id == "wigwam";
+  frame.along = support.along;
+  frame.middle = (support.line.front() + support.line.back()) * 0.5;
+  frame.high = in_metres(support.height);
+  frame.wide = in_metres(support.width.value_or(kind.width.value));
+  frame.deep = in_metres(support.depth.value_or(kind.depth.value));
+  if (tapers && !support.depth) frame.deep = frame.wide;
+  if (on_line && !tapers) frame.wide = geometry::length(support.line.back() - support.line.front());
+  const Vec2 half = frame.along * (frame.wide / 2);
+  frame.line = on_line ? support.line : std::vector<Vec2>{frame.middle - half, frame.middle + half};
+  frame.foot = footprint(frame.middle, frame.along, frame.wide, frame.deep);
+  return frame;
+}
 
 void BodyMaker::support(const Support& support) const {
   const facts::SupportKind* kind = catalogue.supports.find(support.kind);
   SW_CHECK(kind != nullptr);
-  const double wide = in_metres(support.width.value_or(kind->width.value));
-  const double deep = in_metres(support.depth.value_or(kind->depth.value));
-  const double high = in_metres(support.height);
+  const SupportFrame frame = frame_of(support, *kind);
   const float side = depth_of(kind->light_through.value);
   const auto add = [&](geometry::Solid solid, float depth) {
     out.push_back({support.id, std::move(solid), Through::kPerCrossing, {depth}});
   };
-  const bool on_line = support.line.size() >= 2;
-  const Vec2 first = support.line.front(), last = support.line.back();
-  const Vec2 along = support.along;
-  const Vec2 middle = (first + last) * 0.5;
-  const double z = standing(middle);
+  const double z = standing(frame.middle), high = frame.high;
   if (kind->id == "trellis" || kind->id == "wires") {
-    const std::vector<Vec2> line =
-        on_line ? support.line
-                : std::vector<Vec2>{middle - along * (wide / 2), middle + along * (wide / 2)};
-    for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-      if (line[i] == line[i + 1]) continue;
-      const double low = std::min(standing(line[i]), standing(line[i + 1]));
-      const double top = std::max(standing(line[i]), standing(line[i + 1])) + high;
-      add(panel(line[i], line[i + 1], kSheet, low - 0.1, top), side);
+    for (std::size_t i = 0; i + 1 < frame.line.size(); ++i) {
+      const Vec2 a = frame.line[i], b = frame.line[i + 1];
+      if (a == b) continue;
+      const double low = std::min(standing(a), standing(b));
+      const double top = std::max(standing(a), standing(b)) + high;
+      add(panel(a, b, kSheet, low - 0.1, top), side);
     }
     return;
   }
-  const double across = on_line ? geometry::length(last - first) : wide;
-  const Polygon foot = footprint(middle, along, across, deep);
   if (kind->id == "obelisk" || kind->id == "wigwam") {
-    const Polygon square = footprint(middle, along, wide, support.depth ? deep : wide);
     const double taper = kind->id == "obelisk" ? 0.9 : 1.0;  // an obelisk ends in a small square
     const double foot_z = z - 0.1;
-    add(geometry::frustum(square, foot_z,
-                          {middle.x, middle.y, foot_z + (z + high - foot_z) / taper}, taper),
+    add(geometry::frustum(frame.foot, foot_z,
+                          {frame.middle.x, frame.middle.y, foot_z + (z + high - foot_z) / taper},
+                          taper),
         2 * side);  // in by one side and out by another
     return;
   }
-  const bool cage = kind->id == "cage";
+  const Polygon& foot = frame.foot;
   add(panel(foot[0], foot[3], kSheet, z - 0.1, z + high), side);
   add(panel(foot[1], foot[2], kSheet, z - 0.1, z + high), side);
-  if (cage) {
+  if (kind->id == "cage") {
     add(panel(foot[0], foot[1], kSheet, z - 0.1, z + high), side);
     add(panel(foot[3], foot[2], kSheet, z - 0.1, z + high), side);
   }

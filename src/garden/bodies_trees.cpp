@@ -56,9 +56,10 @@ void BodyMaker::tree(const Tree& tree) const {
   const double bare = crown_depth_per_m(beam.leaf_off.value, beam.of_crown.value);
   const geometry::RoundSolid crown{shape_of(figures.form), tree.at, foot_z + base, foot_z + top,
                                    in_metres(tree.crown_width) / 2};
-  out.push_back({tree.id, crown, Through::kPerMetre,
-                 tree.dead ? std::vector<float>{static_cast<float>(bare)}
-                           : leafy_depth(full, bare, kind->leaves, southern())});
+  out.push_back(
+      {tree.id, crown, Through::kPerMetre,
+       tree.dead ? std::vector<float>{static_cast<float>(bare)}
+                 : leafy_depth(full, bare, leaf_dates_at(kind->leaves, leaf_place()), southern())});
   // The stem goes on into the lower half of the crown before it branches.
   const double stem_top = foot_z + base + 0.5 * (top - base);
   const auto ring = geometry::round_polygon(tree.at, in_metres(figures.stem) / 2, 8);

@@ -50,29 +50,22 @@ std::vector<Vec2> without_repeats(const std::vector<Vec2>& line) {
   return out;
 }
 
-/// Rising along `along` from a_z at a to b_z at b, level across.
-Incline rising(Vec2 a, double a_z, Vec2 b, double b_z) {
-  const double run = length(b - a);
-  const Vec2 slope = unit(b - a) * ((b_z - a_z) / run);
-  return {a_z - dot(slope, a), slope};
-}
-
 struct Porosity {
   Through through = Through::kOpaque;
   std::vector<float> depth{1.0F};
 };
 
 Porosity porosity_of(const Wall& wall, const facts::BarrierKind& kind, double thickness,
-                     bool southern) {
+                     const facts::LeafPlace& place, bool southern) {
   const double on = wall.light_through.value_or(kind.light_through.leaf_on.value);
   const double off = wall.light_through.value_or(kind.light_through.leaf_off.value);
   if (on <= 0 && off <= 0) return {};
   // The kind's share holds at its own thickness; a thicker hedge lets less through. A share that
   // the user gives holds for the wall as it stands.
   const double across = wall.light_through ? thickness : in_metres(kind.thickness.value);
-  return {Through::kPerMetre,
-          leafy_depth(static_cast<double>(depth_of(on)) / across,
-                      static_cast<double>(depth_of(off)) / across, kind.leaves, southern)};
+  return {Through::kPerMetre, leafy_depth(static_cast<double>(depth_of(on)) / across,
+                                          static_cast<double>(depth_of(off)) / across,
+                                          leaf_dates_at(kind.leaves, place), southern)};
 }
 
 /// Roof over a convex part: each edge carries a slope rising inwards; the part is shared out
@@ -168,11 +161,17 @@ std::vector<RoofPiece> mono_roof(const Building& building, double eaves_z, doubl
 
 }  // namespace
 
+Incline rising(Vec2 a, double a_z, Vec2 b, double b_z) {
+  const double run = length(b - a);
+  const Vec2 slope = unit(b - a) * ((b_z - a_z) / run);
+  return {a_z - dot(slope, a), slope};
+}
+
 void BodyMaker::wall(const Wall& wall) const {
   const facts::BarrierKind* kind = catalogue.barriers.find(wall.kind);
   SW_CHECK(kind != nullptr);
   const double thickness = in_metres(wall.thickness.value_or(kind->thickness.value));
-  const Porosity porosity = porosity_of(wall, *kind, thickness, southern());
+  const Porosity porosity = porosity_of(wall, *kind, thickness, leaf_place(), southern());
   const std::vector<Vec2> line = without_repeats(wall.line);
   if (line.size() < 2) return;
   const std::vector<Leg> legs = legs_of(line, thickness / 2);

@@ -21,8 +21,9 @@ struct Body {
   std::string thing;  // id of the thing that it belongs to; "ground" for the ground itself
   std::variant<geometry::Solid, geometry::RoundSolid> shape;
   Through through = Through::kOpaque;
-  /// Optical depth (per crossing, or per metre) by day of the year: one value for all days, or 366
-  /// of them (index day − 1). An opaque body has one value; 0 on a day means it is not there.
+  /// Optical depth for the direct beam (per crossing, or per metre) by day of the year: one value
+  /// for all days, or 366 of them (index day − 1). An opaque body has one value; 0 on a day means
+  /// it is not there.
   std::vector<float> depth{1.0F};
 
   [[nodiscard]] float depth_on(int day_of_year) const {

@@ -33,6 +33,31 @@ void stand_on(const Scenery& scenery, Vec2 at, Place& place) {
   place.replaces = scenery.garden.beds[bed].id;
 }
 
+/// The same for a place that has leaves of its own, which do not shade it. Those take the place of
+/// the bed among what is left out: to what lies over its rim the whole bed is as good as its parts.
+void stand_with_leaves(const Scenery& scenery, Vec2 at, const std::string& leaves, Place& place) {
+  stand_on(scenery, at, place);
+  place.replaces = leaves;
+}
+
+/// The level under which a plant with leaves of its own is not measured: the rim of its bed.
+double rim_at(const Scenery& scenery, Vec2 at) {
+  const std::size_t bed = garden::bed_at(scenery.garden, at);
+  if (bed == garden::kNoBed || !scenery.garden.beds[bed].boards) return level_at(scenery, at);
+  return level_at(scenery, at) + in_metres(scenery.garden.beds[bed].freeboard) + kLift;
+}
+
+/// The thing whose leaves are a plant's own: itself, or the support that it grows on; empty if its
+/// leaves have no body.
+std::string own_leaves(const Scenery& scenery, const garden::Plant& plant,
+                       const facts::Crop& crop) {
+  if (const garden::Support* support = garden::support_of(scenery.garden, scenery.catalogue, plant))
+    return support->id;
+  const bool shades =
+      garden::casts_shade(garden::plant_size(scenery.garden, scenery.catalogue, crop));
+  return shades ? plant.id : std::string();
+}
+
 /// Whether a point of a bed lies on its boards: there a spot stands on the rim.
 bool on_boards(const garden::Bed& bed, Vec2 at) {
   if (!bed.boards) return false;
@@ -109,6 +134,7 @@ Place plant_place(const Scenery& scenery, const garden::Plant& plant) {
   SW_CHECK(crop != nullptr);
   const double radius = std::max(0.05, in_metres(crop->spread.value.max) / 2);
   const double up = in_metres(plant_light_height(*crop));
+  const std::string leaves = own_leaves(scenery, plant, *crop);
   Place place;
   place.id = plant.id;
   place.kind = PlaceKind::kPlant;
@@ -117,19 +143,26 @@ Place plant_place(const Scenery& scenery, const garden::Plant& plant) {
   if (!plant.outline.empty()) {
     place.area = square_metres(geometry::area(plant.outline));
     place.level_m = level_at(scenery, plant.stems.front()) + up;
-    place.receivers = receivers_over_ground(scenery, plant.outline, up);
+    const double rim =
+        rim_at(scenery, plant.stems.front()) - level_at(scenery, plant.stems.front());
+    place.receivers =
+        receivers_over_ground(scenery, plant.outline, leaves.empty() ? up : std::max(up, rim));
   } else {
     // Of a long row a share of its plants, spread evenly, stand for all.
     const std::size_t every = (plant.stems.size() + kMostStems - 1) / kMostStems;
     for (std::size_t i = every / 2; i < plant.stems.size(); i += every) {
       const Vec2 stem = plant.stems[i];
-      const double z = level_at(scenery, stem) + up;
+      double z = level_at(scenery, stem) + up;
+      if (!leaves.empty()) z = std::max(z, rim_at(scenery, stem));
       if (place.receivers.empty()) place.level_m = z;
       place.receivers.push_back(
           receiver_over(geometry::round_polygon(stem, radius, 12), {1, 0}, z, radius / 2.5));
     }
   }
-  stand_on(scenery, plant.stems.front(), place);
+  if (leaves.empty())
+    stand_on(scenery, plant.stems.front(), place);
+  else
+    stand_with_leaves(scenery, plant.stems.front(), leaves, place);
   return place;
 }
 
@@ -144,8 +177,10 @@ Place container_place(const Scenery& scenery, const garden::Container& container
   const double foot =
       in_bed ? level_at(scenery, container.at) : scenery.surface.range_under(rim).high;
   place.level_m = foot + in_metres(container.height);
+  if (in_bed) place.level_m = std::max(place.level_m, rim_at(scenery, container.at));
   place.receivers = {receiver_over(rim, {1, 0}, place.level_m + kLift, width / 5)};
-  stand_on(scenery, container.at, place);
+  // Its pot is left out with its plant: it lies under the receiver.
+  stand_with_leaves(scenery, container.at, container.id, place);
   return place;
 }
 

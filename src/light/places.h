@@ -24,7 +24,9 @@ struct Place {
   double level_m = 0;  // above the datum, of the (first) receiver
   std::vector<Receiver> receivers;
   std::vector<garden::Body> own;  // the ground beside it; a bed's boards, each by itself
-  std::string replaces;           // the thing whose body those stand for, or empty
+  /// The thing that is left out among what shades it, or empty: the bed for which its parts stand
+  /// in `own`; or the plant, pot or support whose leaves are the place's own.
+  std::string replaces;
 };
 
 /// The garden as the light room sees it.
@@ -36,7 +38,10 @@ struct Scenery {
 };
 
 /// Every bed (its soil, level), seat (at the sitter's eyes, over the seat), plant (half way up,
-/// over its spread) and planted container (its top), in the garden's order.
+/// over its spread, above the rim of its bed) and planted container (its top), in the garden's
+/// order. A plant's light is what reaches it from outside: neither its own leaves nor those of the
+/// other plants of its row shade it, nor what it is tied to. A bed's light counts what stands in
+/// it.
 [[nodiscard]] std::vector<Place> places(const Scenery& scenery);
 
 /// One point, `above_ground` over the ground there or over the soil of the bed that it lies in.
