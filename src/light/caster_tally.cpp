@@ -35,19 +35,36 @@ void Tally::drain() {
   batches_ = 0;
 }
 
-void Tally::add_to(std::uint32_t* plane, int columns) {
+void Tally::finish() {
   if (filled_ > 0) {
     std::fill(batch_.begin() + static_cast<std::ptrdiff_t>(filled_ * tile_.words()), batch_.end(),
               0);
     count_batch();
   }
   drain();
+}
+
+void Tally::add_to(std::uint32_t* plane, int columns) {
+  finish();
   const std::uint32_t* count = counts_.data();
   for (int row = tile_.first_row; row < tile_.first_row + tile_.rows; ++row) {
     std::uint32_t* cell = plane +
                           static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
                           tile_.first_column;
     for (int k = 0; k < tile_.columns; ++k) cell[k] += *count++ + all_dark_;
+  }
+  std::fill(counts_.begin(), counts_.end(), 0);
+  all_dark_ = 0;
+}
+
+void Tally::take_from(std::uint32_t* plane, int columns) {
+  finish();
+  const std::uint32_t* count = counts_.data();
+  for (int row = tile_.first_row; row < tile_.first_row + tile_.rows; ++row) {
+    std::uint32_t* cell = plane +
+                          static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
+                          tile_.first_column;
+    for (int k = 0; k < tile_.columns; ++k) cell[k] -= *count++ + all_dark_;
   }
   std::fill(counts_.begin(), counts_.end(), 0);
   all_dark_ = 0;

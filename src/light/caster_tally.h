@@ -20,10 +20,13 @@ class Tally {
   void keep_dark() { ++all_dark_; }
   /// Adds the counts to the tile's cells of a plane `columns` wide, and starts anew.
   void add_to(std::uint32_t* plane, int columns);
+  /// The same, taken off.
+  void take_from(std::uint32_t* plane, int columns);
 
  private:
   void count_batch();
   void drain();
+  void finish();
 
   Tile tile_;
   const Kernels& kernels_;

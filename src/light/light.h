@@ -18,6 +18,7 @@
 
 #include "light/caster.h"
 #include "light/field.h"
+#include "light/moves.h"
 #include "light/places.h"
 #include "light/print.h"
 #include "light/ray.h"
