@@ -39,7 +39,8 @@ BallView view_of(const Ellipsoid& e, bool endless, Vec3 toward) {
     }
     return view;
   }
-  const bool upright = std::hypot(view.ray.x, view.ray.y) < 0.1 * std::abs(view.ray.z);
+  const bool upright =
+      view.ray.x * view.ray.x + view.ray.y * view.ray.y < 0.01 * view.ray.z * view.ray.z;
   const Vec3 a = cross(view.ray, upright ? Vec3{1, 0, 0} : Vec3{0, 0, 1});
   const Vec3 b = cross(view.ray, a);
   view.side_a = a * (1 / length(a));

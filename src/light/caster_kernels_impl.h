@@ -260,17 +260,34 @@ SW_KERNEL void count(const std::uint64_t* const* bits, std::size_t words, std::u
   }
 }
 
-SW_KERNEL void untally(const std::uint64_t* tally, std::size_t plane_words, int columns,
+SW_INLINE unsigned byte_of(const std::uint64_t* bits, int block) {
+  return static_cast<unsigned>(bits[block / 8] >> (8 * (block % 8)) & 0xFF);
+}
+
+SW_KERNEL void untally(const std::uint64_t* tally, std::size_t plane_words, int blocks,
                        std::uint32_t* counts) {
-  for (int column = 0; column < columns; ++column) {
-    std::uint32_t sum = 0;
-    for (int k = 0; k < kCountBits; ++k)
-      sum += static_cast<std::uint32_t>(tally[static_cast<std::size_t>(k) * plane_words +
-                                              static_cast<std::size_t>(column / 64)] >>
-                                            (column % 64) &
-                                        1)
-             << k;
-    counts[column] += sum;
+  B256 any = B256::load(tally);
+  for (std::size_t k = 1; k < static_cast<std::size_t>(kCountBits); ++k)
+    any = any | B256::load(tally + k * plane_words);
+  if (any.is_zero()) return;
+  for (int block = 0; block < blocks; ++block) {
+    F8 sum = F8::all(0);  // up to 255: exact
+    for (int k = 0; k < kCountBits; ++k) {
+      const unsigned bits = byte_of(tally + static_cast<std::size_t>(k) * plane_words, block);
+      sum = sum + F8::all(static_cast<float>(1 << k)).only(bits);
+    }
+    sum.add_as_counts(counts + 8 * block);
+  }
+}
+
+SW_KERNEL void settle(std::size_t words, const std::uint64_t* core, const std::uint64_t* twice,
+                      const std::uint64_t* moved, const std::uint64_t* dark, std::uint64_t* newly,
+                      std::uint64_t* asked) {
+  for (std::size_t k = 0; k < words; k += kRowWords) {
+    const B256 veil = B256::load(moved + k), was_dark = B256::load(dark + k);
+    const B256 now = B256::without(B256::load(newly + k) | (B256::load(core + k) & veil), was_dark);
+    now.store(newly + k);
+    B256::without(B256::without(B256::load(twice + k) & veil, was_dark), now).store(asked + k);
   }
 }
 
@@ -299,10 +316,6 @@ SW_KERNEL void chords(const ChordRow& row, int n, float* chord_m) {
     }
     greater(far - near, D4::all(0)).store_as_floats(chord_m + cell);
   }
-}
-
-SW_INLINE unsigned byte_of(const std::uint64_t* bits, int block) {
-  return static_cast<unsigned>(bits[block / 8] >> (8 * (block % 8)) & 0xFF);
 }
 
 /// The depth over the 8 columns of a block.
@@ -385,6 +398,6 @@ SW_KERNEL void shine2(const ThroughRow& through, const std::uint64_t* dark,
   }
 }
 
-constexpr Kernels kKernels{may_fall, facing,    shade_outline, trace_outline, trace_ellipse,
-                           shade,    note,      count,         untally,       chords,
-                           deepen,   add_depth, transmit,      shine,         shine2};
+constexpr Kernels kKernels{may_fall,  facing,   shade_outline, trace_outline, trace_ellipse, shade,
+                           note,      count,    untally,       settle,        chords,        deepen,
+                           add_depth, transmit, shine,         shine2};

@@ -37,6 +37,7 @@ TileCaster::TileCaster(const Standing& standing, Tile tile, const Kernels& kerne
   twice_.resize(tile.words());
   core_.resize(tile.words());
   moved_.resize(tile.words());
+  asked_.resize(tile.words());
   extra_.resize(tile.stride());
   chord_m_.resize(tile.stride() + 4);
   for (int word = 0; word < static_cast<int>(kRowWords); ++word) {
@@ -311,16 +312,16 @@ bool TileCaster::cast_moved(const Beam& beam, const std::vector<char>& moved,
       if (falling_count_ > before) note(falling_[before], rows);
     }
   }
+  if (falling_count_ == 0) {
+    for (std::size_t k = first; k < first + words; ++k) newly[k] &= ~dark[k];
+    return true;
+  }
+  kernels_.settle(words, &core_[first], &twice_[first], &moved_[first], dark + first, newly + first,
+                  &asked_[first]);
   for (int j = rows.first; j < rows.last; ++j) {
-    const std::size_t at = word_of(j);
-    std::uint64_t asked[kRowWords], any = 0;
-    for (std::size_t k = 0; k < kRowWords; ++k) {
-      const std::uint64_t veil = falling_count_ > 0 ? moved_[at + k] : 0;
-      newly[at + k] = (newly[at + k] | (core_[at + k] & veil)) & ~dark[at + k];
-      asked[k] = twice_[at + k] & veil & ~dark[at + k] & ~newly[at + k];
-      any |= asked[k];
-    }
-    if (any != 0) kernels_.deepen(through_row(j), asked, tile_.blocks(), kMostDepth, newly + at);
+    const std::uint64_t* asked = &asked_[word_of(j)];
+    if ((asked[0] | asked[1] | asked[2] | asked[3]) != 0)
+      kernels_.deepen(through_row(j), asked, tile_.blocks(), kMostDepth, newly + word_of(j));
   }
   return true;
 }

@@ -104,8 +104,8 @@ class TileCaster {
   std::size_t spans_ = 0;         // how many of them count
   std::vector<Falling> falling_;  // the first falling_count_ of them count
   std::size_t falling_count_ = 0;
-  std::vector<std::uint64_t> once_, twice_, core_,
-      moved_;  // bits of see-through shadows; twice_ also
+  std::vector<std::uint64_t> once_, twice_, core_, moved_,
+      asked_;  // bits of see-through shadows; twice_ also
                // where one alone has to be looked at
   Passage passage_;
   std::vector<BulgeRow> bulges_;

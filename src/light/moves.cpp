@@ -69,7 +69,8 @@ void keep_share(const Standing& standing, const CastOptions& options,
 }
 
 void move_share(const Standing& standing, const std::vector<char>& moved,
-                const CastOptions& options, const MoveShare& share, LitCounts& out) {
+                const CastOptions& options, const MoveShare& share, const LitCounts& without,
+                LitCounts& out) {
   const Kernels& kernels = kernels_for(options.backend);
   TileCaster caster(standing, share.tile, kernels);
   Tally tally(share.tile, kernels);
@@ -78,7 +79,8 @@ void move_share(const Standing& standing, const std::vector<char>& moved,
     const std::uint64_t* dark = open.any_dark ? share.dark.data() + open.bits : none_dark.data();
     if (caster.cast_moved(open.beam, moved, dark, tally.room())) tally.keep();
   }
-  tally.take_from(out.plane(share.month, share.part).data(), standing.grid().columns);
+  tally.take_from(without.plane(share.month, share.part).data(),
+                  out.plane(share.month, share.part).data(), standing.grid().columns);
 }
 
 }  // namespace
@@ -132,7 +134,7 @@ Moves::Moves(const Scene& scene, const Receiver& receiver, std::span<const SunSa
 }
 
 LitCounts Moves::with(const std::vector<garden::Body>& bodies) const {
-  LitCounts out = kept_->without;
+  LitCounts out(kept_->receiver.columns, kept_->receiver.rows);
   with(bodies, out);
   return out;
 }
@@ -141,7 +143,7 @@ void Moves::with(const std::vector<garden::Body>& bodies, LitCounts& out) const 
   const Kept& kept = *kept_;
   for (int month = 0; month < kMonths; ++month) {
     for (int part = 0; part < kParts; ++part)
-      out.plane(month, part) = kept.without.plane(month, part);
+      out.plane(month, part).resize(kept.without.plane(month, part).size());
   }
   std::vector<garden::Body> all;
   bool veiled = false;
@@ -159,7 +161,8 @@ void Moves::with(const std::vector<garden::Body>& bodies, LitCounts& out) const 
   for (const CastBody& cast : standing.bodies())
     moved.push_back(static_cast<char>(cast.body->thing == own));
   parallel_for(static_cast<int>(kept.shares.size()), kept.options.threads, [&](int i) {
-    move_share(standing, moved, kept.options, kept.shares[static_cast<std::size_t>(i)], out);
+    move_share(standing, moved, kept.options, kept.shares[static_cast<std::size_t>(i)],
+               kept.without, out);
   });
 }
 
