@@ -11,11 +11,6 @@ namespace {
 constexpr double kNextDoor_km = 25;
 constexpr double kDarkMonth_h = 1;  // shorter mean days say nothing of a station's sunshine
 
-double counted_km(double distance_km, double height_m) {
-  const double height_km = kHeightCounts * height_m / 1000;
-  return std::sqrt(distance_km * distance_km + height_km * height_km);
-}
-
 double weight_of(double counted) { return 1 / (counted * counted + kNextDoor_km * kNextDoor_km); }
 
 bool is_temperature(Element element) {
@@ -34,14 +29,24 @@ bool complete(const MonthValues& values, Element element, Angle latitude) {
 
 }  // namespace
 
+double counted_km(Length distance, Length height_above) {
+  return std::hypot(in_metres(distance), kHeightCounts * in_metres(height_above)) / 1000;
+}
+
+std::vector<std::size_t> Neighbours::nearest(std::size_t how_many) const {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i < std::min(how_many, order_.size()); ++i)
+    out.push_back(order_[i].second);
+  return out;
+}
+
 Neighbours::Neighbours(const Stations& stations, const Place& place)
     : stations_(&stations), place_(place) {
   order_.reserve(stations.all().size());
   for (std::size_t i = 0; i < stations.all().size(); ++i) {
     const Station& s = stations.all()[i];
     const Length d = distance_between(place.latitude, place.longitude, s.latitude, s.longitude);
-    order_.emplace_back(counted_km(in_metres(d) / 1000, in_metres(s.elevation - place.elevation)),
-                        i);
+    order_.emplace_back(counted_km(d, s.elevation - place.elevation), i);
   }
   std::sort(order_.begin(), order_.end());
 }
@@ -57,7 +62,7 @@ StationUse Neighbours::use_of(std::size_t station, const StationRecord& record,
   use.period = record.period;
   use.distance = distance_between(place_.latitude, place_.longitude, s.latitude, s.longitude);
   use.height_above = s.elevation - place_.elevation;
-  use.weight = weight_of(counted_km(in_metres(use.distance) / 1000, in_metres(use.height_above)));
+  use.weight = weight_of(counted_km(use.distance, use.height_above));
   for (std::size_t m = 0; m < 12; ++m) use.reported[m] = record.of(element)[m].value_or(0);
   return use;
 }

@@ -49,6 +49,9 @@ inline constexpr std::size_t kStationsInBlend = 6;
 /// Temperature falls so much with height. Source: [standard-atmosphere].
 inline constexpr double kLapse_k_per_km = 6.5;
 
+/// How far a station counts: its distance with a hundred times its height difference, in square.
+[[nodiscard]] double counted_km(Length distance, Length height_above);
+
 /// The stations of a table, in the order in which they count for a place.
 class Neighbours {
  public:
@@ -63,7 +66,8 @@ class Neighbours {
   /// Source: [shepard1968], [hutchinson1995], [standard-atmosphere].
   [[nodiscard]] Result<std::optional<Blend>> blend(Element element, const Choice& choice) const;
 
-  [[nodiscard]] std::size_t nearest() const { return order_.front().second; }
+  /// The first so many, or all if there are fewer.
+  [[nodiscard]] std::vector<std::size_t> nearest(std::size_t how_many) const;
   [[nodiscard]] const Stations& stations() const { return *stations_; }
 
  private:

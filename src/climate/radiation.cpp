@@ -10,8 +10,6 @@ namespace {
 using std::numbers::pi;
 
 constexpr double kSolarConstant_mj_m2_min = 0.0820;
-constexpr double kDiffuseShare = 0.25;  // a_s of Eq. 35: what an overcast day lets through
-constexpr double kBeamShare = 0.50;     // b_s
 
 }  // namespace
 
@@ -42,13 +40,13 @@ Sky sky_of_month(Angle latitude, unsigned month) {
 double radiation_from_sunshine(double sunshine_h, const Sky& sky) {
   if (sky.day_length_h <= 0) return 0;
   const double share = std::clamp(sunshine_h / sky.day_length_h, 0.0, 1.0);
-  return (kDiffuseShare + kBeamShare * share) * sky.extraterrestrial_mj_m2_d;  // Eq. 35
+  return (kOvercastShare + kBeamShare * share) * sky.extraterrestrial_mj_m2_d;  // Eq. 35
 }
 
 double sunshine_from_radiation(double global_mj_m2_d, const Sky& sky) {
   if (sky.extraterrestrial_mj_m2_d <= 0) return 0;
   const double through = global_mj_m2_d / sky.extraterrestrial_mj_m2_d;
-  return sky.day_length_h * std::clamp((through - kDiffuseShare) / kBeamShare, 0.0, 1.0);
+  return sky.day_length_h * std::clamp((through - kOvercastShare) / kBeamShare, 0.0, 1.0);
 }
 
 double radiation_from_swing(Temperature tmax, Temperature tmin, double coefficient,
@@ -70,6 +68,11 @@ double net_long_wave(Temperature tmax, Temperature tmin, double vapour_pressure_
       clear_sky_mj_m2_d > 0 ? std::min(1.0, global_mj_m2_d / clear_sky_mj_m2_d) : 0;
   return kStefanBoltzmann_mj_k4_m2_d * (fourth(tmax) + fourth(tmin)) / 2 *
          (0.34 - 0.14 * std::sqrt(vapour_pressure_kpa)) * (1.35 * clearness - 0.35);  // Eq. 39
+}
+
+double saturation_kpa(Temperature temperature) {
+  const double t = in_celsius(temperature);
+  return 0.6108 * std::exp(17.27 * t / (t + 237.3));  // Eq. 11
 }
 
 }  // namespace spadework::climate

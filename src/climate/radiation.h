@@ -22,6 +22,11 @@ struct Sky {
 /// 25, 34.
 [[nodiscard]] Sky sky_of_month(Angle latitude, unsigned month);
 
+/// Of what arrives above the air, an overcast day lets through a quarter; full sunshine adds a
+/// half.
+inline constexpr double kOvercastShare = 0.25;  // a_s of Eq. 35
+inline constexpr double kBeamShare = 0.50;      // b_s
+
 /// Global radiation from bright sunshine, the equation of Ångström and Prescott with the general
 /// coefficients 0.25 and 0.50.
 /// In:     hours of sunshine a day; more than the day has count as the whole day.
@@ -57,5 +62,8 @@ inline constexpr double kCoastSwing = 0.19;   // on or beside the coast of a lar
 /// Source: [fao56] Eq. 39.
 [[nodiscard]] double net_long_wave(Temperature tmax, Temperature tmin, double vapour_pressure_kpa,
                                    double global_mj_m2_d, double clear_sky_mj_m2_d);
+
+/// Pressure of vapour in saturated air. Out: kPa. Source: [fao56] Eq. 11.
+[[nodiscard]] double saturation_kpa(Temperature temperature);
 
 }  // namespace spadework::climate
