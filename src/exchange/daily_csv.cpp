@@ -101,6 +101,7 @@ Result<Table> read_names(const FileLine& line) {
 }
 
 bool is_missing(std::string_view field) {
+  if (!field.empty() && field[0] >= '0' && field[0] < '9') return false;
   const std::string low = lower(field);
   for (const char* mark : {"", "-", "na", "n/a", "nan", "null", "none", "-999", "-9999", "9999",
                            "-999.0", "-9999.0", "9999.0", "-999.9", "-9999.9", "9999.9"}) {
@@ -157,9 +158,8 @@ std::optional<Error> read_field(const FileLine& line, std::string_view field, co
   if (is_missing(field)) return std::nullopt;
   const Bounds may = bounds_of(column.figure);
   const auto of_file = [&](double value) { return (value - column.plus) / column.times; };
-  // A shade more, for the bounds come back through the unit.
-  const auto value = bounded_number(line, field, figure_says(column.figure),
-                                    of_file(may.low) - 1e-9, of_file(may.high) + 1e-9);
+  const auto value =
+      bounded_number(line, field, figure_says(column.figure), of_file(may.low), of_file(may.high));
   if (!value) {
     Error error = value.error();
     if (column.figure == Figure::kRain && error.code == ErrorCode::kImpossibleValue &&
@@ -167,7 +167,8 @@ std::optional<Error> read_field(const FileLine& line, std::string_view field, co
       error.hint = "Rain is 0 or more. If it marks a trace write 0, if a gap leave it empty.";
     return error;
   }
-  put(day, column.figure, std::clamp(*value * column.times + column.plus, may.low, may.high));
+  // 0 is added so that "-0.00" is none.
+  put(day, column.figure, std::clamp(*value * column.times + column.plus, may.low, may.high) + 0.0);
   return std::nullopt;
 }
 
@@ -233,17 +234,6 @@ void note_columns(const Table& table, Weather& out) {
         fmt::format("Not used, for the name says no unit: {}.", some(table.without_unit)));
 }
 
-void note_missing_days(Weather& out) {
-  using std::chrono::sys_days;
-  const auto span = (sys_days(out.days.back().date) - sys_days(out.days.front().date)).count() + 1;
-  const auto missing = span - static_cast<long>(out.days.size());
-  if (missing > 0)
-    out.notes.push_back(fmt::format("{} between {} and {} {} not in the file.",
-                                    missing == 1 ? "A day" : fmt::format("{} days", missing),
-                                    iso_date(out.days.front().date), iso_date(out.days.back().date),
-                                    missing == 1 ? "is" : "are"));
-}
-
 struct Reading {
   Table table;
   Weather weather;
@@ -300,7 +290,6 @@ Result<Weather> read_daily_csv(std::string_view bytes, std::string_view name) {
   out.says = fmt::format("days from {} to {}", iso_date(out.days.front().date),
                          iso_date(out.days.back().date));
   note_columns(reading.table, out);
-  note_missing_days(out);
   note_gaps(out);
   return std::move(reading.weather);
 }

@@ -12,9 +12,10 @@ namespace spadework::exchange {
 namespace {
 
 constexpr double kFar_km = 50;
-constexpr double kHigher_m = 150;   // about 1 °C
-constexpr double kOddClock_h = 3;   // no country's clocks stand farther from the sun's
-constexpr double kOddSun_h = 0.75;  // afternoon cloud moves the middle by half an hour at most
+constexpr double kHigher_m = 150;        // about 1 °C
+constexpr double kOddClock_h = 3;        // no country's clocks stand farther from the sun's
+constexpr double kOddSun_h = 0.75;       // afternoon cloud moves the middle by half an hour at most
+constexpr std::size_t kFewestDays = 30;  // of fewer, chance clouds move it too
 constexpr double kOddDays_share = 0.02;
 
 /// By how many hours a clock of that offset is ahead of the sun's at a longitude, -12 to 12.
@@ -51,7 +52,7 @@ void doubt_clocks(const climate::Weather& weather, std::vector<std::string>& out
         longitude_deg / 15));
     return;
   }
-  if (!weather.sun_middle_h) return;
+  if (!weather.sun_middle_h || weather.days.size() < kFewestDays) return;
   const double noon = 12 + ahead + weather.told_sun_offset_h.value_or(0);
   const double late = *weather.sun_middle_h - noon;
   if (std::abs(late) > kOddSun_h)

@@ -104,10 +104,10 @@ std::optional<Error> wrong_ends(const EpwFile& file, std::string_view name) {
 
 bool says_typical(const EpwHeader& header) {
   const std::string source = lower(header.source);
-  for (const char* word : {"tmy", "typical", "try", "iwec", "wyec"}) {
+  for (const char* word : {"tmy", "typical", "iwec", "wyec"}) {
     if (source.find(word) != std::string::npos) return true;
   }
-  return false;
+  return source == "try";  // test reference year
 }
 
 /// Whether the years of the rows are no calendar's.

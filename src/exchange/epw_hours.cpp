@@ -211,6 +211,10 @@ Result<EpwHour> read_hour(const FileLine& line, const std::vector<std::string_vi
 }
 
 std::optional<Error> wrong_fields(const FileLine& line, std::size_t fields, std::size_t wanted) {
+  if (fields < kFewestFields && fields == wanted)
+    return Error{ErrorCode::kSyntax, line.where_end(),
+                 fmt::format("The first hour has {} fields; a row of this format has 35.", fields),
+                 "Fetch the file again."};
   if (fields == wanted) return std::nullopt;
   const bool few = fields < wanted;
   return Error{ErrorCode::kSyntax, line.where_end(),
@@ -234,7 +238,7 @@ Result<EpwFile> read_epw_file(std::string_view bytes, std::string_view name) {
     line.number = lines.number();
     if (trimmed(line.text).empty()) continue;
     const auto fields = fields_of(line.text);
-    if (wanted == 0) wanted = std::max(fields.size(), kFewestFields);
+    if (wanted == 0) wanted = fields.size();
     if (auto error = wrong_fields(line, fields.size(), wanted))
       return tl::unexpected<Error>(std::move(*error));
     if (out.hours.size() == kMostHours)

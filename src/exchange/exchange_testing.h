@@ -45,7 +45,7 @@ inline std::vector<std::vector<std::string>> table_rows(const std::string& text)
   return out;
 }
 
-/// An hourly file of days on end from 1 March 2019, with light from 6 to 18 h.
+/// An hourly file of days on end from 1 March 2019, with light from 7 to 17 h.
 struct EpwText {
   std::string location = "LOCATION,Somewhere,-,-,made,-,48.0,-4.5,0.0,60";
   std::string comment = "COMMENTS 2,";
@@ -58,7 +58,7 @@ struct EpwText {
     }
   }
   static std::string row(int year, int month, int day, int hour) {
-    const bool light = hour > 6 && hour <= 18;
+    const bool light = hour > 7 && hour <= 17;
     return fmt::format(
         "{},{},{},{},0,?,{},5,80,101000,9999,9999,300,{},{},{},999999,999999,999999,9999,180,3,5,5,"
         "9999,99999,9,999999999,999,.999,999,99,999,{},99",

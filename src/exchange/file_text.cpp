@@ -82,7 +82,8 @@ Result<double> bounded_number(const FileLine& line, std::string_view field, std:
                 comma ? "Write decimals with a point, as in 12.5, not with a comma."
                       : "Write a number with a point, as in 12.5, or leave the field empty.");
   }
-  if (*value < low || *value > high)
+  const double slack = 1e-9 * (1 + std::max(std::abs(low), std::abs(high)));
+  if (*value < low - slack || *value > high + slack)
     return fail(ErrorCode::kImpossibleValue, line.where(field),
                 fmt::format("A {} of {} cannot be.", what, shown(field)),
                 fmt::format("It lies between {:g} and {:g}. If the figure marks a gap, leave the "

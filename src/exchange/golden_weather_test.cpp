@@ -106,7 +106,7 @@ TEST(Dublin, NotesWhatIsNotUsedAndWhatIsNotThere) {
   const Weather weather = golden_weather("dublin/dublin_1991_2020_jan_feb_jul.csv");
   ASSERT_EQ(weather.notes.size(), 3u);
   EXPECT_EQ(weather.notes[0], "Not used: wind_ms.");
-  EXPECT_EQ(weather.notes[2], "8 of 2707 days have no global radiation.");
+  EXPECT_EQ(weather.notes[2], "8 of 2708 days have no global radiation.");
   EXPECT_NE(weather.notes[1].find("days between 1991-01-01 and 2020-07-31 are not in the file."),
             std::string::npos);
 }

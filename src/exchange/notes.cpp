@@ -5,7 +5,25 @@
 
 namespace spadework::exchange {
 
+namespace {
+
+void note_missing_days(climate::Weather& weather) {
+  using std::chrono::sys_days;
+  if (weather.typical_year || weather.days.empty()) return;
+  const LocalDate first = weather.days.front().date, last = weather.days.back().date;
+  const auto span = (sys_days(last) - sys_days(first)).count() + 1;
+  const auto missing = span - static_cast<long>(weather.days.size());
+  if (missing > 0)
+    weather.notes.push_back(fmt::format("{} between {} and {} {} not in the file.",
+                                        missing == 1 ? "A day" : fmt::format("{} days", missing),
+                                        iso_date(first), iso_date(last),
+                                        missing == 1 ? "is" : "are"));
+}
+
+}  // namespace
+
 void note_gaps(climate::Weather& weather) {
+  note_missing_days(weather);
   std::size_t temperature = 0, rain = 0, sunshine = 0, global = 0, diffuse = 0;
   for (const climate::WeatherDay& day : weather.days) {
     temperature += day.tmax && day.tmin ? 0 : 1;

@@ -19,7 +19,7 @@ inline constexpr double kMostRadiation_mj_m2_d = 50;        // above the air, po
 [[nodiscard]] Result<climate::Weather> read_daily_csv(std::string_view bytes,
                                                       std::string_view name);
 
-/// Which figures the days lack, in at most five sentences.
+/// Which days are not there and which figures the days lack, in at most six sentences.
 void note_gaps(climate::Weather& weather);
 
 }  // namespace spadework::exchange
