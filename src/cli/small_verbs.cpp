@@ -215,7 +215,7 @@ int check_verb(const CommonOptions& options) {
   if (options.quiet) return 0;
   const std::string title = read->draft.file;
   const std::string has = inventory(read->draft);
-  study::Study study(std::move(read->draft), catalogue(), facts_version(), 1);
+  study::Study study(std::move(read->draft), {catalogue(), stations(), facts_version()}, 1);
   print_text(wrapped(fmt::format("{} reads well: {}.", title, has), page_width(), 0) + "\n");
   const auto findings = study.findings(options.scheme);
   if (!findings) return tell(findings.error());

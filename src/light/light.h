@@ -17,6 +17,7 @@
 #pragma once
 
 #include "light/caster.h"
+#include "light/classes.h"
 #include "light/field.h"
 #include "light/moves.h"
 #include "light/places.h"
