@@ -357,9 +357,8 @@ std::string spot_year_table(const study::Stand& stand, const study::SpotYear& sp
   return out + notes(stand, nullptr);
 }
 
-std::string spot_day_text(const study::Stand& stand, const study::SpotDay& spot,
+std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,
                           const std::string& at, LocalDate date) {
-  const light::SpotDay& day = spot.sun;
   std::string out = bold(fmt::format("{}, {}, at {}, {}", stand.garden.site.title,
                                      scheme_says(stand.garden.scheme), at, iso_date(date))) +
                     "\n\n";
@@ -379,7 +378,7 @@ std::string spot_day_text(const study::Stand& stand, const study::SpotDay& spot,
                          clock(day.events.set));
   }
   const std::string light = fmt::format(
-      "Light for growth on a mean day of that month: {} mol/m².\n", amount(spot.dli_mol_m2_d));
+      "Light for growth on a mean day of that month: {} mol/m².\n", amount(day.dli_mol_m2_d));
   if (day.intervals.empty()) return out + "No sun reaches this spot on that day.\n" + light;
   out += fmt::format("{:.1f} hours of sun on a clear day:\n", day.sun_h);
   for (const light::SunInterval& interval : day.intervals)

@@ -150,9 +150,9 @@ class LightVerb {
         return 0;
       }
       nlohmann::json intervals = nlohmann::json::array();
-      for (const light::SunInterval& interval : day->sun.intervals)
+      for (const light::SunInterval& interval : day->intervals)
         intervals.push_back({clock_text(interval.start_h, true), clock_text(interval.end_h, true)});
-      print_json({{"sun_h", day->sun.sun_h},
+      print_json({{"sun_h", day->sun_h},
                   {"intervals", intervals},
                   {"dli_mol_m2_d", day->dli_mol_m2_d},
                   {"date", iso_date(*date_)},

@@ -40,11 +40,13 @@ void digest_value(Digest& digest, const garden::Value& value) {
   }
 }
 
-std::string light_key(const garden::Garden& garden, const std::string& facts_version) {
+/// Of the entries of tables that `matters` names.
+std::string key_of(const garden::Garden& garden, const std::string& facts_version,
+                   bool (*matters)(const std::string&)) {
   Digest digest;
   digest.add(kStandVersion).add(facts_version);
   for (const garden::Entry& entry : garden.entries) {
-    if (!matters_for_light(entry.table)) continue;
+    if (!matters(entry.table)) continue;
     digest.add(entry.table).add(entry.id);
     for (const garden::Field& field : entry.fields) {
       if (field.key == "note" || field.key == "title" || field.key == "phase") continue;
@@ -80,6 +82,10 @@ std::string places_key(const char* what, const std::string& stand,
   std::string key = fmt::format("{} {} {}", what, kLightVersion, stand);
   for (const std::string& id : only) key += " " + id;
   return key;
+}
+
+bool matters_for_climate(const std::string& table) {
+  return table == "garden" || table == "climate" || table == "climate.month";
 }
 
 std::string date_key(LocalDate date) { return iso_date(date); }
@@ -155,7 +161,9 @@ Result<Shared<Stand>> Study::stand(const std::string& scheme) {
     for (const ground::BedLevel& level : stand.levels) stand.bed_levels_m.push_back(level.level_m);
     stand.bodies =
         garden::bodies(stand.garden, stand.surface, stand.bed_levels_m, known_.catalogue);
-    stand.key = light_key(stand.garden, known_.version + weather_key_);
+    const std::string known = known_.version + weather_key_;
+    stand.key = key_of(stand.garden, known, matters_for_light);
+    stand.climate_key = key_of(stand.garden, known, matters_for_climate);
     return stand;
   });
 }
@@ -173,9 +181,10 @@ Result<Shared<climate::PlaceClimate>> Study::climate(const std::string& scheme) 
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  return once<climate::PlaceClimate>(fmt::format("climate {} {}", kClimateVersion, s.key), [&] {
-    return climate::climate_of(s.garden, known_.stations, weather_ ? &*weather_ : nullptr);
-  });
+  return once<climate::PlaceClimate>(
+      fmt::format("climate {} {}", kClimateVersion, s.climate_key), [&] {
+        return climate::climate_of(s.garden, known_.stations, weather_ ? &*weather_ : nullptr);
+      });
 }
 
 Result<light::SunYear> Study::sun_of(const std::string& scheme, std::optional<LocalDate> date) {
@@ -335,8 +344,8 @@ Result<SpotDay> Study::spot_day(const std::string& scheme, geometry::Vec2 at, Le
   const auto sun = sun_of(scheme, date);
   if (!sun) return tl::unexpected<Error>(sun.error());
   const light::Place place = light::spot_place(scenery_of(s, known_.catalogue), at, above);
-  SpotDay day;
-  day.sun = light::spot_day(s.garden, scene_for(place, s, *sun), place.receivers.front(), date);
+  SpotDay day{light::spot_day(s.garden, scene_for(place, s, *sun), place.receivers.front(), date),
+              0};
   const auto light = light::sun_of_places(s.garden, {place}, s.bodies, *sun, 1, nullptr);
   if (!light) return tl::unexpected<Error>(light.error());
   const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);

@@ -25,7 +25,8 @@ struct Stand {
   std::vector<ground::BedLevel> levels;
   std::vector<double> bed_levels_m;
   std::vector<garden::Body> bodies;
-  std::string key;  // of all that light depends on
+  std::string key;          // of all that light depends on
+  std::string climate_key;  // of what the climate does
 };
 
 template <class T>
@@ -46,8 +47,7 @@ struct SpotYear {
   light::SunYear sun;
   light::Takers takers;
 };
-struct SpotDay {
-  light::SpotDay sun;
+struct SpotDay : light::SpotDay {
   double dli_mol_m2_d = 0;
 };
 
