@@ -140,6 +140,17 @@ TEST(Climate, AnUnknownStationIsAnErrorWithTheNearest) {
   EXPECT_NE(wrong.error().hint.find("\"07110\""), std::string::npos) << wrong.error().hint;
 }
 
+TEST(Climate, AStationsNameForItsIdIsAnErrorWithTheId) {
+  const auto wrong = climate_of(with_station(brittany(), "brest guipavas"), stations(), nullptr);
+  ASSERT_FALSE(wrong);
+  EXPECT_NE(wrong.error().hint.find("Did you mean \"07110\""), std::string::npos)
+      << wrong.error().hint;
+}
+
+TEST(Climate, SaysWhereAFigureOfTwoOriginsCrosses) {
+  EXPECT_TRUE(noted(climate(with_month(brittany(), 6, {field("tmax_c", 5)})), "In June"));
+}
+
 TEST(Climate, FarFromStationsItSaysHowFarAndIsLessSure) {
   const PlaceClimate far = climate(ocean()), near = climate(brittany());
   EXPECT_TRUE(noted(far, "km away")) << far.notes.size();

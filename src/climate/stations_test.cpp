@@ -83,6 +83,16 @@ TEST(Stations, ABrokenMonthIsAnErrorOnlyWhenItIsRead) {
   EXPECT_TRUE(stations->months(0, Element::kTmin));
 }
 
+TEST(Stations, AnImpossibleMonthIsAnError) {
+  std::string text = table_header() + row("1,A,B,48,2,10");
+  text.replace(text.rfind(",15,"), 4, ",1e9,");
+  const auto stations = read_stations(text);
+  ASSERT_TRUE(stations);
+  const auto months = stations->months(0, Element::kTmax);
+  ASSERT_FALSE(months);
+  EXPECT_EQ(months.error().code, ErrorCode::kImpossibleValue);
+}
+
 TEST(Stations, ARowThatEndsEarlyHasNoMoreMonths) {
   const std::string text = table_header() + "1,A,B,48,2,10,12,2003-2021,DWD-CLIMAT,15,15\r\n";
   const auto stations = read_stations(text);
