@@ -12,12 +12,20 @@ namespace {
 
 constexpr std::size_t kHintStations = 3;
 
-std::string near_ids(const Stations& stations, const Neighbours& around) {
-  std::vector<std::string> words;
-  for (std::size_t station : around.nearest(kHintStations))
-    words.push_back(
-        fmt::format("\"{}\" ({})", stations.all()[station].id, stations.all()[station].name));
-  return list_words(words);
+std::string says(const Station& station) {
+  return fmt::format("\"{}\" ({})", station.id, station.name);
+}
+
+/// The station nearest to the garden whose id is one slip away or whose name is alike; or nothing.
+const Station* meant_by(const std::string& typed, const Stations& stations,
+                        const Neighbours& around) {
+  for (std::size_t i : around.nearest(stations.all().size())) {
+    const Station& station = stations.all()[i];
+    if (slips_between(typed, station.id) <= 1 ||
+        !nearest_word(typed, {std::string(station.name)}).empty())
+      return &station;
+  }
+  return nullptr;
 }
 
 /// The station that the document names, nothing for "auto".
@@ -25,10 +33,12 @@ Result<std::optional<std::size_t>> named_station(const OwnClimate& own, const St
                                                  const Neighbours& around) {
   if (own.station == "auto") return std::optional<std::size_t>();
   if (const auto found = stations.find(own.station)) return found;
-  const std::string meant = nearest_word(own.station, stations.ids());
-  std::string hint = meant.empty() ? "" : fmt::format("Did you mean \"{}\"? ", meant);
-  hint += fmt::format("Near the garden are {}; \"auto\" takes the nearest of all.",
-                      near_ids(stations, around));
+  std::string hint;
+  if (const Station* meant = meant_by(own.station, stations, around))
+    hint = fmt::format("Did you mean {}? ", says(*meant));
+  std::vector<std::string> near;
+  for (std::size_t i : around.nearest(kHintStations)) near.push_back(says(stations.all()[i]));
+  hint += fmt::format("Nearest to the garden: {}; \"auto\" takes them all.", list_words(near));
   return fail(ErrorCode::kUnknownId, own.station_where,
               fmt::format("No weather station has the id \"{}\".", own.station), hint);
 }
@@ -133,6 +143,7 @@ Result<PlaceClimate> climate_of(const garden::Garden& garden, const Stations& st
   }
   make_months(out);
   add_notes(out);
+  if (file != nullptr) out.notes.insert(out.notes.end(), file->notes.begin(), file->notes.end());
   return out;
 }
 

@@ -101,7 +101,7 @@ struct PlaceClimate {
   std::optional<std::string> named_id;  // the station that the document names
   std::optional<FileUse> file;
   OwnClimate own;
-  std::vector<std::string> notes;  // one plain sentence each
+  std::vector<std::string> notes;  // plain sentences, those of the weather file last
 
   /// Nothing where no month needed the element from stations.
   [[nodiscard]] const Blend* blend_of(Element element) const;
@@ -110,8 +110,8 @@ struct PlaceClimate {
 /// The climate of a garden.
 /// In:     the garden of a scheme; the table of stations; the document's weather file, or nullptr.
 /// Errors: kUnknownId if the document names a station that the table does not have, with the
-///         nearest as hint; kWrongType for a broken row of the table; kNoAnswer if no station has a
-///         temperature.
+///         nearest as hint; kWrongType or kImpossibleValue for a broken row; kNoAnswer if no
+///         station has a temperature.
 /// Source: [fao56] Eq. 35, 50; [standard-atmosphere]; [stations]; for the rest the headers above.
 [[nodiscard]] Result<PlaceClimate> climate_of(const garden::Garden& garden,
                                               const Stations& stations, const Weather* file);

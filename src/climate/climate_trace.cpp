@@ -248,10 +248,9 @@ void explain_sunshine(const PlaceClimate& climate, unsigned month, Trace& out) {
     add_stations(climate, Element::kSunshine, month, out);
     if (climate.swing_share <= 0) return;
     out.method += fmt::format(
-        "{}{:.0f} % by the swing of temperature between night and day, each by one over the square "
-        "of its error.",
-        out.method.empty() ? "" : " No sunshine is reported near enough: ",
-        100 * climate.swing_share);
+        "{}{:.0f} % by the swing of temperature between night and day, so that the error of both "
+        "together is least.",
+        out.method.empty() ? "" : " These are far off: ", 100 * climate.swing_share);
     out.inputs.push_back(swing_trace(climate, month));
   } else if (m.sunshine_given) {
     explain_given(climate, month, Quantity::kSunshine, out);

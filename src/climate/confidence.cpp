@@ -41,15 +41,17 @@ std::pair<std::size_t, double> between(const std::array<double, N>& nodes, doubl
 const ErrorTable& temperature_errors() { return kTemperature_k; }
 const ErrorTable& sunshine_errors() { return kSunshineShare; }
 
-double swing_share(double far_km, double sunshine_error) {
-  if (far_km <= kSunshineAlone_km) return 0;
-  const double stations = 1 / (sunshine_error * sunshine_error);
-  const double swing = 1 / (kSwingError * kSwingError);
-  return swing / (stations + swing);
+double swing_share(double stations_error) {
+  const double stations = stations_error * stations_error;
+  const double swing = kSwingError * kSwingError;
+  const double both = kErrAlike * stations_error * kSwingError;
+  return std::clamp((stations - both) / (stations + swing - 2 * both), 0.0, 1.0);
 }
 
 double sunshine_error(double swing_share, double stations_error) {
-  return std::hypot((1 - swing_share) * stations_error, swing_share * kSwingError);
+  const double stations = (1 - swing_share) * stations_error;
+  const double swing = swing_share * kSwingError;
+  return std::sqrt(stations * stations + swing * swing + 2 * kErrAlike * stations * swing);
 }
 
 double error_at(const ErrorTable& table, double far_km, double height_m) {

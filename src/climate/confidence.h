@@ -20,19 +20,21 @@ using ErrorTable = std::array<std::array<double, kHigher_m.size()>, kFar_km.size
 /// The same for sunshine from the swing of temperature: it does not grow with distance.
 /// Source: [stations].
 inline constexpr double kSwingError = 0.112;
-/// So near, sunshine of stations alone is as good as together with the swing of temperature;
-/// farther off, both together are better than either. Source: [stations].
-inline constexpr double kSunshineAlone_km = 400;
+/// How far the errors of stations' sunshine 400 km away and more and those of the swing's go
+/// together (correlation). Source: [stations].
+inline constexpr double kErrAlike = 0.50;
 /// What Ångström's equation itself may be out by, as a share of what arrives above the air: printed
 /// pairs of its coefficients lie 0.02 to 0.05 from the general one where the sun shines 30 to 70 %
 /// of the day. Source: [frere-popov1979] against [fao56].
 inline constexpr double kEquationError = 0.03;
 
-/// How much the swing of temperature counts in a figure of sunshine beside that of stations: each
-/// weighs by one over the square of its error.
-/// In:     how far the nearest station with sunshine counts; the error of its sunshine.
-/// Out:    0 up to kSunshineAlone_km, then towards 1.
-[[nodiscard]] double swing_share(double far_km, double sunshine_error);
+/// How much the swing of temperature counts in a figure of sunshine beside that of stations: the
+/// share that makes the error of both together least, given how far they err alike. So stations
+/// are near enough to speak alone while their error is under kErrAlike times that of the swing,
+/// which is to about 250 km.
+/// In:     the error of the stations' sunshine, as share of the day's length. Out: 0 to 1.
+/// Source: [closed-form] the best linear unbiased mean of two.
+[[nodiscard]] double swing_share(double stations_error);
 /// The error of the two together. In: the swing's share; the error of the stations' sunshine.
 [[nodiscard]] double sunshine_error(double swing_share, double stations_error);
 

@@ -175,8 +175,7 @@ void make_months(PlaceClimate& out) {
   out.swing_share =
       sunshine == nullptr
           ? 1
-          : swing_share(sunshine->far_km,
-                        error_at(sunshine_errors(), sunshine->far_km, sunshine->height_m));
+          : swing_share(error_at(sunshine_errors(), sunshine->far_km, sunshine->height_m));
   double sum = 0, errors = 0;
   for (unsigned month = 1; month <= 12; ++month) {
     Maker(out, month).make();

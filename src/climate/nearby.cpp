@@ -83,10 +83,9 @@ std::optional<double> brought_here(const StationUse& use, Element element, unsig
 
 }  // namespace
 
-Result<std::optional<Blend>> Neighbours::blend(Element element, const Choice& choice) const {
-  Blend out;
-  out.element = element;
-  std::vector<Angle> latitudes;
+Result<std::vector<Neighbours::Chosen>> Neighbours::choose(Element element,
+                                                           const Choice& choice) const {
+  std::vector<Chosen> out;
   for (const auto& [counted, station] : order_) {
     if (choice.only ? station != *choice.only
                     : counted < choice.from_km || station == choice.without)
@@ -97,29 +96,38 @@ Result<std::optional<Blend>> Neighbours::blend(Element element, const Choice& ch
     const auto record = stations_->record(station);
     if (!record) return tl::unexpected<Error>(record.error());
     if (polar && !complete(record->of(element), element, latitude)) continue;
-    if (out.stations.empty()) out.far_km = counted;
-    out.stations.push_back(use_of(station, *record, element));
-    latitudes.push_back(latitude);
-    if (out.stations.size() == kStationsInBlend || choice.only) break;
+    out.push_back({counted, latitude, use_of(station, *record, element)});
+    if (out.size() == kStationsInBlend || choice.only) break;
   }
-  if (out.stations.empty()) return std::optional<Blend>();
+  return out;
+}
+
+Result<std::optional<Blend>> Neighbours::blend(Element element, const Choice& choice) const {
+  const auto chosen = choose(element, choice);
+  if (!chosen) return tl::unexpected<Error>(chosen.error());
+  if (chosen->empty()) return std::optional<Blend>();
+  Blend out;
+  out.element = element;
+  out.far_km = chosen->front().counted_km;
   double sum = 0;
-  for (const StationUse& use : out.stations) sum += use.weight;
-  for (StationUse& use : out.stations) {
-    use.weight /= sum;
-    out.height_m += use.weight * in_metres(use.height_above);
+  for (const Chosen& one : *chosen) sum += one.use.weight;
+  for (const Chosen& one : *chosen) {
+    out.stations.push_back(one.use);
+    out.stations.back().weight /= sum;
+    out.height_m += out.stations.back().weight * in_metres(one.use.height_above);
   }
+  const bool sunshine = element == Element::kSunshine;
   for (unsigned month = 1; month <= 12; ++month) {
     double value = 0, weights = 0;
-    for (std::size_t i = 0; i < out.stations.size(); ++i) {
-      const Sky sky = element == Element::kSunshine ? sky_of_month(latitudes[i], month) : Sky{};
-      const auto here = brought_here(out.stations[i], element, month, sky);
+    for (const Chosen& one : *chosen) {
+      const Sky sky = sunshine ? sky_of_month(one.latitude, month) : Sky{};
+      const auto here = brought_here(one.use, element, month, sky);
       if (!here) continue;
-      value += out.stations[i].weight * *here;
-      weights += out.stations[i].weight;
+      value += one.use.weight * *here;
+      weights += one.use.weight;
     }
     value = weights > 0 ? value / weights : 0;
-    if (element == Element::kSunshine) value *= sky_of_month(place_.latitude, month).day_length_h;
+    if (sunshine) value *= sky_of_month(place_.latitude, month).day_length_h;
     out.value[month - 1] = value;
   }
   return std::optional<Blend>(std::move(out));

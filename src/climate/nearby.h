@@ -71,6 +71,12 @@ class Neighbours {
   [[nodiscard]] const Stations& stations() const { return *stations_; }
 
  private:
+  struct Chosen {
+    double counted_km = 0;
+    Angle latitude;
+    StationUse use;
+  };
+  [[nodiscard]] Result<std::vector<Chosen>> choose(Element element, const Choice& choice) const;
   [[nodiscard]] StationUse use_of(std::size_t station, const StationRecord& record,
                                   Element element) const;
   const Stations* stations_;

@@ -92,6 +92,24 @@ void note_named(PlaceClimate& out) {
                   *out.named_id, list_words(wanting)));
 }
 
+void note_no_file(PlaceClimate& out) {
+  if (out.file || out.own.weather_file.empty()) return;
+  out.notes.push_back(
+      fmt::format("{} was not read: the stations around stand in for it.", out.own.weather_file));
+}
+
+/// Figures of two origins need not fit.
+void note_crossed(PlaceClimate& out) {
+  for (unsigned m = 1; m <= 12; ++m) {
+    const Month& month = out.months[m - 1];
+    if (!month.tmax || !month.tmin || *month.tmin <= *month.tmax) continue;
+    out.notes.push_back(
+        fmt::format("In {} the nights' lowest ({:.1f} °C) is above the days' highest ({:.1f} °C): "
+                    "give both tmax_c and tmin_c.",
+                    month_name(m), in_celsius(*month.tmin), in_celsius(*month.tmax)));
+  }
+}
+
 void note_file(PlaceClimate& out, const std::vector<std::string>& wanting) {
   const FileUse& file = *out.file;
   if (!wanting.empty())
@@ -127,6 +145,8 @@ std::vector<std::string> wanting_in(const FileUse& file) {
 void add_notes(PlaceClimate& out) {
   note_elevation(out);
   note_named(out);
+  note_no_file(out);
+  note_crossed(out);
   if (out.file) note_file(out, wanting_in(*out.file));
   note_far_temperature(out);
   note_far_sunshine(out);

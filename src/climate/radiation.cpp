@@ -56,6 +56,10 @@ double radiation_from_swing(Temperature tmax, Temperature tmin, double coefficie
                   clear_sky_radiation(elevation, sky));
 }
 
+double continentality(TemperatureDelta yearly_range, Angle latitude) {
+  return 1.7 * in_kelvins(yearly_range) / std::sin(std::abs(in_radians(latitude)) + pi / 18) - 14;
+}
+
 double clear_sky_radiation(Length elevation, const Sky& sky) {
   return (0.75 + 2e-5 * in_metres(elevation)) * sky.extraterrestrial_mj_m2_d;  // Eq. 37
 }

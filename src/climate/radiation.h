@@ -52,6 +52,10 @@ inline constexpr double kCoastSwing = 0.19;   // on or beside the coast of a lar
 [[nodiscard]] double radiation_from_swing(Temperature tmax, Temperature tmin, double coefficient,
                                           Length elevation, const Sky& sky);
 
+/// Conrad's index of continentality: about 0 on an ocean's coast, 100 in the middle of Siberia.
+/// In:     warmest less coldest month's mean temperature. Source: [conrad1946].
+[[nodiscard]] double continentality(TemperatureDelta yearly_range, Angle latitude);
+
 /// Global radiation under a cloudless sky. Out: MJ/m² a day. Source: [fao56] Eq. 37.
 [[nodiscard]] double clear_sky_radiation(Length elevation, const Sky& sky);
 

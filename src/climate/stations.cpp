@@ -12,12 +12,19 @@ namespace spadework::climate {
 namespace {
 
 constexpr std::size_t kMostBytes = 64u << 20;
+constexpr std::size_t kMostFields = 1000;  // of a row
 constexpr const char* kFile = "stations.csv";
 
 /// The columns' names without the month, in the order of Element.
 constexpr std::array<const char*, kElements> kColumns = {
     "tmax",   "tmin",       "prec_mm",       "wet_days",   "sun_h_per_day",
     "vp_hpa", "frost_days", "abs_tmin_mean", "abs_tmin_sd"};
+
+constexpr std::size_t kShown = 40;  // letters of a wrong field in a message
+
+/// What each element can be on Earth, in its unit.
+constexpr std::array<std::pair<double, double>, kElements> kPossible = {
+    {{-80, 60}, {-90, 50}, {0, 5000}, {0, 31}, {0, 24}, {0, 80}, {0, 31}, {-95, 50}, {0, 40}}};
 
 std::string place(int line, std::size_t column) {
   return fmt::format("{}:{}:{}", kFile, line, column + 1);
@@ -81,10 +88,12 @@ Result<Station> read_place(std::string_view row, int line, const PlaceColumns& a
     const std::string where = place(line, static_cast<std::size_t>(field.data() - row.data()));
     const auto value = plain_number(field);
     if (!value)
-      return fail(ErrorCode::kWrongType, where, fmt::format("“{}” is no number.", field),
+      return fail(ErrorCode::kWrongType, where,
+                  fmt::format("“{}” is no number.", field.substr(0, kShown)),
                   "Write a number with a point: 48.41");
     if (*value < low || *value > high)
-      return fail(ErrorCode::kImpossibleValue, where, fmt::format("{} cannot be.", field),
+      return fail(ErrorCode::kImpossibleValue, where,
+                  fmt::format("{} cannot be.", field.substr(0, kShown)),
                   fmt::format("It lies between {:g} and {:g}.", low, high));
     return *value;
   };
@@ -105,7 +114,7 @@ std::vector<std::string_view> split(std::string_view row) {
   std::vector<std::string_view> fields;
   CsvRow reader(row);
   std::string_view field;
-  while (reader.next(field)) fields.push_back(field);
+  while (fields.size() < kMostFields && reader.next(field)) fields.push_back(field);
   return fields;
 }
 
@@ -147,18 +156,25 @@ std::vector<std::string> Stations::ids() const {
 std::string_view Stations::row(std::size_t station) const { return rows_[station]; }
 
 Result<std::optional<double>> Stations::number(std::size_t station, std::string_view rest,
-                                               int column) const {
+                                               Element element) const {
   // `rest` begins at the wanted field.
   CsvRow reader(rest);
   std::string_view field;
   if (!reader.next(field) || field.empty()) return std::optional<double>();
+  const auto where = [&] {
+    return place(lines_[station], static_cast<std::size_t>(field.data() - row(station).data()));
+  };
   const auto value = plain_number(field);
   if (!value)
+    return fail(ErrorCode::kWrongType, where(),
+                fmt::format("“{}” is no number.", field.substr(0, kShown)),
+                "Write a number with a point, or leave the field empty.");
+  const auto [low, high] = kPossible[static_cast<std::size_t>(element)];
+  if (*value < low || *value > high)
     return fail(
-        ErrorCode::kWrongType,
-        place(lines_[station], static_cast<std::size_t>(field.data() - row(station).data())),
-        fmt::format("“{}” in column {} is no number.", field, column + 1),
-        "Write a number with a point, or leave the field empty.");
+        ErrorCode::kImpossibleValue, where(),
+        fmt::format("{} is no possible {}.", field.substr(0, kShown), element_says(element)),
+        fmt::format("It lies between {:g} and {:g} {}.", low, high, element_unit(element)));
   return value;
 }
 
@@ -178,7 +194,7 @@ Result<MonthValues> Stations::months(std::size_t station, Element element) const
   const int first = columns_.january[static_cast<std::size_t>(element)];
   if (!reader.skip(first)) return out;
   for (int month = 0; month < 12; ++month) {
-    const auto value = number(station, reader.rest(), first + month);
+    const auto value = number(station, reader.rest(), element);
     if (!value) return tl::unexpected<Error>(value.error());
     out[static_cast<std::size_t>(month)] = *value;
     if (!reader.skip(1)) break;
@@ -211,6 +227,28 @@ Result<StationRecord> Stations::record(std::size_t station) const {
   return out;
 }
 
+std::optional<Error> Stations::find_columns(const std::vector<std::string_view>& header) {
+  for (std::size_t i = 0; i < kElements; ++i) {
+    for (int month = 0; month < 12; ++month) {
+      const std::string name = fmt::format("{}_{}", kColumns[i], month + 1);
+      const int column = column_of(header, name);
+      if (month == 0) columns_.january[i] = column;
+      if (column < 0 || column != columns_.january[i] + month) return missing_column(name).value();
+    }
+  }
+  const std::pair<const char*, int*> more[] = {{"n_years_min", &columns_.years},
+                                               {"period", &columns_.period},
+                                               {"source", &columns_.source},
+                                               {"annual_min_mean", &columns_.winter_mean},
+                                               {"annual_min_lowest", &columns_.winter_lowest},
+                                               {"annual_min_n", &columns_.winters}};
+  for (const auto& [name, column] : more) {
+    *column = column_of(header, name);
+    if (*column < 0) return missing_column(name).value();
+  }
+  return std::nullopt;
+}
+
 Result<Stations> read_stations(std::string_view bytes) {
   if (bytes.size() > kMostBytes)
     return fail(ErrorCode::kTooLarge, kFile, "The table of stations is over 64 MB.",
@@ -224,24 +262,7 @@ Result<Stations> read_stations(std::string_view bytes) {
   const auto at = place_columns(header);
   if (!at) return tl::unexpected<Error>(at.error());
   Stations out;
-  for (std::size_t i = 0; i < kElements; ++i) {
-    for (int month = 0; month < 12; ++month) {
-      const std::string name = fmt::format("{}_{}", kColumns[i], month + 1);
-      const int column = column_of(header, name);
-      if (month == 0) out.columns_.january[i] = column;
-      if (column < 0 || column != out.columns_.january[i] + month) return missing_column(name);
-    }
-  }
-  const std::pair<const char*, int*> more[] = {{"n_years_min", &out.columns_.years},
-                                               {"period", &out.columns_.period},
-                                               {"source", &out.columns_.source},
-                                               {"annual_min_mean", &out.columns_.winter_mean},
-                                               {"annual_min_lowest", &out.columns_.winter_lowest},
-                                               {"annual_min_n", &out.columns_.winters}};
-  for (const auto& [name, column] : more) {
-    *column = column_of(header, name);
-    if (*column < 0) return missing_column(name);
-  }
+  if (auto error = out.find_columns(header)) return tl::unexpected<Error>(*error);
   while (lines.next(line)) {
     if (line.empty()) continue;
     auto station = read_place(line, lines.number(), *at);

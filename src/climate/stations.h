@@ -62,7 +62,8 @@ class Stations {
   /// Whether the row of a station has the element in all twelve months; quick.
   [[nodiscard]] bool has_all_months(std::size_t station, Element element) const;
   /// One element of a row.
-  /// Errors: kWrongType, with `where` as "stations.csv:41:120", for a figure that is none.
+  /// Errors: kWrongType for a figure that is none, kImpossibleValue for one that cannot be; `where`
+  ///         is "stations.csv:41:120".
   [[nodiscard]] Result<MonthValues> months(std::size_t station, Element element) const;
   /// The whole row. Errors: as `months`.
   [[nodiscard]] Result<StationRecord> record(std::size_t station) const;
@@ -74,9 +75,10 @@ class Stations {
     int years = -1, period = -1, source = -1;
     int winter_mean = -1, winter_lowest = -1, winters = -1;
   };
+  [[nodiscard]] std::optional<Error> find_columns(const std::vector<std::string_view>& header);
   [[nodiscard]] std::string_view row(std::size_t station) const;
-  [[nodiscard]] Result<std::optional<double>> number(std::size_t station, std::string_view row,
-                                                     int column) const;
+  [[nodiscard]] Result<std::optional<double>> number(std::size_t station, std::string_view rest,
+                                                     Element element) const;
 
   std::vector<Station> stations_;
   std::vector<std::string_view> rows_;
