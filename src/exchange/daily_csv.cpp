@@ -12,12 +12,10 @@ namespace spadework::exchange {
 namespace {
 
 using climate::CsvLines;
-using climate::CsvRow;
 using climate::Weather;
 using climate::WeatherDay;
 
 constexpr std::size_t kMostDays = 366 * 300;
-constexpr std::size_t kMostColumns = 500;
 
 const char* const kColumnsHint =
     "The first line names the columns with their units: date and any of tmax_c, tmin_c, rain_mm, "
@@ -28,14 +26,6 @@ struct Table {
   std::size_t date = 0;
   std::vector<std::string> unknown, without_unit;
 };
-
-std::vector<std::string_view> fields_of(std::string_view row) {
-  std::vector<std::string_view> out;
-  CsvRow reader(row);
-  std::string_view field;
-  while (out.size() <= kMostColumns && reader.next(field)) out.push_back(trimmed(field));
-  return out;
-}
 
 std::optional<Error> other_separator(const FileLine& line) {
   if (line.text.find(',') != std::string_view::npos) return std::nullopt;
