@@ -4,7 +4,7 @@
 // "tmax_c", "Tmax (°C)", "rain mm", "glorad_MJ_m2".
 //   tmax tx maxtp t_max max_temp        c f          highest temperature
 //   tmin tn mintp t_min min_temp        c f          lowest temperature
-//   rain prec precip precipitation rainfall rr   mm in cm
+//   rain prec precip prcp precipitation rainfall rr   mm in cm
 //   sun sunshine sun_hours              h min
 //   global glorad ghi radiation solar   mj_m2 j_cm2 kwh_m2 wh_m2
 //   diffuse dhi                         the same

@@ -12,12 +12,10 @@ namespace spadework::exchange {
 namespace {
 
 using climate::CsvLines;
-using climate::CsvRow;
 using climate::Weather;
 using climate::WeatherDay;
 
 constexpr std::size_t kMostDays = 366 * 300;
-constexpr std::size_t kMostColumns = 500;
 
 const char* const kColumnsHint =
     "The first line names the columns with their units: date and any of tmax_c, tmin_c, rain_mm, "
@@ -28,14 +26,6 @@ struct Table {
   std::size_t date = 0;
   std::vector<std::string> unknown, without_unit;
 };
-
-std::vector<std::string_view> fields_of(std::string_view row) {
-  std::vector<std::string_view> out;
-  CsvRow reader(row);
-  std::string_view field;
-  while (out.size() <= kMostColumns && reader.next(field)) out.push_back(trimmed(field));
-  return out;
-}
 
 std::optional<Error> other_separator(const FileLine& line) {
   if (line.text.find(',') != std::string_view::npos) return std::nullopt;
@@ -49,6 +39,17 @@ std::optional<Error> other_separator(const FileLine& line) {
   return std::nullopt;
 }
 
+/// "a, b and 12 more".
+std::string some_of(std::vector<std::string> words) {
+  constexpr std::size_t kMost = 6;
+  const std::size_t more = words.size() > kMost ? words.size() - kMost : 0;
+  if (more > 0) {
+    words.resize(kMost);
+    words.push_back(fmt::format("{} more", more));
+  }
+  return list_words(words, "and");
+}
+
 tl::unexpected<Error> no_columns(const FileLine& line, const Table& table, bool has_date,
                                  const std::vector<std::string_view>& fields) {
   if (!fields.empty() && parse_date(fields[0]))
@@ -60,8 +61,7 @@ tl::unexpected<Error> no_columns(const FileLine& line, const Table& table, bool 
                 "Name an hourly EPW file or a CSV file with a line a day.");
   if (!table.without_unit.empty() && has_date)
     return fail(ErrorCode::kMissingKey, line.where(line.text),
-                fmt::format("The columns do not say their units: {}.",
-                            list_words(table.without_unit, "and")),
+                fmt::format("The columns do not say their units: {}.", some_of(table.without_unit)),
                 kColumnsHint);
   return fail(ErrorCode::kMissingKey, line.where(line.text),
               has_date ? "No column has weather that can be used." : "No column is called “date”.",
@@ -218,20 +218,11 @@ std::optional<Error> wrong_fields(const FileLine& line, std::size_t fields, std:
 }
 
 void note_columns(const Table& table, Weather& out) {
-  const auto some = [](std::vector<std::string> words) {
-    constexpr std::size_t kMost = 6;
-    const std::size_t more = words.size() > kMost ? words.size() - kMost : 0;
-    if (more > 0) {
-      words.resize(kMost);
-      words.push_back(fmt::format("{} more", more));
-    }
-    return list_words(words, "and");
-  };
   if (!table.unknown.empty())
-    out.notes.push_back(fmt::format("Not used: {}.", some(table.unknown)));
+    out.notes.push_back(fmt::format("Not used: {}.", some_of(table.unknown)));
   if (!table.without_unit.empty())
     out.notes.push_back(
-        fmt::format("Not used, for the name says no unit: {}.", some(table.without_unit)));
+        fmt::format("Not used, for the name says no unit: {}.", some_of(table.without_unit)));
 }
 
 struct Reading {

@@ -57,13 +57,6 @@ void expect_told(const EpwText& text, const std::string& where, ErrorCode code,
   EXPECT_FALSE(read.error().hint.empty());
 }
 
-/// A field of a row (from 0) becomes another.
-void put_field(std::string& row, int field, const std::string& with) {
-  std::size_t from = 0;
-  for (int i = 0; i < field; ++i) from = row.find(',', from) + 1;
-  row.replace(from, row.find(',', from) - from, with);
-}
-
 TEST(BrokenHours, MissingAreCounted) {
   EpwText text;
   text.rows.erase(text.rows.begin() + 30, text.rows.begin() + 35);
@@ -112,7 +105,7 @@ TEST(BrokenHours, CutInTheLastLineAreTold) {
 
 TEST(BrokenHours, WithDecimalCommasAreTold) {
   EpwText text;
-  put_field(text.rows[10], 6, "12,5");
+  text.put(10, 6, "12,5");
   const std::string at = "19:" + std::to_string(text.rows[10].size() + 1);
   expect_told(text, at, ErrorCode::kSyntax, "has 36 fields");
 }
@@ -137,7 +130,7 @@ TEST(BrokenHours, OfSeveralRowsAnHourAreRefused) {
 TEST(BrokenHours, OfOddDatesAreTold) {
   const auto with = [](int field, const std::string& value) {
     EpwText text;
-    put_field(text.rows[0], field, value);
+    text.put(0, field, value);
     return text;
   };
   expect_told(with(0, "19"), "9:1", ErrorCode::kImpossibleValue, "year of 19");
@@ -146,9 +139,9 @@ TEST(BrokenHours, OfOddDatesAreTold) {
   expect_told(with(2, "1.5"), "9:8", ErrorCode::kWrongType, "no whole number");
   expect_told(with(3, "0"), "9:10", ErrorCode::kImpossibleValue, "hour (1 to 24) of 0");
   EpwText june(1);
-  for (std::string& row : june.rows) {
-    put_field(row, 1, "6");
-    put_field(row, 2, "31");
+  for (std::size_t row = 0; row < june.rows.size(); ++row) {
+    june.put(row, 1, "6");
+    june.put(row, 2, "31");
   }
   expect_told(june, "9:8", ErrorCode::kImpossibleValue, "June has no day 31");
 }
@@ -156,7 +149,7 @@ TEST(BrokenHours, OfOddDatesAreTold) {
 TEST(BrokenHours, WithFiguresThatCannotBeAreTold) {
   const auto with = [](int field, const std::string& value) {
     EpwText text;
-    put_field(text.rows[11], field, value);
+    text.put(11, field, value);
     return text;
   };
   const std::string row = EpwText().rows[11];
@@ -175,14 +168,13 @@ TEST(BrokenHours, WithFiguresThatCannotBeAreTold) {
 
 TEST(BrokenHours, WithMoreLightThanReachesTheAirAreTold) {
   EpwText text;
-  for (std::string& row : text.rows) put_field(row, 13, "900");  // night and day
+  for (std::size_t row = 0; row < 72; ++row) text.put(row, 13, "900");  // night and day
   expect_told(text, "9:1", ErrorCode::kImpossibleValue, "that reaches the air above latitude 48");
 }
 
 TEST(BrokenHours, WithMoreDiffuseThanGlobalLightAreTold) {
   EpwText text;
-  for (int hour = 6; hour < 18; ++hour)
-    put_field(text.rows[static_cast<std::size_t>(hour)], 15, "400");
+  for (int hour = 6; hour < 18; ++hour) text.put(static_cast<std::size_t>(hour), 15, "400");
   expect_told(text, "9:1", ErrorCode::kImpossibleValue, "diffuse radiation of 1 March");
 }
 
@@ -205,7 +197,7 @@ TEST(BrokenHours, OfADayTwiceInATypicalYearAreTold) {
     for (int hour = 1; hour <= 24; ++hour) {
       text.rows.push_back(EpwText::row(2018, static_cast<int>(static_cast<unsigned>(date.month())),
                                        static_cast<int>(static_cast<unsigned>(date.day())), hour));
-      put_field(text.rows.back(), 13, "9999");
+      text.put(text.rows.size() - 1, 13, "9999");
     }
   }
   expect_told(text, std::to_string(8 + 365 * 24 + 1) + ":1", ErrorCode::kConflict,

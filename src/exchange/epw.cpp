@@ -269,6 +269,7 @@ void leave_out_dry_year(Weather& out) {
   }
   if (sum > 0 || known < kMostDryDays) return;
   for (WeatherDay& day : out.days) day.rain_mm.reset();
+  out.notes.push_back("Every hour's rain is 0 in the file: taken as not known.");
 }
 
 }  // namespace

@@ -14,21 +14,12 @@ namespace spadework::exchange {
 namespace {
 
 using climate::CsvLines;
-using climate::CsvRow;
 
 constexpr std::size_t kMostHours = 24 * 366 * 100;
 constexpr std::size_t kFewestFields = 16;  // up to the diffuse radiation
 constexpr double kMostRadiation_wh_m2 = 1500;
 constexpr double kMostRain_mm_h = 500;      // records: about 400
 constexpr double kNightOffset_wh_m2 = -15;  // an instrument's zero wanders so far at night
-
-std::vector<std::string_view> fields_of(std::string_view row) {
-  std::vector<std::string_view> out;
-  CsvRow reader(row);
-  std::string_view field;
-  while (reader.next(field) && out.size() < 1000) out.push_back(trimmed(field));
-  return out;
-}
 
 std::string_view field_at(const std::vector<std::string_view>& fields, std::size_t i) {
   return i < fields.size() ? fields[i] : std::string_view();

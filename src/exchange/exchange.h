@@ -30,10 +30,12 @@ namespace spadework::exchange {
 /// Source: [epw-format] fields and marks of what is missing; [wmo8] for sunshine.
 [[nodiscard]] Result<climate::Weather> read_weather(std::string_view bytes, std::string_view name);
 
-/// What makes one doubt that the file belongs to the garden: its place is far or much higher or
-/// lower, its clocks do not fit its longitude, its light comes at the wrong hour, it has more
-/// sunshine or radiation than the garden's sky. Plain sentences, none if all is well.
+/// What makes one doubt that the file belongs to the garden: its place is over 50 km away or 150 m
+/// higher or lower; its clocks stand over 3 h from the sun's at its longitude; its light comes over
+/// three quarters of an hour early or late; more than one day in fifty has more sunshine or
+/// radiation than the garden's sky. Plain sentences, at most six, none if all is well.
 /// In:     a file as `read_weather` gives it; the garden's place.
+/// Source: [fao56] Eq. 21 to 25 and 34 for the sky; the limits are our own.
 [[nodiscard]] std::vector<std::string> file_doubts(const climate::Weather& weather, Angle latitude,
                                                    Angle longitude, Length elevation);
 

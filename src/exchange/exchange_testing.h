@@ -65,6 +65,13 @@ struct EpwText {
         year, month, day, hour, 5 + (hour == 14 ? 10 : 0), light ? 300 : 0, light ? 200 : 0,
         light ? 150 : 0, hour == 3 ? 1.5 : 0);
   }
+  /// A field (from 0) of a row becomes another.
+  void put(std::size_t row, int field, std::string_view with) {
+    std::string& line = rows[row];
+    std::size_t from = 0;
+    for (int i = 0; i < field; ++i) from = line.find(',', from) + 1;
+    line.replace(from, line.find(',', from) - from, with);
+  }
   [[nodiscard]] std::string text(const std::string& end = "\n") const {
     std::string out;
     for (const std::string& line :

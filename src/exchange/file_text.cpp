@@ -6,6 +6,8 @@
 #include <charconv>
 #include <cmath>
 
+#include "climate/csv_row.h"
+
 namespace spadework::exchange {
 namespace {
 
@@ -61,6 +63,14 @@ std::string FileLine::where(std::string_view field) const {
 
 std::string FileLine::where_end() const {
   return fmt::format("{}:{}:{}", file, number, text.size() + 1);
+}
+
+std::vector<std::string_view> fields_of(std::string_view row) {
+  std::vector<std::string_view> out;
+  climate::CsvRow reader(row);
+  std::string_view field;
+  while (out.size() <= kMostColumns && reader.next(field)) out.push_back(trimmed(field));
+  return out;
 }
 
 std::optional<double> plain_number(std::string_view text) {

@@ -31,6 +31,10 @@ struct FileLine {
   [[nodiscard]] std::string where_end() const;
 };
 
+inline constexpr std::size_t kMostColumns = 500;
+/// The fields of a row without blanks around them; at most one more than kMostColumns.
+[[nodiscard]] std::vector<std::string_view> fields_of(std::string_view row);
+
 /// A finite number, the whole text of it, with a point; nothing otherwise.
 [[nodiscard]] std::optional<double> plain_number(std::string_view text);
 

@@ -127,10 +127,7 @@ TEST(Epw, LeavesOutADayWithAMissingHour) {
   for (const auto& [row, field, mark] :
        {std::tuple(0, 6, "99.9"), std::tuple(25, 13, "9999"), std::tuple(30, 33, "999"),
         std::tuple(60, 15, "99999"), std::tuple(60, 14, "")}) {
-    std::string& line = text.rows[static_cast<std::size_t>(row)];
-    std::size_t from = 0;
-    for (int i = 0; i < field; ++i) from = line.find(',', from) + 1;
-    line.replace(from, line.find(',', from) - from, mark);
+    text.put(static_cast<std::size_t>(row), field, mark);
   }
   const Weather weather = weather_of(text.text(), "h.epw");
   ASSERT_EQ(weather.days.size(), 3u);
@@ -140,6 +137,34 @@ TEST(Epw, LeavesOutADayWithAMissingHour) {
   EXPECT_TRUE(weather.days[1].diffuse_mj_m2);
   EXPECT_FALSE(weather.days[2].diffuse_mj_m2 || weather.days[2].sunshine_h);
   EXPECT_EQ(weather.notes.size(), 5u);
+}
+
+TEST(Epw, CountsSunshineAboveTheThresholdOnly) {
+  EpwText text(1);
+  text.period = "DATA PERIODS,1,1,Data,Friday, 3/ 1, 3/ 1";
+  text.put(8, 14, "120");
+  text.put(9, 14, "120.5");
+  text.put(0, 14, "9999");  // not known, but it is night
+  EXPECT_EQ(weather_of(text.text(), "h.epw").days[0].sunshine_h, 9);
+}
+
+TEST(Epw, TakesAYearOfDryHoursAsNotKnown) {
+  EpwText text(0);
+  text.period = "DATA PERIODS,1,1,Data,Tuesday, 1/ 1,12/31";
+  for (int day = 1; day <= 365; ++day) {
+    const LocalDate date = date_of_day(2019, day);
+    for (int hour = 1; hour <= 24; ++hour) {
+      text.rows.push_back(EpwText::row(2019, static_cast<int>(static_cast<unsigned>(date.month())),
+                                       static_cast<int>(static_cast<unsigned>(date.day())), hour));
+      text.put(text.rows.size() - 1, 13, "9999");
+    }
+  }
+  EXPECT_TRUE(weather_of(text.text(), "h.epw").days[99].rain_mm);
+  for (std::size_t row = 0; row < text.rows.size(); ++row) text.put(row, 33, "0");
+  const Weather dry = weather_of(text.text(), "h.epw");
+  ASSERT_EQ(dry.days.size(), 365u);
+  EXPECT_FALSE(dry.days[99].rain_mm);
+  EXPECT_EQ(dry.notes[0], "Every hour's rain is 0 in the file: taken as not known.");
 }
 
 TEST(Epw, TakesALeapDayOfARealYearAndNotOfATypicalOne) {
