@@ -1,148 +1,29 @@
 // The shadow caster beside Embree, an independent ray tracer: Wald I, Woop S, Benthin C, Johnson
 // GS, Ernst M (2014) Embree: a kernel framework for efficient CPU ray tracing. ACM Transactions on
 // Graphics 33(4):143. Version 3 in robust mode; Apache-2.0. It knows the solids by triangles only.
-#include <embree3/rtcore.h>
 #include <gtest/gtest.h>
 
-#include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <numbers>
 #include <string>
 #include <vector>
 
 #include "light/caster.h"
-#include "light/light_testing.h"
+#include "tests/oracle/embree_bodies.h"
+#include "tests/oracle/random_gardens.h"
 
 namespace spadework::light {
 namespace {
 
 using namespace testing;  // NOLINT: suns and bodies
-using geometry::cross;
 using geometry::dot;
-using geometry::frustum;
-using geometry::HalfSpace;
-using geometry::left_of;
-using geometry::length;
-using geometry::prism;
+using oracle::OpaqueScene;
+using oracle::random_solid;
 
 constexpr int kGardens = 200;
 constexpr int kCells = 48;  // along each side of a receiver
 constexpr double kCell_m = 0.25;
-
-/// The corners of a solid that lie on a face, each once, in order around it.
-std::vector<Vec3> corners_on(const Solid& solid, const HalfSpace& face) {
-  std::vector<Vec3> ring;
-  const double size = length(face.normal);
-  for (const Vec3& p : solid.corners) {
-    if (std::abs(dot(face.normal, p) - face.offset) > 1e-9 * size) continue;
-    const auto same = [&](Vec3 q) { return length(p - q) < 1e-9; };
-    if (std::none_of(ring.begin(), ring.end(), same)) ring.push_back(p);
-  }
-  if (ring.size() < 3) return {};
-  Vec3 middle;
-  for (const Vec3& p : ring) middle = middle + p * (1.0 / static_cast<double>(ring.size()));
-  const Vec3 one = ring[0] - middle, other = cross(face.normal * (1 / size), one);
-  std::sort(ring.begin(), ring.end(), [&](Vec3 a, Vec3 b) {
-    return std::atan2(dot(other, a - middle), dot(one, a - middle)) <
-           std::atan2(dot(other, b - middle), dot(one, b - middle));
-  });
-  return ring;
-}
-
-/// The solids as Embree sees them.
-class Triangles {
- public:
-  explicit Triangles(const std::vector<Body>& bodies)
-      : device_(rtcNewDevice(nullptr)), scene_(rtcNewScene(device_)) {
-    for (const Body& body : bodies) add(std::get<Solid>(body.shape));
-    RTCGeometry geometry = rtcNewGeometry(device_, RTC_GEOMETRY_TYPE_TRIANGLE);
-    auto* corner = static_cast<float*>(rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_VERTEX, 0,
-                                                               RTC_FORMAT_FLOAT3, 3 * sizeof(float),
-                                                               corners_.size()));
-    for (const Vec3& p : corners_)
-      for (const double v : {p.x, p.y, p.z}) *corner++ = static_cast<float>(v);
-    auto* index = static_cast<unsigned*>(
-        rtcSetNewGeometryBuffer(geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3,
-                                3 * sizeof(unsigned), corners_.size() / 3));
-    for (unsigned i = 0; i < corners_.size(); ++i) *index++ = i;
-    rtcCommitGeometry(geometry);
-    rtcAttachGeometry(scene_, geometry);
-    rtcReleaseGeometry(geometry);
-    rtcSetSceneFlags(scene_, RTC_SCENE_FLAG_ROBUST);
-    rtcCommitScene(scene_);
-  }
-  Triangles(const Triangles&) = delete;
-  Triangles& operator=(const Triangles&) = delete;
-  ~Triangles() {
-    rtcReleaseScene(scene_);
-    rtcReleaseDevice(device_);
-  }
-
-  /// Whether nothing stands between a point and the sun.
-  [[nodiscard]] bool sunlit(Vec3 at, Vec3 toward) const {
-    const Vec3 from = at + toward * 1e-4;
-    RTCRay ray{};
-    ray.org_x = static_cast<float>(from.x);
-    ray.org_y = static_cast<float>(from.y);
-    ray.org_z = static_cast<float>(from.z);
-    ray.dir_x = static_cast<float>(toward.x);
-    ray.dir_y = static_cast<float>(toward.y);
-    ray.dir_z = static_cast<float>(toward.z);
-    ray.tfar = std::numeric_limits<float>::infinity();
-    ray.mask = ~0U;
-    RTCIntersectContext context;
-    rtcInitIntersectContext(&context);
-    rtcOccluded1(scene_, &context, &ray);
-    return ray.tfar > 0;
-  }
-
- private:
-  void add(const Solid& solid) {
-    for (const HalfSpace& face : solid.faces) {
-      const std::vector<Vec3> ring = corners_on(solid, face);
-      for (std::size_t i = 2; i < ring.size(); ++i)
-        corners_.insert(corners_.end(), {ring[0], ring[i - 1], ring[i]});
-    }
-  }
-
-  RTCDevice device_;
-  RTCScene scene_;
-  std::vector<Vec3> corners_;  // three for each triangle
-};
-
-Incline through(Vec2 middle, double height, Vec2 slope) {
-  return {height - dot(slope, middle), slope};
-}
-
-/// Something opaque somewhere on the ground: a shed with a slanting top, a slab on high, a box, a
-/// tent, a wall.
-Solid random_solid(Random& random, Vec2 ground_slope) {
-  const Vec2 middle{random.between(-2, 14), random.between(-2, 14)};
-  const double ground = dot(ground_slope, middle), high = random.between(1.5, 5);
-  const auto footprint =
-      random_footprint(random, middle, random.between(0.3, 2), 3 + random.below(6));
-  const Vec2 slope{random.between(-0.4, 0.4), random.between(-0.4, 0.4)};
-  switch (random.below(5)) {
-    case 0:
-      return prism(footprint, {ground - 1.5, {}}, through(middle, ground + high, slope));
-    case 1:
-      return prism(footprint, through(middle, ground + high - random.between(0.02, 1), slope),
-                   through(middle, ground + high, slope));
-    case 2:
-      return frustum(footprint, ground + random.between(-1, 1),
-                     {middle.x + random.between(-0.3, 0.3), middle.y + random.between(-0.3, 0.3),
-                      ground + high},
-                     random.below(2) == 0 ? 1 : random.between(0.2, 0.95));
-    case 3:
-      return box(middle, random.between(0.2, 3), random.between(0.2, 3), ground - 1, ground + high,
-                 random.between(0, 7));
-    default:
-      return box(middle, random.between(2, 12), random.between(0.05, 0.3), ground - 2,
-                 ground + high / 2, random.between(0, 7));
-  }
-}
 
 std::vector<Receiver> receivers_of(Random& random, Vec2 ground_slope) {
   const double turn = random.between(0, 7);
@@ -176,7 +57,7 @@ struct Tally {
 
 /// Whether Embree itself tells the given answer somewhere on the receiver within one cell of the
 /// centre of a cell: on rings from a hundred-thousandth of a cell to one cell.
-bool told_within_a_cell(const Triangles& triangles, const Receiver& receiver, int column, int row,
+bool told_within_a_cell(const OpaqueScene& triangles, const Receiver& receiver, int column, int row,
                         Vec3 sun, bool answer) {
   const Vec3 at = cell_centre(receiver, column, row);
   const Vec3 across = cell_centre(receiver, column + 1, row) - at;
@@ -191,7 +72,7 @@ bool told_within_a_cell(const Triangles& triangles, const Receiver& receiver, in
   return false;
 }
 
-void compare(const Scene& scene, const Triangles& triangles, const Receiver& receiver,
+void compare(const Scene& scene, const OpaqueScene& triangles, const Receiver& receiver,
              const std::vector<SunSample>& suns, Tally& tally) {
   const LitCounts counts = cast(scene, receiver, suns);
   for (const SunSample& sun : suns) {
@@ -224,7 +105,7 @@ TEST(ShadowCaster, SeesWhatEmbreeSeesIn200RandomGardens) {
     std::vector<Body> bodies;
     for (int i = 4 + random.below(12); i > 0; --i)
       bodies.push_back(opaque("thing" + std::to_string(i), random_solid(random, slope)));
-    const Triangles triangles(bodies);
+    const OpaqueScene triangles(bodies);
     const Scene scene(bodies);
     ASSERT_EQ(scene.bodies().size(), bodies.size()) << "garden " << garden;
     const std::vector<SunSample> suns = random_suns(random);
