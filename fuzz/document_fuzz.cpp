@@ -2,25 +2,17 @@
 // resolved; and they are edited, after which they must read back.
 #include <algorithm>
 #include <cstdint>
-#include <cstdio>
-#include <cstdlib>
 #include <string>
 #include <string_view>
 
 #include "document/document.h"
 #include "document/toml_tree.h"
+#include "fuzz/claim.h"
 #include "garden/garden.h"
 #include "garden/schema.h"
 
 namespace spadework::document {
 namespace {
-
-/// Unlike assert, also in a release build.
-void claim(bool holds, const char* what, const std::string& shown) {
-  if (holds) return;
-  std::fprintf(stderr, "broken: %s\n%s\n", what, shown.c_str());
-  std::abort();
-}
 
 const KnownWords& few_words() {
   static const KnownWords words = known_words({{"tree", {"medlar", "oak"}},

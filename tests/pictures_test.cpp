@@ -170,7 +170,7 @@ TEST(PrintSheet, IsSoundAndWritesTheTablesMonths) {
   const auto ranked = study.takers("proposed");
   ASSERT_TRUE(stand && print && year && ranked);
   light::PrintSheet sheet{(*stand)->garden, (*stand)->surface, catalogue(), **print,
-                          "as proposed",    **ranked,          {}};
+                          "as proposed",    (*ranked)->ranked, {}};
   for (std::size_t m = 0; m < 12; ++m)
     sheet.month_sun_h[m] = (*year)->find("new-bed")->months[m].sun_h_per_day;
   const Drawing drawing = light::print_drawing(sheet);

@@ -477,7 +477,7 @@ TEST(KerAvel, GrowsBySixtyBodiesAtMost) {
   std::stringstream text;
   text << file.rdbuf();
   const garden::Draft draft = draft_of(text.str());
-  study::Study study(draft, catalogue(), "test", 1);
+  study::Study study(draft, {catalogue(), stations(), "test"}, 1);
   const auto stand = study.stand("proposed");
   ASSERT_TRUE(stand.has_value());
   const garden::Garden& g = (*stand)->garden;

@@ -41,8 +41,17 @@ inline garden::Draft draft_of(std::string_view text) {
   return std::move(read.draft);
 }
 
+inline const climate::Stations& stations() {
+  static const climate::Stations read = [] {
+    auto result = climate::read_stations(embedded_file("stations.csv"));
+    if (!result) ADD_FAILURE() << result.error().where << ": " << result.error().message;
+    return std::move(*result);
+  }();
+  return read;
+}
+
 inline study::Study study_of(std::string_view text, int threads = 1) {
-  return study::Study(draft_of(text), catalogue(), "test", threads);
+  return study::Study(draft_of(text), {catalogue(), stations(), "test"}, threads);
 }
 
 inline garden::Garden garden_of(std::string_view text, const std::string& scheme = "proposed") {

@@ -144,7 +144,7 @@ class Pictures {
                             study_.catalogue(),
                             **print,
                             scheme_says(scheme),
-                            **ranked,
+                            (*ranked)->ranked,
                             {}};
     const light::PlaceSun* place = (*year)->find(options_.print);
     for (std::size_t m = 0; m < 12; ++m) sheet.month_sun_h[m] = place->months[m].sun_h_per_day;

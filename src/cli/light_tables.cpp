@@ -52,37 +52,84 @@ std::string head(const study::Stand& stand, int width, const std::string& title)
   return months + right(growing_name(stand), kMeanWidth) + "\n";
 }
 
-double figure(const light::MonthSun& month, int which) {
-  switch (which) {
-    case 1:
-      return month.morning_h;
-    case 2:
-      return month.midday_h;
-    case 3:
-      return month.afternoon_h;
-    default:
-      return month.sun_h_per_day;
-  }
-}
+/// One line of a place's months.
+struct Line {
+  const char* title;
+  double light::MonthSun::*figure;
+  std::string (*say)(double);
+};
 
 double growing_mean(const study::Stand& stand, const std::array<int, 12>& days,
-                    const light::YearSun& year, int which) {
+                    const light::YearSun& year, double light::MonthSun::*figure) {
   double sum = 0, over = 0;
   for (const int m : light::growing_months(stand.garden.site.latitude)) {
     const auto month = static_cast<std::size_t>(m);
-    sum += figure(year[month], which) * days[month];
+    if (std::isnan(year[month].*figure)) continue;
+    sum += year[month].*figure * days[month];
     over += days[month];
   }
   return sum / over;
 }
 
-template <class Say>
 std::string year_line(const study::Stand& stand, const std::array<int, 12>& days,
-                      const light::YearSun& year, int which, Say say) {
-  std::string line;
+                      const light::YearSun& year, const Line& line) {
+  std::string out;
   for (const int m : month_order(stand))
-    line += right(say(figure(year[static_cast<std::size_t>(m)], which)), kMonthWidth);
-  return line + right(say(growing_mean(stand, days, year, which)), kMeanWidth);
+    out += right(line.say(year[static_cast<std::size_t>(m)].*line.figure), kMonthWidth);
+  return out + right(line.say(growing_mean(stand, days, year, line.figure)), kMeanWidth);
+}
+
+std::string amount(double mol_m2_d) {
+  if (mol_m2_d < 0.05) return "·";
+  return mol_m2_d < 9.95 ? fmt::format("{:.1f}", mol_m2_d) : fmt::format("{:.0f}", mol_m2_d);
+}
+
+std::string share(double of_one) {
+  if (std::isnan(of_one)) return "·";
+  return fmt::format("{:.0f}%", of_one * 100);
+}
+
+constexpr Line kHours{"sun", &light::MonthSun::sun_h_per_day, hours};
+constexpr Line kLines[] = {
+    {"  morning", &light::MonthSun::morning_h, hours},
+    {"  midday", &light::MonthSun::midday_h, hours},
+    {"  afternoon", &light::MonthSun::afternoon_h, hours},
+    {"  with cloud", &light::MonthSun::sunshine_h_per_day, hours},
+    {"  light, mol/m²", &light::MonthSun::dli_mol_m2_d, amount},
+    {"  of the open", &light::MonthSun::share_of_open, share},
+};
+
+std::string whole(double v) { return fmt::format("{:.0f}", v); }
+
+std::string taker_says(const std::string& id) {
+  if (id == light::kSkylineId) return "the skyline";
+  return id == "ground" ? "the ground" : id;
+}
+
+/// "Full sun. Of 812 hours a year that are lost: medlar 310, the ground 120; 80 to two at once."
+std::string takers_says(const study::Stand& stand, const std::array<int, 12>& days,
+                        const light::YearSun& months, const light::Takers& takers) {
+  constexpr std::size_t kMost = 4;
+  const double mean = growing_mean(stand, days, months, &light::MonthSun::sun_h_per_day);
+  std::string out(light::light_class_name(light::light_class(mean)));
+  out[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(out[0])));
+  if (takers.lost_h < 0.5) return out + ". Nothing takes its sun.";
+  std::vector<light::Taker> most = takers.takers;
+  std::stable_sort(most.begin(), most.end(), [](const light::Taker& a, const light::Taker& b) {
+    return a.sun_h_per_year > b.sun_h_per_year;
+  });
+  std::vector<std::string> says;
+  for (const light::Taker& taker : most) {
+    if (taker.sun_h_per_year < 0.5 || says.size() == kMost) break;
+    says.push_back(fmt::format("{} {}", taker_says(taker.id), whole(taker.sun_h_per_year)));
+  }
+  out += fmt::format(". Of {} hours taken in a year{}", whole(takers.lost_h),
+                     says.empty() ? "" : ": ");
+  out += fmt::format("{}", fmt::join(says, ", "));
+  if (takers.taken_twice_h >= 0.5)
+    out +=
+        fmt::format("{}{} by two at once", says.empty() ? ", " : "; ", whole(takers.taken_twice_h));
+  return out + ".";
 }
 
 std::string place_title(const light::Place& place) {
@@ -120,7 +167,23 @@ std::vector<std::string> guessed_list(const study::Stand& stand) {
   return out;
 }
 
-std::string notes(const study::Stand& stand) {
+/// What is behind the light under cloud.
+std::string climate_says(const climate::PlaceClimate& climate) {
+  std::string out =
+      "With cloud: the sunshine to expect, and light for growth (DLI) from sun and sky together";
+  for (const climate::Blend& blend : climate.blends) {
+    if (blend.element != climate::Element::kSunshine || blend.stations.empty()) continue;
+    const climate::StationUse& nearest = blend.stations.front();
+    out += fmt::format(", from {} weather stations, the nearest {} ({:.0f} km)",
+                       blend.stations.size(), nearest.name, in_metres(nearest.distance) / 1000);
+  }
+  return out + fmt::format(
+                   "; the year’s light is good to ±{:.0f} %. Of the open: the share of an open, "
+                   "level plot’s light.",
+                   climate.year_global_share * 100);
+}
+
+std::string notes(const study::Stand& stand, const climate::PlaceClimate* climate) {
   const int width = page_width();
   std::string out = "\n";
   out += wrapped(
@@ -130,6 +193,10 @@ std::string notes(const study::Stand& stand) {
                  noon_says(stand) + ".",
              width, 0) +
          "\n";
+  if (climate != nullptr) {
+    out += wrapped(climate_says(*climate), width, 0) + "\n";
+    for (const std::string& note : climate->notes) out += wrapped(note, width, 0) + "\n";
+  }
   const auto guessed = guessed_list(stand);
   if (!guessed.empty())
     out += wrapped("Still guessed: " + list_words(guessed, "and") +
@@ -140,14 +207,26 @@ std::string notes(const study::Stand& stand) {
 }
 
 nlohmann::json month_json(const light::MonthSun& month, std::size_t m) {
-  return {{"month", m + 1},
-          {"sun_h_per_day", month.sun_h_per_day},
-          {"sunshine_h_per_day", nullptr},
-          {"morning_h", month.morning_h},
-          {"midday_h", month.midday_h},
-          {"afternoon_h", month.afternoon_h},
-          {"dli_mol_m2_d", nullptr},
-          {"share_of_open", nullptr}};
+  nlohmann::json json = {{"month", m + 1},
+                         {"sun_h_per_day", month.sun_h_per_day},
+                         {"sunshine_h_per_day", month.sunshine_h_per_day},
+                         {"morning_h", month.morning_h},
+                         {"midday_h", month.midday_h},
+                         {"afternoon_h", month.afternoon_h},
+                         {"dli_mol_m2_d", month.dli_mol_m2_d},
+                         {"share_of_open", nullptr}};
+  if (!std::isnan(month.share_of_open)) json["share_of_open"] = month.share_of_open;
+  return json;
+}
+
+nlohmann::json takers_json(const light::Takers& takers) {
+  nlohmann::json json = nlohmann::json::array();
+  for (const light::Taker& taker : takers.takers) {
+    json.push_back({{"id", taker.id},
+                    {"sun_h_per_year", taker.sun_h_per_year},
+                    {"light_mol_m2_per_year", taker.light_mol_m2_per_year}});
+  }
+  return json;
 }
 
 /// "ground", or the bed's id.
@@ -192,16 +271,19 @@ std::string year_table(const PlacesView& view) {
                     "\n\n";
   out += dim(head(view.stand, width, "sun, hours a day"));
   for (const light::PlaceSun* sun : view.places) {
-    const auto line = [&](int which) {
-      return year_line(view.stand, view.year.sun.days_in_month, sun->months, which, hours);
-    };
-    out += bold(left(place_title(sun->place), width) + line(0)) + "\n";
-    out += left("  morning", width) + line(1) + "\n";
-    out += left("  midday", width) + line(2) + "\n";
-    out += left("  afternoon", width) + line(3) + "\n";
+    const auto& days = view.year.sun.days_in_month;
+    out += bold(left(place_title(sun->place), width) +
+                year_line(view.stand, days, sun->months, kHours)) +
+           "\n";
+    for (const Line& line : kLines)
+      out += left(line.title, width) + year_line(view.stand, days, sun->months, line) + "\n";
+    if (const light::Takers* takers = view.takers ? view.takers->find(sun->place.id) : nullptr)
+      out += "  " +
+             wrapped(takers_says(view.stand, days, sun->months, *takers), page_width() - 2, 2) +
+             "\n";
   }
   if (view.places.empty()) out += "This garden has no beds, seats or plants yet.\n";
-  return out + notes(view.stand);
+  return out + notes(view.stand, view.year.climate.get());
 }
 
 std::string difference_table(const PlacesView& now, const PlacesView& then) {
@@ -214,7 +296,9 @@ std::string difference_table(const PlacesView& now, const PlacesView& then) {
     for (std::size_t m = 0; m < 12; ++m)
       gain[m].sun_h_per_day = sun->months[m].sun_h_per_day - before->months[m].sun_h_per_day;
     lines += left(place_title(sun->place), width) +
-             year_line(now.stand, now.year.sun.days_in_month, gain, 0, change) + "\n";
+             year_line(now.stand, now.year.sun.days_in_month, gain,
+                       {"", &light::MonthSun::sun_h_per_day, change}) +
+             "\n";
   }
   std::string out = against_title(now, then) + "\n\n";
   if (!lines.empty()) out += dim(head(now.stand, width, "gain or loss, hours a day")) + lines;
@@ -247,15 +331,15 @@ std::string day_table(const PlacesView& view, LocalDate date) {
                                      scheme_says(view.stand.garden.scheme), iso_date(date))) +
                     "\n\n";
   out += dim(left("sun, hours", width) + right("all day", 9) + right("morning", 9) +
-             right("midday", 9) + right("afternoon", 11)) +
+             right("midday", 9) + right("afternoon", 11) + right("light", 9)) +
          "\n";
   for (const light::PlaceSun* sun : view.places) {
     const light::MonthSun& day = sun->months[month];
     out += left(place_title(sun->place), width) + right(hours(day.sun_h_per_day), 9) +
            right(hours(day.morning_h), 9) + right(hours(day.midday_h), 9) +
-           right(hours(day.afternoon_h), 11) + "\n";
+           right(hours(day.afternoon_h), 11) + right(amount(day.dli_mol_m2_d), 9) + "\n";
   }
-  return out + notes(view.stand);
+  return out + notes(view.stand, view.year.climate.get());
 }
 
 std::string spot_year_table(const study::Stand& stand, const study::SpotYear& spot,
@@ -265,14 +349,15 @@ std::string spot_year_table(const study::Stand& stand, const study::SpotYear& sp
                     "\n\n";
   const int width = 18;
   out += dim(head(stand, width, "sun, hours a day"));
-  const char* names[] = {"all day", "  morning", "  midday", "  afternoon"};
-  for (int which = 0; which < 4; ++which)
-    out += left(names[which], width) +
-           year_line(stand, spot.days_in_month, spot.months, which, hours) + "\n";
-  return out + notes(stand);
+  const auto& days = spot.sun.days_in_month;
+  out += left("all day", width) + year_line(stand, days, spot.months, kHours) + "\n";
+  for (const Line& line : kLines)
+    out += left(line.title, width) + year_line(stand, days, spot.months, line) + "\n";
+  out += "\n" + wrapped(takers_says(stand, days, spot.months, spot.takers), page_width(), 0) + "\n";
+  return out + notes(stand, nullptr);
 }
 
-std::string spot_day_text(const study::Stand& stand, const light::SpotDay& day,
+std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,
                           const std::string& at, LocalDate date) {
   std::string out = bold(fmt::format("{}, {}, at {}, {}", stand.garden.site.title,
                                      scheme_says(stand.garden.scheme), at, iso_date(date))) +
@@ -292,19 +377,23 @@ std::string spot_day_text(const study::Stand& stand, const light::SpotDay& day,
       out += fmt::format("The sun rises at {} and sets at {}.\n", clock(day.events.rise),
                          clock(day.events.set));
   }
-  if (day.intervals.empty()) return out + "No sun reaches this spot on that day.\n";
+  const std::string light = fmt::format(
+      "Light for growth on a mean day of that month: {} mol/m².\n", amount(day.dli_mol_m2_d));
+  if (day.intervals.empty()) return out + "No sun reaches this spot on that day.\n" + light;
   out += fmt::format("{:.1f} hours of sun on a clear day:\n", day.sun_h);
   for (const light::SunInterval& interval : day.intervals)
     out += fmt::format("  {} to {}\n", clock_text(interval.start_h, true),
                        clock_text(interval.end_h, true));
-  return out;
+  return out + light;
 }
 
 std::string field_csv(const study::Stand& stand, const light::Field& field,
                       const std::vector<int>& growing) {
   std::string out = "x_m,y_m,on";
   for (unsigned m = 1; m <= 12; ++m) out += fmt::format(",sun_h_per_day_{:02d}", m);
-  out += ",sun_h_per_day_growing\n";
+  out += ",sun_h_per_day_growing";
+  for (unsigned m = 1; m <= 12; ++m) out += fmt::format(",dli_mol_m2_d_{:02d}", m);
+  out += ",dli_mol_m2_d_growing\n";
   const std::array<int, 12> days = [] {
     std::array<int, 12> d{};
     for (unsigned m = 1; m <= 12; ++m) d[m - 1] = days_in_month(kReferenceYear, m);
@@ -317,14 +406,17 @@ std::string field_csv(const study::Stand& stand, const light::Field& field,
       if (field.lies_on[i] == light::kNoCell) continue;
       const geometry::Vec2 p = field.middle(c, r);
       fmt::format_to(back, "{:.3f},{:.3f},{}", p.x, p.y, lies_on(stand, field, i));
-      double sum = 0, over = 0;
-      for (std::size_t m = 0; m < 12; ++m) fmt::format_to(back, ",{:.3f}", field.months[m][i]);
-      for (const int m : growing) {
-        const auto month = static_cast<std::size_t>(m);
-        sum += static_cast<double>(field.months[month][i]) * days[month];
-        over += days[month];
+      for (const auto* figures : {&field.months, &field.dli}) {
+        double sum = 0, over = 0;
+        for (const std::vector<float>& month : *figures) fmt::format_to(back, ",{:.3f}", month[i]);
+        for (const int m : growing) {
+          const auto month = static_cast<std::size_t>(m);
+          sum += static_cast<double>((*figures)[month][i]) * days[month];
+          over += days[month];
+        }
+        fmt::format_to(back, ",{:.3f}", sum / over);
       }
-      fmt::format_to(back, ",{:.3f}\n", sum / over);
+      out += "\n";
     }
   }
   return out;
@@ -332,15 +424,15 @@ std::string field_csv(const study::Stand& stand, const light::Field& field,
 
 std::string day_field_csv(const study::Stand& stand, const light::Field& field, LocalDate date) {
   const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
-  std::string out = "x_m,y_m,on,sun_h\n";
+  std::string out = "x_m,y_m,on,sun_h,dli_mol_m2_d\n";
   auto back = std::back_inserter(out);
   for (int r = 0; r < field.rows; ++r) {
     for (int c = 0; c < field.columns; ++c) {
       const std::size_t i = field.index(c, r);
       if (field.lies_on[i] == light::kNoCell) continue;
       const geometry::Vec2 p = field.middle(c, r);
-      fmt::format_to(back, "{:.3f},{:.3f},{},{:.3f}\n", p.x, p.y, lies_on(stand, field, i),
-                     field.months[month][i]);
+      fmt::format_to(back, "{:.3f},{:.3f},{},{:.3f},{:.3f}\n", p.x, p.y, lies_on(stand, field, i),
+                     field.months[month][i], field.dli[month][i]);
     }
   }
   return out;
@@ -352,14 +444,19 @@ nlohmann::json months_json(const light::YearSun& months) {
   return json;
 }
 
-nlohmann::json place_json(const light::PlaceSun& sun) {
+nlohmann::json place_json(const study::Stand& stand, const light::PlaceSun& sun,
+                          const std::array<int, 12>& days_in_month, const light::Takers& takers) {
+  const double mean =
+      growing_mean(stand, days_in_month, sun.months, &light::MonthSun::sun_h_per_day);
   return {{"id", sun.place.id},
           {"kind", light::place_kind_name(sun.place.kind)},
           {"area_m2", in_square_metres(sun.place.area)},
           {"level_m", sun.place.level_m},
+          {"class", light::light_class_name(light::light_class(mean))},
           {"months", months_json(sun.months)},
-          {"takers", nullptr},
-          {"taken_twice_h", nullptr}};
+          {"takers", takers_json(takers)},
+          {"lost_h", takers.lost_h},
+          {"taken_twice_h", takers.taken_twice_h}};
 }
 
 nlohmann::json guessed_json(const study::Stand& stand) {

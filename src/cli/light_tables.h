@@ -14,6 +14,7 @@ struct PlacesView {
   const study::Stand& stand;
   const study::PlacesYear& year;
   std::vector<const light::PlaceSun*> places;
+  study::Shared<study::TakersYear> takers;  // nothing for a day
 };
 
 [[nodiscard]] std::string year_table(const PlacesView& view);
@@ -25,7 +26,7 @@ struct PlacesView {
 [[nodiscard]] std::string day_table(const PlacesView& view, LocalDate date);
 [[nodiscard]] std::string spot_year_table(const study::Stand& stand, const study::SpotYear& spot,
                                           const std::string& at);
-[[nodiscard]] std::string spot_day_text(const study::Stand& stand, const light::SpotDay& day,
+[[nodiscard]] std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,
                                         const std::string& at, LocalDate date);
 [[nodiscard]] std::string field_csv(const study::Stand& stand, const light::Field& field,
                                     const std::vector<int>& growing);
@@ -33,7 +34,9 @@ struct PlacesView {
 [[nodiscard]] std::string day_field_csv(const study::Stand& stand, const light::Field& field,
                                         LocalDate date);
 
-[[nodiscard]] nlohmann::json place_json(const light::PlaceSun& place);
+[[nodiscard]] nlohmann::json place_json(const study::Stand& stand, const light::PlaceSun& place,
+                                        const std::array<int, 12>& days_in_month,
+                                        const light::Takers& takers);
 [[nodiscard]] nlohmann::json months_json(const light::YearSun& months);
 [[nodiscard]] nlohmann::json guessed_json(const study::Stand& stand);
 

@@ -100,7 +100,7 @@ Result<bool> check_together(const LightOptions& o) {
 /// The places asked for, in the garden's order.
 PlacesView view_of(const study::Stand& stand, const study::PlacesYear& year,
                    const std::vector<std::string>& wanted) {
-  PlacesView view{stand, year, {}};
+  PlacesView view{stand, year, {}, nullptr};
   for (const light::PlaceSun& sun : year.places) {
     if (wanted.empty() || std::find(wanted.begin(), wanted.end(), sun.place.id) != wanted.end())
       view.places.push_back(&sun);
@@ -154,7 +154,7 @@ class LightVerb {
         intervals.push_back({clock_text(interval.start_h, true), clock_text(interval.end_h, true)});
       print_json({{"sun_h", day->sun_h},
                   {"intervals", intervals},
-                  {"dli_mol_m2_d", nullptr},
+                  {"dli_mol_m2_d", day->dli_mol_m2_d},
                   {"date", iso_date(*date_)},
                   {"scheme", options_.common.scheme}});
       return 0;
@@ -164,7 +164,7 @@ class LightVerb {
     if (options_.common.json) {
       light::PlaceSun sun{year->place, year->months};
       nlohmann::json json = header_json();
-      json["places"] = {place_json(sun)};
+      json["places"] = {place_json(*stand_, sun, year->sun.days_in_month, year->takers)};
       json["places"][0]["area_m2"] = nullptr;  // a spot has none
       json["places"][0]["at"] = {at->plan.x, at->plan.y, in_metres(at->above)};
       print_json(json);
@@ -178,7 +178,12 @@ class LightVerb {
     if (const int status = check_places(); status != 0) return status;
     const auto year = compute(options_.common.scheme);
     if (!year) return tell(year.error());
-    const PlacesView view = view_of(*stand_, **year, options_.places);
+    PlacesView view = view_of(*stand_, **year, options_.places);
+    if (!date_) {
+      const auto takers = study_.takers(options_.common.scheme, options_.places);
+      if (!takers) return tell(takers.error());
+      view.takers = *takers;
+    }
     if (options_.common.json) {
       nlohmann::json json = header_json();
       json["places"] = date_ ? day_json(view) : year_json(view);
@@ -210,8 +215,16 @@ class LightVerb {
     const auto now = compute(options_.common.scheme), then = compute(options_.against);
     if (!now) return tell(now.error());
     if (!then) return tell(then.error());
-    const PlacesView now_view = view_of(*stand_, **now, options_.places);
-    const PlacesView then_view = view_of(**other_stand, **then, options_.places);
+    PlacesView now_view = view_of(*stand_, **now, options_.places);
+    PlacesView then_view = view_of(**other_stand, **then, options_.places);
+    if (options_.common.json && !date_) {
+      const auto takers = study_.takers(options_.common.scheme, options_.places);
+      const auto then_takers = study_.takers(options_.against, options_.places);
+      if (!takers) return tell(takers.error());
+      if (!then_takers) return tell(then_takers.error());
+      now_view.takers = *takers;
+      then_view.takers = *then_takers;
+    }
     if (options_.common.json) {
       nlohmann::json json = header_json();
       json["against"] = options_.against;
@@ -262,7 +275,9 @@ class LightVerb {
 
   static nlohmann::json year_json(const PlacesView& view) {
     nlohmann::json json = nlohmann::json::array();
-    for (const light::PlaceSun* sun : view.places) json.push_back(place_json(*sun));
+    for (const light::PlaceSun* sun : view.places)
+      json.push_back(place_json(view.stand, *sun, view.year.sun.days_in_month,
+                                *view.takers->find(sun->place.id)));
     return json;
   }
 
@@ -279,7 +294,7 @@ class LightVerb {
                       {"morning_h", day.morning_h},
                       {"midday_h", day.midday_h},
                       {"afternoon_h", day.afternoon_h},
-                      {"dli_mol_m2_d", nullptr}});
+                      {"dli_mol_m2_d", day.dli_mol_m2_d}});
     }
     return json;
   }

@@ -10,6 +10,7 @@
 #include "cli/files.h"
 #include "document/limits.h"
 #include "embedded/embedded.h"
+#include "exchange/exchange.h"
 
 namespace spadework::cli {
 namespace {
@@ -36,11 +37,24 @@ const facts::Catalogue& catalogue() {
   return read;
 }
 
+const climate::Stations& stations() {
+  static const climate::Stations read = [] {
+    auto result = climate::read_stations(embedded_file("stations.csv"));
+    if (!result) {
+      std::fprintf(stderr, "spadework: the stations inside are broken: %s: %s\n",
+                   result.error().where.c_str(), result.error().message.c_str());
+      std::abort();
+    }
+    return std::move(*result);
+  }();
+  return read;
+}
+
 std::string facts_version() {
   const facts::CatalogueBytes bytes = embedded_catalogue();
   Digest digest;
-  for (const std::string_view file :
-       {bytes.trees, bytes.barriers, bytes.supports, bytes.covers, bytes.crops})
+  for (const std::string_view file : {bytes.trees, bytes.barriers, bytes.supports, bytes.covers,
+                                      bytes.crops, embedded_file("stations.csv")})
     digest.add(file);
   return digest.hex();
 }
@@ -68,6 +82,20 @@ Result<document::ReadDocument> read_garden(const CommonOptions& options) {
   return document::read_document(*text, name, known_words());
 }
 
+namespace {
+
+/// The weather file beside the document.
+Result<climate::Weather> read_weather(const CommonOptions& options, const std::string& name) {
+  constexpr std::size_t kMostBytes = std::size_t{64} << 20;
+  const std::size_t slash = options.garden.find_last_of('/');
+  const std::string folder = slash == std::string::npos ? "" : options.garden.substr(0, slash + 1);
+  const auto bytes = read_file(folder + name, kMostBytes);
+  if (!bytes) return tl::unexpected<Error>(bytes.error());
+  return exchange::read_weather(*bytes, name);
+}
+
+}  // namespace
+
 Opened open_garden(const CommonOptions& options) {
   auto read = read_garden(options);
   if (!read) return {nullptr, tell(read.error())};
@@ -75,9 +103,16 @@ Opened open_garden(const CommonOptions& options) {
     tell_problems(read->problems);
     return {nullptr, 1};
   }
-  return {std::make_unique<study::Study>(std::move(read->draft), catalogue(), facts_version(),
-                                         hardware_threads()),
-          0};
+  const std::string file = climate::weather_file_of(read->draft);
+  auto study = std::make_unique<study::Study>(
+      std::move(read->draft), study::Known{catalogue(), stations(), facts_version()},
+      hardware_threads());
+  if (!file.empty()) {
+    auto weather = read_weather(options, file);
+    if (!weather) return {nullptr, tell(weather.error())};
+    study->set_weather(std::move(*weather));
+  }
+  return {std::move(study), 0};
 }
 
 int tell(const Error& error) {

@@ -21,6 +21,7 @@ struct CommonOptions {
 
 /// The facts inside the program, read once.
 [[nodiscard]] const facts::Catalogue& catalogue();
+[[nodiscard]] const climate::Stations& stations();
 [[nodiscard]] std::string facts_version();
 /// What the reader of documents asks the catalogue.
 [[nodiscard]] document::KnownWords known_words();

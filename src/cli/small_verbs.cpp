@@ -134,6 +134,10 @@ constexpr std::pair<const char*, const char*> kMethods[] = {
     {"standard-atmosphere", "the pressure with height"},
     {"wmo8", "what a sun hour is"},
     {"closed-form", "shadows and crowns"},
+    {"monsi1953", "light through the leaves of crops"},
+    {"hopkins1920", "leaf dates by latitude and height"},
+    {"richardson2019", "leaf dates by latitude and height"},
+    {"cufar2012", "leaf dates by latitude and height, compared"},
     {"bowyer1981", "the ground between its spot levels"},
     {"andrew1979", "whether a place is surveyed"},
     {"shoelace", "areas"},
@@ -171,6 +175,9 @@ std::map<std::string, std::set<std::string>> uses_of_sources() {
   for (const facts::Crop& crop : catalogue().crops.all()) {
     add(crop.height, "crop " + crop.id);
     add(crop.spread, "crop " + crop.id);
+    add(crop.growth.leaf_area, "crop " + crop.id);
+    add(crop.growth.extinction, "crop " + crop.id);
+    if (crop.growth.way == facts::GrowthWay::kSown) add(crop.growth.stages, "crop " + crop.id);
   }
   for (const auto& [key, what] : kMethods) uses[key].insert(what);
   return uses;
@@ -208,7 +215,7 @@ int check_verb(const CommonOptions& options) {
   if (options.quiet) return 0;
   const std::string title = read->draft.file;
   const std::string has = inventory(read->draft);
-  study::Study study(std::move(read->draft), catalogue(), facts_version(), 1);
+  study::Study study(std::move(read->draft), {catalogue(), stations(), facts_version()}, 1);
   print_text(wrapped(fmt::format("{} reads well: {}.", title, has), page_width(), 0) + "\n");
   const auto findings = study.findings(options.scheme);
   if (!findings) return tell(findings.error());

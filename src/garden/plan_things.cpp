@@ -237,6 +237,7 @@ class Drawer {
 
   void trees() {
     const bool southern = garden_.site.latitude < degrees(0);
+    const facts::LeafPlace place{garden_.site.latitude, garden_.site.elevation};
     for (const Tree& tree : garden_.trees) {
       if (!shown_(tree)) continue;
       const facts::TreeKind* kind = view_.catalogue.trees.find(tree.kind);
@@ -244,8 +245,8 @@ class Drawer {
       shape.at = paper(tree.at);
       shape.crown_mm = paper(tree.crown_width);
       shape.stem_mm = std::max(0.8, kind ? paper(tree_figures(tree, *kind).stem) : 1.0);
-      shape.in_leaf =
-          !tree.dead && (!kind || leaf_share(kind->leaves, view_.day_of_year, southern) > 0.3);
+      shape.in_leaf = !tree.dead && (!kind || leaf_share(leaf_dates_at(kind->leaves, place),
+                                                         view_.day_of_year, southern) > 0.3);
       append_tree(into_, symbol(tree, kind ? kind->says : tree.kind), shape);
     }
   }

@@ -39,7 +39,8 @@ BallView view_of(const Ellipsoid& e, bool endless, Vec3 toward) {
     }
     return view;
   }
-  const bool upright = std::hypot(view.ray.x, view.ray.y) < 0.1 * std::abs(view.ray.z);
+  const bool upright =
+      view.ray.x * view.ray.x + view.ray.y * view.ray.y < 0.01 * view.ray.z * view.ray.z;
   const Vec3 a = cross(view.ray, upright ? Vec3{1, 0, 0} : Vec3{0, 0, 1});
   const Vec3 b = cross(view.ray, a);
   view.side_a = a * (1 / length(a));
@@ -140,26 +141,23 @@ void Passage::through_cone(const Grid& grid, const RoundSolid& cone, Vec3 toward
 
 ChordRow Passage::row(int first_column, int row) {
   const double x = first_column, y = row;
-  at0_.clear();
-  step_.clear();
-  for (const auto* lines : {&near_, &far_}) {
-    for (const Linear& line : *lines) {
-      at0_.push_back(line.at(x, y));
-      step_.push_back(line.across);
+  const std::size_t lines = near_.size() + far_.size();
+  if (at0_.size() < lines) at0_.resize(lines), step_.resize(lines);
+  std::size_t n = 0;
+  for (const auto* side : {&near_, &far_}) {
+    for (const Linear& line : *side) {
+      at0_[n] = line.at(x, y);
+      step_[n++] = line.across;
     }
   }
-  ChordRow chords{at0_.data(),
-                  step_.data(),
-                  at0_.data() + near_.size(),
-                  step_.data() + near_.size(),
-                  near_.size(),
-                  far_.size(),
-                  bulge_,
-                  mid_.at(x, y),
-                  mid_.across,
-                  half0_,
-                  0,
-                  0};
+  ChordRow chords;
+  chords.near_at0 = at0_.data(), chords.near_step = step_.data();
+  chords.far_at0 = at0_.data() + near_.size(), chords.far_step = step_.data() + near_.size();
+  chords.nears = near_.size(), chords.fars = far_.size();
+  chords.bulge = bulge_;
+  if (bulge_ == Bulge::kNone) return chords;
+  chords.mid0 = mid_.at(x, y), chords.mid_step = mid_.across;
+  chords.half0 = half0_;
   for (const Square& square : squares_) {
     const double l = square.line.at(x, y), step = square.line.across;
     chords.half0 += square.weight * l * l;

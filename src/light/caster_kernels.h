@@ -130,9 +130,14 @@ struct Kernels {
   /// Adds kBatch rows of bits, `words` words each (a multiple of 4), to `tally`: kCountBits planes
   /// of `words` words.
   void (*count)(const std::uint64_t* const* bits, std::size_t words, std::uint64_t* tally);
-  /// Adds the tally of one row (planes `plane_words` apart) to counts by cell.
-  void (*untally)(const std::uint64_t* tally, std::size_t plane_words, int columns,
+  /// Adds the tally of one row (planes `plane_words` apart) to counts by cell, in blocks of 8.
+  void (*untally)(const std::uint64_t* tally, std::size_t plane_words, int blocks,
                   std::uint32_t* counts);
+  /// For moved bodies, word by word (a multiple of 4): newly = (newly | core in moved) less dark;
+  /// asked = twice in moved less dark and newly.
+  void (*settle)(std::size_t words, const std::uint64_t* core, const std::uint64_t* twice,
+                 const std::uint64_t* moved, const std::uint64_t* dark, std::uint64_t* newly,
+                 std::uint64_t* asked);
 
   /// chord_m[k] = the stretch inside, at least 0, for k in [0, n); may write up to 3 further.
   void (*chords)(const ChordRow& row, int n, float* chord_m);

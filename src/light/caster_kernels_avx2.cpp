@@ -74,6 +74,11 @@ struct F8 {
     return {_mm256_add_ps(_mm256_set1_ps(first), _mm256_setr_ps(0, 1, 2, 3, 4, 5, 6, 7))};
   }
   SW_INLINE void store(float* to) const { _mm256_storeu_ps(to, v); }
+  SW_INLINE void add_as_counts(std::uint32_t* to) const {
+    auto* counts = reinterpret_cast<__m256i*>(to);
+    _mm256_storeu_si256(counts,
+                        _mm256_add_epi32(_mm256_loadu_si256(counts), _mm256_cvtps_epi32(v)));
+  }
   /// 0 in the lanes whose bit is not set.
   SW_INLINE F8 only(unsigned lanes) const {
     const __m256i bit = _mm256_setr_epi32(1, 2, 4, 8, 16, 32, 64, 128);
@@ -104,6 +109,7 @@ struct B256 {
     return {_mm256_loadu_si256(reinterpret_cast<const __m256i*>(from))};
   }
   SW_INLINE static B256 without(B256 a, B256 b) { return {_mm256_andnot_si256(b.v, a.v)}; }
+  SW_INLINE bool is_zero() const { return _mm256_testz_si256(v, v) != 0; }
   SW_INLINE void store(std::uint64_t* to) const {
     _mm256_storeu_si256(reinterpret_cast<__m256i*>(to), v);
   }

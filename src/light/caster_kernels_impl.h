@@ -260,17 +260,34 @@ SW_KERNEL void count(const std::uint64_t* const* bits, std::size_t words, std::u
   }
 }
 
-SW_KERNEL void untally(const std::uint64_t* tally, std::size_t plane_words, int columns,
+SW_INLINE unsigned byte_of(const std::uint64_t* bits, int block) {
+  return static_cast<unsigned>(bits[block / 8] >> (8 * (block % 8)) & 0xFF);
+}
+
+SW_KERNEL void untally(const std::uint64_t* tally, std::size_t plane_words, int blocks,
                        std::uint32_t* counts) {
-  for (int column = 0; column < columns; ++column) {
-    std::uint32_t sum = 0;
-    for (int k = 0; k < kCountBits; ++k)
-      sum += static_cast<std::uint32_t>(tally[static_cast<std::size_t>(k) * plane_words +
-                                              static_cast<std::size_t>(column / 64)] >>
-                                            (column % 64) &
-                                        1)
-             << k;
-    counts[column] += sum;
+  B256 any = B256::load(tally);
+  for (std::size_t k = 1; k < static_cast<std::size_t>(kCountBits); ++k)
+    any = any | B256::load(tally + k * plane_words);
+  if (any.is_zero()) return;
+  for (int block = 0; block < blocks; ++block) {
+    F8 sum = F8::all(0);  // up to 255: exact
+    for (int k = 0; k < kCountBits; ++k) {
+      const unsigned bits = byte_of(tally + static_cast<std::size_t>(k) * plane_words, block);
+      sum = sum + F8::all(static_cast<float>(1 << k)).only(bits);
+    }
+    sum.add_as_counts(counts + 8 * block);
+  }
+}
+
+SW_KERNEL void settle(std::size_t words, const std::uint64_t* core, const std::uint64_t* twice,
+                      const std::uint64_t* moved, const std::uint64_t* dark, std::uint64_t* newly,
+                      std::uint64_t* asked) {
+  for (std::size_t k = 0; k < words; k += kRowWords) {
+    const B256 veil = B256::load(moved + k), was_dark = B256::load(dark + k);
+    const B256 now = B256::without(B256::load(newly + k) | (B256::load(core + k) & veil), was_dark);
+    now.store(newly + k);
+    B256::without(B256::without(B256::load(twice + k) & veil, was_dark), now).store(asked + k);
   }
 }
 
@@ -301,8 +318,25 @@ SW_KERNEL void chords(const ChordRow& row, int n, float* chord_m) {
   }
 }
 
-SW_INLINE unsigned byte_of(const std::uint64_t* bits, int block) {
-  return static_cast<unsigned>(bits[block / 8] >> (8 * (block % 8)) & 0xFF);
+/// One bit for each byte that is not 0: its lowest.
+SW_INLINE std::uint64_t bytes_in(std::uint64_t bits) {
+  bits |= bits >> 4;
+  bits |= bits >> 2;
+  bits |= bits >> 1;
+  return bits & 0x0101010101010101U;
+}
+/// The cells of a word of columns that lie within the blocks.
+SW_INLINE std::uint64_t within(int word, int blocks) {
+  const int n = blocks - 8 * word;
+  return n >= 8 ? ~std::uint64_t{0} : (std::uint64_t{1} << (8 * n)) - 1;
+}
+/// Calls `act(block, cells)` for the blocks of a word whose marks are set.
+template <class Act>
+SW_INLINE void each_block(std::uint64_t marks, std::uint64_t bits, int word, Act act) {
+  for (; marks != 0; marks &= marks - 1) {
+    const int shift = __builtin_ctzll(marks);
+    act(8 * word + shift / 8, static_cast<unsigned>(bits >> shift & 0xFF));
+  }
 }
 
 /// The depth over the 8 columns of a block.
@@ -321,11 +355,14 @@ SW_INLINE F8 depth_of(const ThroughRow& through, int block) {
 
 SW_KERNEL void deepen(const ThroughRow& through, const std::uint64_t* asked, int blocks, float most,
                       std::uint64_t* dark) {
-  for (int block = 0; block < blocks; ++block) {
-    const unsigned cells = byte_of(asked, block);
-    if (cells == 0) continue;
-    const unsigned deep = over(depth_of(through, block), F8::all(most)) & cells;
-    dark[block / 8] |= static_cast<std::uint64_t>(deep) << (8 * (block % 8));
+  for (int word = 0; 8 * word < blocks; ++word) {
+    std::uint64_t deep = 0;
+    const auto look = [&](int block, unsigned cells) SW_INLINE_LAMBDA {
+      const unsigned over_most = over(depth_of(through, block), F8::all(most)) & cells;
+      deep |= static_cast<std::uint64_t>(over_most) << (8 * (block % 8));
+    };
+    each_block(bytes_in(asked[word]), asked[word], word, look);
+    dark[word] |= deep;
   }
 }
 
@@ -361,30 +398,42 @@ SW_KERNEL void transmit(const float* depth, const float* without, int n, float* 
 SW_KERNEL void shine(const ThroughRow& through, const std::uint64_t* dark,
                      const std::uint64_t* veiled, int blocks, float weight, float* sum) {
   const F8 full = F8::all(weight);
-  for (int block = 0; block < blocks; ++block) {
-    const unsigned lit = ~byte_of(dark, block) & 0xFF;
-    if (lit == 0) continue;
-    F8 light = full;
-    if ((byte_of(veiled, block) & lit) != 0) light = full * transmission(depth_of(through, block));
-    if (lit != 0xFF) light = light.only(lit);
-    (F8::load(sum + 8 * block) + light).store(sum + 8 * block);
+  for (int word = 0; 8 * word < blocks; ++word) {
+    const std::uint64_t lit = ~dark[word] & within(word, blocks);
+    const std::uint64_t behind_veils = bytes_in(lit & veiled[word]);
+    const auto open = [&](int block, unsigned cells) SW_INLINE_LAMBDA {
+      (F8::load(sum + 8 * block) + full.only(cells)).store(sum + 8 * block);
+    };
+    each_block(bytes_in(lit) & ~behind_veils, lit, word, open);
+    const auto veil = [&](int block, unsigned cells) SW_INLINE_LAMBDA {
+      const F8 light = full * transmission(depth_of(through, block));
+      (F8::load(sum + 8 * block) + light.only(cells)).store(sum + 8 * block);
+    };
+    each_block(behind_veils, lit, word, veil);
   }
 }
 
 SW_KERNEL void shine2(const ThroughRow& through, const std::uint64_t* dark,
                       const std::uint64_t* veiled, int blocks, float weight, float other_weight,
                       float* sum, float* other_sum) {
-  for (int block = 0; block < blocks; ++block) {
-    const unsigned lit = ~byte_of(dark, block) & 0xFF;
-    if (lit == 0) continue;
-    F8 passed = F8::all(1);
-    if ((byte_of(veiled, block) & lit) != 0) passed = transmission(depth_of(through, block));
-    if (lit != 0xFF) passed = passed.only(lit);
-    (F8::load(sum + 8 * block) + passed * F8::all(weight)).store(sum + 8 * block);
-    (F8::load(other_sum + 8 * block) + passed * F8::all(other_weight)).store(other_sum + 8 * block);
+  const F8 one = F8::all(weight), two = F8::all(other_weight);
+  for (int word = 0; 8 * word < blocks; ++word) {
+    const std::uint64_t lit = ~dark[word] & within(word, blocks);
+    const std::uint64_t behind_veils = bytes_in(lit & veiled[word]);
+    const auto add = [&](int block, F8 passed) SW_INLINE_LAMBDA {
+      (F8::load(sum + 8 * block) + passed * one).store(sum + 8 * block);
+      (F8::load(other_sum + 8 * block) + passed * two).store(other_sum + 8 * block);
+    };
+    const auto open = [&](int block, unsigned cells)
+                          SW_INLINE_LAMBDA { add(block, F8::all(1).only(cells)); };
+    each_block(bytes_in(lit) & ~behind_veils, lit, word, open);
+    const auto veil = [&](int block, unsigned cells) SW_INLINE_LAMBDA {
+      add(block, transmission(depth_of(through, block)).only(cells));
+    };
+    each_block(behind_veils, lit, word, veil);
   }
 }
 
-constexpr Kernels kKernels{may_fall, facing,    shade_outline, trace_outline, trace_ellipse,
-                           shade,    note,      count,         untally,       chords,
-                           deepen,   add_depth, transmit,      shine,         shine2};
+constexpr Kernels kKernels{may_fall,  facing,   shade_outline, trace_outline, trace_ellipse, shade,
+                           note,      count,    untally,       settle,        chords,        deepen,
+                           add_depth, transmit, shine,         shine2};

@@ -49,6 +49,9 @@ struct Lanes {
   void store_as_floats(float* to) const {
     for (std::size_t i = 0; i < N; ++i) to[i] = static_cast<float>(v[i]);
   }
+  void add_as_counts(std::uint32_t* to) const {
+    for (std::size_t i = 0; i < N; ++i) to[i] += static_cast<std::uint32_t>(v[i]);
+  }
   [[nodiscard]] T least() const { return lesser(lesser(v[0], v[2]), lesser(v[1], v[3])); }
   [[nodiscard]] T most() const { return greater(greater(v[0], v[2]), greater(v[1], v[3])); }
   /// 0 in the lanes whose bit is not set.
@@ -130,6 +133,7 @@ struct B256 {
   static B256 load(const std::uint64_t* from) {
     return each([&](std::size_t i) { return from[i]; });
   }
+  [[nodiscard]] bool is_zero() const { return (v[0] | v[1] | v[2] | v[3]) == 0; }
   static B256 without(const B256& a, const B256& b) {
     return each([&](std::size_t i) { return a.v[i] & ~b.v[i]; });
   }

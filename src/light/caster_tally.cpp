@@ -9,7 +9,7 @@ Tally::Tally(Tile tile, const Kernels& kernels)
       kernels_(kernels),
       batch_(static_cast<std::size_t>(kBatch) * tile.words()),
       planes_(static_cast<std::size_t>(kCountBits) * tile.words()),
-      counts_(static_cast<std::size_t>(tile.rows) * static_cast<std::size_t>(tile.columns)) {}
+      counts_(static_cast<std::size_t>(tile.rows) * tile.stride()) {}
 
 void Tally::keep() {
   if (++filled_ == static_cast<std::size_t>(kBatch)) count_batch();
@@ -28,29 +28,41 @@ void Tally::count_batch() {
 void Tally::drain() {
   if (batches_ == 0) return;
   for (int row = 0; row < tile_.rows; ++row)
-    kernels_.untally(
-        planes_.data() + static_cast<std::size_t>(row) * kRowWords, tile_.words(), tile_.columns,
-        counts_.data() + static_cast<std::size_t>(row) * static_cast<std::size_t>(tile_.columns));
+    kernels_.untally(planes_.data() + static_cast<std::size_t>(row) * kRowWords, tile_.words(),
+                     tile_.blocks(),
+                     counts_.data() + static_cast<std::size_t>(row) * tile_.stride());
   std::fill(planes_.begin(), planes_.end(), 0);
   batches_ = 0;
 }
 
-void Tally::add_to(std::uint32_t* plane, int columns) {
+template <class Act>
+void Tally::settle(int columns, Act act) {
   if (filled_ > 0) {
     std::fill(batch_.begin() + static_cast<std::ptrdiff_t>(filled_ * tile_.words()), batch_.end(),
               0);
     count_batch();
   }
   drain();
-  const std::uint32_t* count = counts_.data();
-  for (int row = tile_.first_row; row < tile_.first_row + tile_.rows; ++row) {
-    std::uint32_t* cell = plane +
-                          static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
-                          tile_.first_column;
-    for (int k = 0; k < tile_.columns; ++k) cell[k] += *count++ + all_dark_;
+  for (int row = 0; row < tile_.rows; ++row) {
+    const std::uint32_t* count = counts_.data() + static_cast<std::size_t>(row) * tile_.stride();
+    const std::size_t cell =
+        static_cast<std::size_t>(tile_.first_row + row) * static_cast<std::size_t>(columns) +
+        static_cast<std::size_t>(tile_.first_column);
+    for (std::size_t k = 0; k < static_cast<std::size_t>(tile_.columns); ++k)
+      act(cell + k, count[k] + all_dark_);
   }
   std::fill(counts_.begin(), counts_.end(), 0);
   all_dark_ = 0;
+}
+
+void Tally::add_to(std::uint32_t* plane, int columns) {
+  settle(columns, [plane](std::size_t cell, std::uint32_t dark) { plane[cell] += dark; });
+}
+
+void Tally::take_from(const std::uint32_t* before, std::uint32_t* after, int columns) {
+  settle(columns, [before, after](std::size_t cell, std::uint32_t dark) {
+    after[cell] = before[cell] - dark;
+  });
 }
 
 }  // namespace spadework::light

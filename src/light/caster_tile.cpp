@@ -36,6 +36,8 @@ TileCaster::TileCaster(const Standing& standing, Tile tile, const Kernels& kerne
   once_.resize(tile.words());
   twice_.resize(tile.words());
   core_.resize(tile.words());
+  moved_.resize(tile.words());
+  asked_.resize(tile.words());
   extra_.resize(tile.stride());
   chord_m_.resize(tile.stride() + 4);
   for (int word = 0; word < static_cast<int>(kRowWords); ++word) {
@@ -67,7 +69,7 @@ Cover TileCaster::cast(const Beam& beam, std::uint64_t* dark) {
     if (open_.empty()) return Cover::kDark;
     opaque = true;
   }
-  if (falling_count_ > 0) note_overlaps();
+  if (falling_count_ > 0) note_overlaps({tile_.first_row, tile_.first_row + tile_.rows});
   return opaque || falling_count_ > 0 ? Cover::kMixed : Cover::kOpen;
 }
 
@@ -226,21 +228,102 @@ RowRange TileCaster::trace(std::size_t body, const Beam& beam, const EllipseShad
   return range;
 }
 
-void TileCaster::note_overlaps() {
-  for (auto* bits : {&once_, &twice_, &core_}) std::fill(bits->begin(), bits->end(), 0);
-  for (std::size_t i = 0; i < falling_count_; ++i) {
-    const Falling& falling = falling_[i];
-    const int rows = falling.rows.last - falling.rows.first;
-    const std::size_t word = word_of(falling.rows.first), span = falling.first_span;
-    kernels_.note(outer(span), rows, &once_[word], &twice_[word]);
-    if (falling.way == Way::kChords) {
-      kernels_.shade(outer(span), rows, &twice_[word]);
-    } else if (falling.way == Way::kBulge) {
-      kernels_.shade(core(span), rows, &core_[word]);
-    } else if (falling.depth > kMostDepth) {
-      kernels_.shade(outer(span), rows, &core_[word]);
+void TileCaster::note_overlaps(RowRange rows) {
+  const std::size_t first = word_of(rows.first), words = word_of(rows.last) - first;
+  for (auto* bits : {&once_, &twice_, &core_})
+    std::fill_n(bits->begin() + static_cast<std::ptrdiff_t>(first), words, std::uint64_t{0});
+  for (std::size_t i = 0; i < falling_count_; ++i) note(falling_[i], rows);
+}
+
+/// Of the rows asked for.
+void TileCaster::note(const Falling& falling, RowRange asked) {
+  const RowRange rows{std::max(asked.first, falling.rows.first),
+                      std::min(asked.last, falling.rows.last)};
+  if (rows.empty()) return;
+  const int n = rows.last - rows.first;
+  const std::size_t word = word_of(rows.first);
+  const std::size_t span =
+      falling.first_span + static_cast<std::size_t>(rows.first - falling.rows.first);
+  kernels_.note(outer(span), n, &once_[word], &twice_[word]);
+  if (falling.way == Way::kChords) {
+    kernels_.shade(outer(span), n, &twice_[word]);
+  } else if (falling.way == Way::kBulge) {
+    kernels_.shade(core(span), n, &core_[word]);
+  } else if (falling.depth > kMostDepth) {
+    kernels_.shade(outer(span), n, &core_[word]);
+  }
+}
+
+/// Whether the shadows of two bodies may meet: by their boxes.
+bool TileCaster::meets(std::size_t body, std::size_t other, const Beam& beam) const {
+  const Boxes& b = standing_.boxes();
+  const double sx = beam.shift.x_per_w, sy = beam.shift.y_per_w;
+  const double x = b.x[body] - b.x[other], y = b.y[body] - b.y[other], w = b.w[body] - b.w[other];
+  const double half_w = b.half_w[body] + b.half_w[other];
+  const double half_x = b.half_x[body] + b.half_x[other];
+  const double half_y = b.half_y[body] + b.half_y[other];
+  return std::abs(x - sx * w) <= half_x + std::abs(sx) * half_w &&
+         std::abs(y - sy * w) <= half_y + std::abs(sy) * half_w &&
+         std::abs(y * sx - x * sy) <= half_y * std::abs(sx) + half_x * std::abs(sy);
+}
+
+bool TileCaster::cast_moved(const Beam& beam, const std::vector<char>& moved,
+                            const std::uint64_t* dark, std::uint64_t* newly) {
+  RowRange rows{tile_.first_row + tile_.rows, tile_.first_row};
+  const auto widen = [&](RowRange more) {
+    if (!more.empty()) rows = {std::min(rows.first, more.first), std::max(rows.last, more.last)};
+  };
+  dark_ = newly;
+  open_ = {tile_.first_row, tile_.first_row + tile_.rows};
+  spans_ = 0;
+  falling_count_ = 0;
+  bool cleared = false;
+  const auto clear = [&] {
+    if (!cleared) std::fill_n(newly, tile_.words(), std::uint64_t{0});
+    cleared = true;
+  };
+  const std::vector<std::size_t>& bodies = may_fall(beam);
+  for (const std::size_t body : bodies) {
+    if (moved[body] == 0) continue;
+    const SceneBody& scene_body = *standing_.bodies()[body].body;
+    if (scene_body.body.through == Through::kOpaque) {
+      clear();
+      widen(darken(body, beam));
+    } else {
+      note_falling(body, scene_body.depth_on(beam.day_of_year), beam);
     }
   }
+  for (std::size_t i = 0; i < falling_count_; ++i) widen(falling_[i].rows);
+  if (rows.empty()) return false;
+  clear();
+  const std::size_t first = word_of(rows.first), words = word_of(rows.last) - first;
+  if (falling_count_ > 0) {
+    note_overlaps(rows);
+    std::copy_n(once_.begin() + static_cast<std::ptrdiff_t>(first), words,
+                moved_.begin() + static_cast<std::ptrdiff_t>(first));
+    for (const std::size_t body : bodies) {
+      if (moved[body] != 0) continue;
+      const auto meets_moved = [&](std::size_t other) {
+        return moved[other] != 0 && meets(body, other, beam);
+      };
+      if (std::none_of(bodies.begin(), bodies.end(), meets_moved)) continue;
+      const std::size_t before = falling_count_;
+      note_falling(body, standing_.bodies()[body].body->depth_on(beam.day_of_year), beam);
+      if (falling_count_ > before) note(falling_[before], rows);
+    }
+  }
+  if (falling_count_ == 0) {
+    for (std::size_t k = first; k < first + words; ++k) newly[k] &= ~dark[k];
+    return true;
+  }
+  kernels_.settle(words, &core_[first], &twice_[first], &moved_[first], dark + first, newly + first,
+                  &asked_[first]);
+  for (int j = rows.first; j < rows.last; ++j) {
+    const std::uint64_t* asked = &asked_[word_of(j)];
+    if ((asked[0] | asked[1] | asked[2] | asked[3]) != 0)
+      kernels_.deepen(through_row(j), asked, tile_.blocks(), kMostDepth, newly + word_of(j));
+  }
+  return true;
 }
 
 void TileCaster::shine(float weight, float* sums) {

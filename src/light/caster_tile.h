@@ -44,6 +44,12 @@ class TileCaster {
   /// else adds its depth cell by cell, in rows of Tile::stride().
   RowRange cast_body(std::size_t body, const Beam& beam, std::uint64_t* bits, float* depth);
 
+  /// For bodies some of which were moved, the rest being see-through ones that stay: the cells that
+  /// the moved ones darken of those that are not `dark` without them. False when there are none to
+  /// be sure: then `newly` (with room for Tile::words()) is not to be read.
+  [[nodiscard]] bool cast_moved(const Beam& beam, const std::vector<char>& moved,
+                                const std::uint64_t* dark, std::uint64_t* newly);
+
   /// Sets the bits of the cells too that lose over half of the beam to what lets light through.
   /// After shine.
   void deepen();
@@ -72,7 +78,9 @@ class TileCaster {
   void darken_by_chords(const geometry::RoundSolid& round, const Beam& beam, RowRange rows,
                         std::size_t first_span);
   void note_falling(std::size_t body, float depth, const Beam& beam);
-  void note_overlaps();
+  void note_overlaps(RowRange rows);
+  void note(const Falling& falling, RowRange rows);
+  [[nodiscard]] bool meets(std::size_t body, std::size_t other, const Beam& beam) const;
   [[nodiscard]] ThroughRow through_row(int row);
   void add_extra(Falling& falling, int row, int from, int n);
   [[nodiscard]] std::size_t word_of(int row) const {
@@ -96,8 +104,9 @@ class TileCaster {
   std::size_t spans_ = 0;         // how many of them count
   std::vector<Falling> falling_;  // the first falling_count_ of them count
   std::size_t falling_count_ = 0;
-  std::vector<std::uint64_t> once_, twice_, core_;  // bits of see-through shadows; twice_ also
-                                                    // where one alone has to be looked at
+  std::vector<std::uint64_t> once_, twice_, core_, moved_,
+      asked_;  // bits of see-through shadows; twice_ also
+               // where one alone has to be looked at
   Passage passage_;
   std::vector<BulgeRow> bulges_;
   std::vector<float> extra_, chord_m_;

@@ -8,6 +8,7 @@
 #include <map>
 
 #include "ground/ground.h"
+#include "light/sky_light.h"
 
 namespace spadework::light {
 namespace {
@@ -151,18 +152,26 @@ class Caster {
                                               plane.incline.slope, field_.cell_m, columns, rows);
     const Scene scene(bodies_in_reach(std::span(&receiver, 1), bodies_, plane.own, plane.replaces,
                                       year_.lowest_tangent));
-    const LitCounts counts = cast(scene, receiver, year_.samples, CastOptions{});
+    const bool with_light = year_.has_light();
+    BeamLight sun;
+    SkyLight sky;
+    if (with_light) {
+      sun = cast_light(scene, receiver, year_.samples);
+      sky = cast_sky(
+          scene, receiver,
+          sky_over(receiver, scenery_.garden.ground.horizon, scenery_.garden.site.plan_north));
+    } else {
+      sun.lit = cast(scene, receiver, year_.samples);
+    }
     for (int r = 0; r < rows; ++r) {
       for (int c = 0; c < columns; ++c) {
         const std::size_t i = field_.index(c0 + c, r0 + r);
         if (plane_of_cell_[i] != plane.key) continue;
         const auto cell = static_cast<std::size_t>(r * columns + c);
-        for (int m = 0; m < kMonths; ++m) {
-          const auto month = static_cast<std::size_t>(m);
-          const std::uint32_t lit =
-              counts.at(m, 0, cell) + counts.at(m, 1, cell) + counts.at(m, 2, cell);
-          field_.months[month][i] =
-              static_cast<float>(lit * year_.hours_each / year_.days_in_month[month]);
+        for (std::size_t m = 0; m < 12; ++m) {
+          const std::uint32_t lit = sun.lit.of_month(static_cast<int>(m), cell);
+          field_.months[m][i] = static_cast<float>(lit * year_.hours_each / year_.days_in_month[m]);
+          if (with_light) field_.dli[m][i] = static_cast<float>(dli_of(year_, sun, sky, m, cell));
         }
       }
     }
@@ -202,6 +211,7 @@ Result<Field> sun_field(const Scenery& scenery, const std::vector<garden::Body>&
   field.columns = static_cast<int>(columns);
   field.rows = static_cast<int>(rows);
   for (auto& month : field.months) month.assign(static_cast<std::size_t>(columns * rows), 0.0F);
+  if (year.has_light()) field.dli = field.months;
   Caster caster(scenery, bodies, year, threads, progress, field);
   caster.sort_cells();
   caster.cast_all();

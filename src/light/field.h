@@ -1,5 +1,5 @@
-// The light field: sun hours of every cell of the garden, the ground following its slope and beds
-// at their own levels.
+// The light field: sun hours and DLI of every cell of the garden, the ground following its slope
+// and beds at their own levels.
 #pragma once
 
 #include <array>
@@ -22,6 +22,8 @@ struct Field {
   std::vector<std::int32_t> lies_on;  // columns × rows, row by row from the bottom
   /// Clear-sky sun hours a day of a month (0 to 11), by cell.
   std::array<std::vector<float>, 12> months;
+  /// DLI under the month's cloud, mol/m² a day, by cell; empty for a year without light.
+  std::array<std::vector<float>, 12> dli;
 
   [[nodiscard]] std::size_t index(int column, int row) const {
     return static_cast<std::size_t>(row) * static_cast<std::size_t>(columns) +
@@ -41,7 +43,8 @@ inline constexpr long kMostFieldCells = 2'000'000;
                                       const std::vector<garden::Body>& bodies, const SunYear& year,
                                       double cell_m, int threads, Progress* progress);
 
-/// Mean over some months (0 to 11), weighted by their days, by cell; NaN where there is no cell.
+/// Mean of the sun hours over some months (0 to 11), weighted by their days, by cell; NaN where
+/// there is no cell.
 [[nodiscard]] std::vector<float> field_mean(const Field& field, const SunYear& year,
                                             const std::vector<int>& months);
 

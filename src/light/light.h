@@ -17,7 +17,9 @@
 #pragma once
 
 #include "light/caster.h"
+#include "light/classes.h"
 #include "light/field.h"
+#include "light/moves.h"
 #include "light/places.h"
 #include "light/print.h"
 #include "light/ray.h"

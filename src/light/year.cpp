@@ -68,31 +68,26 @@ class Watch {
 /// Sums over all counted cells of a place, by month.
 struct Sums {
   std::array<std::array<double, 3>, 12> lit{};  // by part
-  std::array<double, 12> beam{}, sky{};         // mol/m²; share of the month's sky
+  std::array<double, 12> dli{};
   double cells = 0;
 };
 
-void add_sun(const Receiver& receiver, const BeamLight& sun, Sums& sums) {
+void add_sun(const Receiver& receiver, const LitCounts& lit, Sums& sums) {
   for (std::size_t cell = 0; cell < receiver.counted.size(); ++cell) {
     if (!receiver.counted[cell]) continue;
     sums.cells += 1;
     for (std::size_t m = 0; m < 12; ++m) {
       for (std::size_t part = 0; part < 3; ++part)
-        sums.lit[m][part] += sun.lit.at(static_cast<int>(m), static_cast<int>(part), cell);
-      if (!sun.beam_mol_m2[m].empty())
-        sums.beam[m] += static_cast<double>(sun.beam_mol_m2[m][cell]);
+        sums.lit[m][part] += lit.at(static_cast<int>(m), static_cast<int>(part), cell);
     }
   }
 }
 
-void add_sky(const Receiver& receiver, const SkyLight& light, const SunYear& year, Sums& sums) {
+void add_light(const Receiver& receiver, const BeamLight& sun, const SkyLight& sky,
+               const SunYear& year, Sums& sums) {
   for (std::size_t m = 0; m < 12; ++m) {
-    const auto state = static_cast<std::size_t>(light.state_of_month[m]);
-    const double overcast = year.overcast[m];
     for (std::size_t cell = 0; cell < receiver.counted.size(); ++cell) {
-      if (!receiver.counted[cell]) continue;
-      sums.sky[m] += overcast * static_cast<double>(light.overcast[state][cell]) +
-                     (1 - overcast) * static_cast<double>(light.uniform[state][cell]);
+      if (receiver.counted[cell]) sums.dli[m] += dli_of(year, sun, sky, m, cell);
     }
   }
 }
@@ -108,8 +103,7 @@ YearSun means(const Sums& sums, const SunYear& sun) {
     month.sun_h_per_day = (sums.lit[m][0] + sums.lit[m][1] + sums.lit[m][2]) / over;
     if (sun.open_sun_h[m] > 0)
       month.sunshine_h_per_day = month.sun_h_per_day * sun.sunshine_h[m] / sun.open_sun_h[m];
-    month.dli_mol_m2_d = sums.beam[m] / (sums.cells * sun.days_in_month[m]) +
-                         sun.sky_mol_m2_d[m] * sums.sky[m] / sums.cells;
+    month.dli_mol_m2_d = sums.dli[m] / sums.cells;
     month.share_of_open = sun.open_mol_m2_d[m] > 0 ? month.dli_mol_m2_d / sun.open_mol_m2_d[m]
                                                    : std::numeric_limits<double>::quiet_NaN();
   }
@@ -121,17 +115,29 @@ YearSun sun_of(const garden::Garden& garden, const Place& place, const Scene& sc
   Sums sums;
   for (const Receiver& receiver : place.receivers) {
     if (!year.has_light()) {
-      add_sun(receiver, {cast(scene, receiver, year.samples), {}}, sums);
+      add_sun(receiver, cast(scene, receiver, year.samples), sums);
       continue;
     }
-    add_sun(receiver, cast_light(scene, receiver, year.samples), sums);
-    const auto sky = sky_over(receiver, garden.ground.horizon, garden.site.plan_north);
-    add_sky(receiver, cast_sky(scene, receiver, sky), year, sums);
+    const BeamLight sun = cast_light(scene, receiver, year.samples);
+    const SkyLight sky = cast_sky(
+        scene, receiver, sky_over(receiver, garden.ground.horizon, garden.site.plan_north));
+    add_sun(receiver, sun.lit, sums);
+    add_light(receiver, sun, sky, year, sums);
   }
   return means(sums, year);
 }
 
 }  // namespace
+
+double dli_of(const SunYear& year, const BeamLight& sun, const SkyLight& sky, std::size_t month,
+              std::size_t cell) {
+  const std::vector<float>& beam = sun.beam_mol_m2[month];
+  const auto state = static_cast<std::size_t>(sky.state_of_month[month]);
+  const double share = year.overcast[month] * static_cast<double>(sky.overcast[state][cell]) +
+                       (1 - year.overcast[month]) * static_cast<double>(sky.uniform[state][cell]);
+  return (beam.empty() ? 0 : static_cast<double>(beam[cell])) / year.days_in_month[month] +
+         year.sky_mol_m2_d[month] * share;
+}
 
 std::vector<garden::Body> bodies_in_reach(std::span<const Receiver> receivers,
                                           const std::vector<garden::Body>& bodies,

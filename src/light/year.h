@@ -10,6 +10,7 @@
 #include "garden/body.h"
 #include "light/caster.h"
 #include "light/places.h"
+#include "light/sky_light.h"
 #include "light/sun_year.h"
 
 namespace spadework::light {
@@ -23,6 +24,10 @@ struct MonthSun {
   double share_of_open = 0;  // of the DLI; NaN in a month without light
 };
 using YearSun = std::array<MonthSun, 12>;
+
+/// The DLI of a cell in a month (0 to 11), mol/m² a day: its beam, and its share of the sky.
+[[nodiscard]] double dli_of(const SunYear& year, const BeamLight& sun, const SkyLight& sky,
+                            std::size_t month, std::size_t cell);
 
 struct PlaceSun {
   Place place;

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "base/digest.h"
+#include "base/parallel.h"
 #include "garden/bodies.h"
 #include "study/why.h"
 
@@ -12,8 +13,9 @@ namespace spadework::study {
 namespace {
 
 // Raised when a method changes its results.
-constexpr const char* kStandVersion = "stand-1";
-constexpr const char* kLightVersion = "light-1";
+constexpr const char* kStandVersion = "stand-2";
+constexpr const char* kLightVersion = "light-2";
+constexpr const char* kClimateVersion = "climate-1";
 
 void digest_value(Digest& digest, const garden::Value& value) {
   if (const double* number = value.number())
@@ -38,11 +40,13 @@ void digest_value(Digest& digest, const garden::Value& value) {
   }
 }
 
-std::string light_key(const garden::Garden& garden, const std::string& facts_version) {
+/// Of the entries of tables that `matters` names.
+std::string key_of(const garden::Garden& garden, const std::string& facts_version,
+                   bool (*matters)(const std::string&)) {
   Digest digest;
   digest.add(kStandVersion).add(facts_version);
   for (const garden::Entry& entry : garden.entries) {
-    if (!matters_for_light(entry.table)) continue;
+    if (!matters(entry.table)) continue;
     digest.add(entry.table).add(entry.id);
     for (const garden::Field& field : entry.fields) {
       if (field.key == "note" || field.key == "title" || field.key == "phase") continue;
@@ -57,8 +61,31 @@ light::Scenery scenery_of(const Stand& stand, const facts::Catalogue& catalogue)
   return {stand.garden, stand.surface, stand.bed_levels_m, catalogue};
 }
 
-light::Scene scene_for(const light::Place& place, const Stand& stand) {
-  return light::Scene(light::with_own(stand.bodies, place.own, place.replaces));
+/// The bodies that can shade a place.
+light::Scene scene_for(const light::Place& place, const Stand& stand, const light::SunYear& sun) {
+  return light::Scene(light::bodies_in_reach(place.receivers, stand.bodies, place.own,
+                                             place.replaces, sun.lowest_tangent));
+}
+
+light::Cloud cloud_of(const climate::PlaceClimate& climate) {
+  light::Cloud cloud;
+  for (std::size_t m = 0; m < 12; ++m) {
+    const climate::Month& month = climate.months[m];
+    cloud.radiation[m] = {month.global_mj_m2_d, month.diffuse_mj_m2_d};
+    cloud.sunshine_h_per_day[m] = month.sunshine_h_per_day;
+  }
+  return cloud;
+}
+
+std::string places_key(const char* what, const std::string& stand,
+                       const std::vector<std::string>& only) {
+  std::string key = fmt::format("{} {} {}", what, kLightVersion, stand);
+  for (const std::string& id : only) key += " " + id;
+  return key;
+}
+
+bool matters_for_climate(const std::string& table) {
+  return table == "garden" || table == "climate" || table == "climate.month";
 }
 
 std::string date_key(LocalDate date) { return iso_date(date); }
@@ -67,8 +94,9 @@ std::string date_key(LocalDate date) { return iso_date(date); }
 
 bool matters_for_light(const std::string& table) {
   static const std::vector<std::string> tables = {
-      "garden", "boundary", "ground", "wall",  "building",  "tree", "bed",   "support",
-      "seat",   "point",    "plant",  "cover", "container", "tank", "object"};
+      "garden",   "climate", "climate.month", "boundary", "ground", "wall",
+      "building", "tree",    "bed",           "support",  "seat",   "point",
+      "plant",    "cover",   "container",     "tank",     "object", "crop"};
   return std::find(tables.begin(), tables.end(), table) != tables.end();
 }
 
@@ -79,12 +107,30 @@ const light::PlaceSun* PlacesYear::find(std::string_view id) const {
   return nullptr;
 }
 
-Study::Study(garden::Draft draft, const facts::Catalogue& catalogue, std::string facts_version,
-             int threads)
-    : draft_(std::move(draft)),
-      catalogue_(catalogue),
-      facts_version_(std::move(facts_version)),
-      threads_(threads) {}
+const light::Takers* TakersYear::find(std::string_view id) const {
+  for (const PlaceTakers& place : places) {
+    if (place.place == id) return &place.takers;
+  }
+  return nullptr;
+}
+
+Study::Study(garden::Draft draft, const Known& known, int threads)
+    : draft_(std::move(draft)), known_(known), threads_(threads) {}
+
+void Study::set_weather(std::optional<climate::Weather> weather) {
+  weather_ = std::move(weather);
+  Digest digest;
+  if (weather_) {
+    for (const climate::WeatherDay& day : weather_->days) {
+      digest.add(iso_date(day.date));
+      for (const auto& figure : {day.rain_mm, day.sunshine_h, day.global_mj_m2, day.diffuse_mj_m2})
+        digest.add(figure ? *figure : -1.0);
+      for (const auto& t : {day.tmax, day.tmin}) digest.add(t ? in_celsius(*t) : -1e3);
+    }
+  }
+  weather_key_ = weather_ ? digest.hex() : "";
+  std::erase_if(kept_, [](const auto& item) { return item.first.starts_with("stand "); });
+}
 
 void Study::replace(garden::Draft draft) {
   draft_ = std::move(draft);
@@ -113,8 +159,11 @@ Result<Shared<Stand>> Study::stand(const std::string& scheme) {
     stand.surface = ground::ground_surface(stand.garden);
     stand.levels = ground::bed_levels(stand.garden, stand.surface);
     for (const ground::BedLevel& level : stand.levels) stand.bed_levels_m.push_back(level.level_m);
-    stand.bodies = garden::bodies(stand.garden, stand.surface, stand.bed_levels_m, catalogue_);
-    stand.key = light_key(stand.garden, facts_version_);
+    stand.bodies =
+        garden::bodies(stand.garden, stand.surface, stand.bed_levels_m, known_.catalogue);
+    const std::string known = known_.version + weather_key_;
+    stand.key = key_of(stand.garden, known, matters_for_light);
+    stand.climate_key = key_of(stand.garden, known, matters_for_climate);
     return stand;
   });
 }
@@ -123,9 +172,40 @@ Result<std::vector<std::string>> Study::place_ids(const std::string& scheme) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   std::vector<std::string> ids;
-  for (const light::Place& place : light::places(scenery_of(**stand, catalogue_)))
+  for (const light::Place& place : light::places(scenery_of(**stand, known_.catalogue)))
     ids.push_back(place.id);
   return ids;
+}
+
+Result<Shared<climate::PlaceClimate>> Study::climate(const std::string& scheme) {
+  const auto stand = this->stand(scheme);
+  if (!stand) return tl::unexpected<Error>(stand.error());
+  const Stand& s = **stand;
+  return once<climate::PlaceClimate>(
+      fmt::format("climate {} {}", kClimateVersion, s.climate_key), [&] {
+        return climate::climate_of(s.garden, known_.stations, weather_ ? &*weather_ : nullptr);
+      });
+}
+
+Result<light::SunYear> Study::sun_of(const std::string& scheme, std::optional<LocalDate> date) {
+  const auto stand = this->stand(scheme);
+  if (!stand) return tl::unexpected<Error>(stand.error());
+  const auto climate = this->climate(scheme);
+  if (!climate) return tl::unexpected<Error>(climate.error());
+  const light::Cloud cloud = cloud_of(**climate);
+  return date ? light::sun_of_day((*stand)->garden, *date, cloud)
+              : light::sun_year((*stand)->garden, cloud);
+}
+
+std::vector<light::Place> Study::places_of(const Stand& stand,
+                                           const std::vector<std::string>& only) const {
+  std::vector<light::Place> wanted = light::places(scenery_of(stand, known_.catalogue));
+  if (!only.empty()) {
+    std::erase_if(wanted, [&](const light::Place& place) {
+      return std::find(only.begin(), only.end(), place.id) == only.end();
+    });
+  }
+  return wanted;
 }
 
 Result<Shared<PlacesYear>> Study::places_year(const std::string& scheme, Progress* progress,
@@ -133,19 +213,14 @@ Result<Shared<PlacesYear>> Study::places_year(const std::string& scheme, Progres
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  std::string key = fmt::format("places {} {}", kLightVersion, s.key);
-  for (const std::string& id : only) key += " " + id;
-  return once<PlacesYear>(key, [&]() -> Result<PlacesYear> {
+  return once<PlacesYear>(places_key("places", s.key, only), [&]() -> Result<PlacesYear> {
+    const auto climate = this->climate(scheme);
+    if (!climate) return tl::unexpected<Error>(climate.error());
     PlacesYear year;
-    year.sun = light::sun_year(s.garden);
-    std::vector<light::Place> wanted = light::places(scenery_of(s, catalogue_));
-    if (!only.empty()) {
-      std::erase_if(wanted, [&](const light::Place& place) {
-        return std::find(only.begin(), only.end(), place.id) == only.end();
-      });
-    }
+    year.climate = *climate;
+    year.sun = light::sun_year(s.garden, cloud_of(**climate));
     auto places =
-        light::sun_of_places(s.garden, std::move(wanted), s.bodies, year.sun, threads_, progress);
+        light::sun_of_places(s.garden, places_of(s, only), s.bodies, year.sun, threads_, progress);
     if (!places) return tl::unexpected<Error>(places.error());
     year.places = std::move(*places);
     return year;
@@ -156,17 +231,19 @@ Result<Shared<PlacesYear>> Study::places_day(const std::string& scheme, LocalDat
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  return once<PlacesYear>(fmt::format("places {} {} {}", kLightVersion, s.key, date_key(date)),
-                          [&]() -> Result<PlacesYear> {
-                            PlacesYear day;
-                            day.sun = light::sun_of_day(s.garden, date);
-                            auto places = light::sun_of_places(
-                                s.garden, light::places(scenery_of(s, catalogue_)), s.bodies,
-                                day.sun, threads_, nullptr);
-                            if (!places) return tl::unexpected<Error>(places.error());
-                            day.places = std::move(*places);
-                            return day;
-                          });
+  return once<PlacesYear>(
+      places_key("places", s.key, {}) + " " + date_key(date), [&]() -> Result<PlacesYear> {
+        const auto climate = this->climate(scheme);
+        if (!climate) return tl::unexpected<Error>(climate.error());
+        PlacesYear day;
+        day.climate = *climate;
+        day.sun = light::sun_of_day(s.garden, date, cloud_of(**climate));
+        auto places =
+            light::sun_of_places(s.garden, places_of(s, {}), s.bodies, day.sun, threads_, nullptr);
+        if (!places) return tl::unexpected<Error>(places.error());
+        day.places = std::move(*places);
+        return day;
+      });
 }
 
 Result<Shared<light::Field>> Study::field(const std::string& scheme, double cell_m,
@@ -174,10 +251,13 @@ Result<Shared<light::Field>> Study::field(const std::string& scheme, double cell
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  return once<light::Field>(fmt::format("field {} {} {}", kLightVersion, s.key, cell_m), [&] {
-    return light::sun_field(scenery_of(s, catalogue_), s.bodies, light::sun_year(s.garden), cell_m,
-                            threads_, progress);
-  });
+  return once<light::Field>(fmt::format("field {} {} {}", kLightVersion, s.key, cell_m),
+                            [&]() -> Result<light::Field> {
+                              const auto sun = sun_of(scheme);
+                              if (!sun) return tl::unexpected<Error>(sun.error());
+                              return light::sun_field(scenery_of(s, known_.catalogue), s.bodies,
+                                                      *sun, cell_m, threads_, progress);
+                            });
 }
 
 Result<Shared<light::Field>> Study::field_of_day(const std::string& scheme, double cell_m,
@@ -186,9 +266,12 @@ Result<Shared<light::Field>> Study::field_of_day(const std::string& scheme, doub
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
   return once<light::Field>(
-      fmt::format("field {} {} {} {}", kLightVersion, s.key, cell_m, date_key(date)), [&] {
-        return light::sun_field(scenery_of(s, catalogue_), s.bodies,
-                                light::sun_of_day(s.garden, date), cell_m, threads_, nullptr);
+      fmt::format("field {} {} {} {}", kLightVersion, s.key, cell_m, date_key(date)),
+      [&]() -> Result<light::Field> {
+        const auto sun = sun_of(scheme, date);
+        if (!sun) return tl::unexpected<Error>(sun.error());
+        return light::sun_field(scenery_of(s, known_.catalogue), s.bodies, *sun, cell_m, threads_,
+                                nullptr);
       });
 }
 
@@ -199,39 +282,42 @@ Result<Shared<light::SunPrint>> Study::print(const std::string& scheme, const st
   return once<light::SunPrint>(
       fmt::format("print {} {} {}", kLightVersion, s.key, id), [&]() -> Result<light::SunPrint> {
         std::vector<std::string> ids;
-        for (const light::Place& place : light::places(scenery_of(s, catalogue_))) {
-          if (place.id == id) return light::sun_print(s.garden, place, scene_for(place, s));
+        for (const light::Place& place : light::places(scenery_of(s, known_.catalogue))) {
+          if (place.id == id) {
+            const light::SunYear sun = light::sun_year(s.garden);
+            return light::sun_print(s.garden, place, scene_for(place, s, sun));
+          }
           ids.push_back(place.id);
         }
         return no_such_place(id, ids, scheme);
       });
 }
 
-Result<Shared<std::vector<std::string>>> Study::takers(const std::string& scheme) {
-  using Ids = std::vector<std::string>;
+Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
+                                         const std::vector<std::string>& only) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  return once<Ids>(fmt::format("takers {} {}", kLightVersion, s.key), [&]() -> Result<Ids> {
-    constexpr std::size_t kEvery = 7;  // of the year's suns: enough for a ranking
-    const light::SunYear sun = light::sun_year(s.garden);
+  return once<TakersYear>(places_key("takers", s.key, only), [&]() -> Result<TakersYear> {
+    const auto sun = sun_of(scheme);
+    if (!sun) return tl::unexpected<Error>(sun.error());
+    const std::vector<light::Place> places = places_of(s, only);
+    TakersYear year;
+    year.places.resize(places.size());
+    parallel_for(static_cast<int>(places.size()), threads_, [&](int i) {
+      const light::Place& place = places[static_cast<std::size_t>(i)];
+      year.places[static_cast<std::size_t>(i)] = {
+          place.id, light::takers_of(s.garden, place, scene_for(place, s, *sun), *sun)};
+    });
     std::map<std::string, double> hours;
-    for (const light::Place& place : light::places(scenery_of(s, catalogue_))) {
-      const light::Scene scene = scene_for(place, s);
-      const light::Receiver& r = place.receivers[place.receivers.size() / 2];
-      const geometry::Vec3 middle = light::cell_centre(r, r.columns / 2, r.rows / 2);
-      for (std::size_t i = 0; i < sun.samples.size(); i += kEvery) {
-        const auto ray =
-            light::along_ray(scene, middle, sun.samples[i].toward_sun, sun.samples[i].day_of_year);
-        if (!ray.sunlit()) hours[scene.things()[static_cast<std::size_t>(ray.first_blocker)]] += 1;
-      }
+    for (const PlaceTakers& place : year.places) {
+      for (const light::Taker& taker : place.takers.takers) hours[taker.id] += taker.sun_h_per_year;
     }
     std::vector<std::pair<std::string, double>> most(hours.begin(), hours.end());
     std::stable_sort(most.begin(), most.end(),
                      [](const auto& a, const auto& b) { return a.second > b.second; });
-    Ids ids;
-    for (const auto& [id, h] : most) ids.push_back(id);
-    return ids;
+    for (const auto& [id, h] : most) year.ranked.push_back(id);
+    return year;
   });
 }
 
@@ -239,21 +325,32 @@ Result<SpotYear> Study::spot_year(const std::string& scheme, geometry::Vec2 at, 
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  const light::SunYear sun = light::sun_year(s.garden);
-  auto found =
-      light::sun_of_places(s.garden, {light::spot_place(scenery_of(s, catalogue_), at, above)},
-                           s.bodies, sun, 1, nullptr);
+  auto sun = sun_of(scheme);
+  if (!sun) return tl::unexpected<Error>(sun.error());
+  auto found = light::sun_of_places(s.garden,
+                                    {light::spot_place(scenery_of(s, known_.catalogue), at, above)},
+                                    s.bodies, *sun, 1, nullptr);
   if (!found) return tl::unexpected<Error>(found.error());
-  return SpotYear{std::move(found->front().place), found->front().months, sun.days_in_month};
+  const light::Place& place = found->front().place;
+  light::Takers takers = light::takers_of(s.garden, place, scene_for(place, s, *sun), *sun);
+  return SpotYear{place, found->front().months, std::move(*sun), std::move(takers)};
 }
 
-Result<light::SpotDay> Study::spot_day(const std::string& scheme, geometry::Vec2 at, Length above,
-                                       LocalDate date) {
+Result<SpotDay> Study::spot_day(const std::string& scheme, geometry::Vec2 at, Length above,
+                                LocalDate date) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  const light::Place place = light::spot_place(scenery_of(s, catalogue_), at, above);
-  return light::spot_day(s.garden, scene_for(place, s), place.receivers.front(), date);
+  const auto sun = sun_of(scheme, date);
+  if (!sun) return tl::unexpected<Error>(sun.error());
+  const light::Place place = light::spot_place(scenery_of(s, known_.catalogue), at, above);
+  SpotDay day{light::spot_day(s.garden, scene_for(place, s, *sun), place.receivers.front(), date),
+              0};
+  const auto light = light::sun_of_places(s.garden, {place}, s.bodies, *sun, 1, nullptr);
+  if (!light) return tl::unexpected<Error>(light.error());
+  const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
+  day.dli_mol_m2_d = light->front().months[month].dli_mol_m2_d;
+  return day;
 }
 
 Result<std::vector<garden::Finding>> Study::findings(const std::string& scheme) {
@@ -276,20 +373,22 @@ Result<Trace> Study::why(const std::string& scheme, const std::string& text) {
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
   if (pointer->spot) {
+    const auto climate = this->climate(scheme);
+    if (!climate) return tl::unexpected<Error>(climate.error());
     PlacesYear spot;
-    spot.sun =
-        pointer->day ? light::sun_of_day(s.garden, *pointer->day) : light::sun_year(s.garden);
-    auto sun = light::sun_of_places(
-        s.garden,
-        {light::spot_place(scenery_of(s, catalogue_), pointer->spot->at, pointer->spot->above)},
-        s.bodies, spot.sun, 1, nullptr);
+    spot.climate = *climate;
+    spot.sun = *sun_of(scheme, pointer->day);
+    auto sun = light::sun_of_places(s.garden,
+                                    {light::spot_place(scenery_of(s, known_.catalogue),
+                                                       pointer->spot->at, pointer->spot->above)},
+                                    s.bodies, spot.sun, 1, nullptr);
     if (!sun) return tl::unexpected<Error>(sun.error());
     spot.places = std::move(*sun);
-    return why_light(s, spot, catalogue_, *pointer);
+    return why_light(s, spot, known_.catalogue, *pointer);
   }
   const auto year = pointer->day ? places_day(scheme, *pointer->day) : places_year(scheme);
   if (!year) return tl::unexpected<Error>(year.error());
-  return why_light(s, **year, catalogue_, *pointer);
+  return why_light(s, **year, known_.catalogue, *pointer);
 }
 
 }  // namespace spadework::study

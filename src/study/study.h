@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "climate/climate.h"
 #include "garden/findings.h"
 #include "garden/garden.h"
 #include "geometry/surface.h"
@@ -24,11 +25,16 @@ struct Stand {
   std::vector<ground::BedLevel> levels;
   std::vector<double> bed_levels_m;
   std::vector<garden::Body> bodies;
-  std::string key;  // of all that light depends on
+  std::string key;          // of all that light depends on
+  std::string climate_key;  // of what the climate does
 };
 
-/// The year's sun of every place of a scheme.
+template <class T>
+using Shared = std::shared_ptr<const T>;
+
+/// The year's sun and light of every place of a scheme.
 struct PlacesYear {
+  Shared<climate::PlaceClimate> climate;
   light::SunYear sun;
   std::vector<light::PlaceSun> places;
 
@@ -38,26 +44,50 @@ struct PlacesYear {
 struct SpotYear {
   light::Place place;
   light::YearSun months;
-  std::array<int, 12> days_in_month{};
+  light::SunYear sun;
+  light::Takers takers;
+};
+struct SpotDay : light::SpotDay {
+  double dli_mol_m2_d = 0;
 };
 
-template <class T>
-using Shared = std::shared_ptr<const T>;
+/// What takes the light of one place.
+struct PlaceTakers {
+  std::string place;
+  light::Takers takers;
+};
+struct TakersYear {
+  std::vector<PlaceTakers> places;
+  /// Every taker, by the sun that it takes from all places together, most first: whose ink is whose
+  /// on every drawing of the scheme.
+  std::vector<std::string> ranked;
+
+  [[nodiscard]] const light::Takers* find(std::string_view id) const;
+};
+
+/// What is known beside the document. The catalogue and the stations must outlive the study.
+struct Known {
+  const facts::Catalogue& catalogue;
+  const climate::Stations& stations;
+  std::string version;  // stands for the content of both in the keys of results
+};
 
 class Study {
  public:
-  /// In: a draft read without problems; the catalogue must outlive the study. `facts_version`
-  /// stands for its content in the keys of results.
-  Study(garden::Draft draft, const facts::Catalogue& catalogue, std::string facts_version,
-        int threads);
+  /// In: a draft read without problems.
+  Study(garden::Draft draft, const Known& known, int threads);
 
+  /// The weather file that the document names; nothing: none.
+  void set_weather(std::optional<climate::Weather> weather);
   /// Takes the document as it is now; results whose inputs are the same are kept.
   void replace(garden::Draft draft);
   [[nodiscard]] const garden::Draft& draft() const { return draft_; }
-  [[nodiscard]] const facts::Catalogue& catalogue() const { return catalogue_; }
+  [[nodiscard]] const facts::Catalogue& catalogue() const { return known_.catalogue; }
 
   /// Errors of all: kWrongUse for a scheme that is not there; those of the stage itself.
   [[nodiscard]] Result<Shared<Stand>> stand(const std::string& scheme);
+  /// The weather of the garden, month by month.
+  [[nodiscard]] Result<Shared<climate::PlaceClimate>> climate(const std::string& scheme);
   /// `only`: ids of the places wanted; empty: all. Ids that are no places are passed over.
   [[nodiscard]] Result<Shared<PlacesYear>> places_year(const std::string& scheme,
                                                        Progress* progress = nullptr,
@@ -72,13 +102,13 @@ class Study {
                                                           LocalDate date);
   [[nodiscard]] Result<Shared<light::SunPrint>> print(const std::string& scheme,
                                                       const std::string& place);
-  /// The things that are first in the way of the most sun, over all places, most first: whose ink
-  /// is whose on every drawing of the scheme.
-  [[nodiscard]] Result<Shared<std::vector<std::string>>> takers(const std::string& scheme);
+  /// What takes the light of the places; `only` as above.
+  [[nodiscard]] Result<Shared<TakersYear>> takers(const std::string& scheme,
+                                                  const std::vector<std::string>& only = {});
   [[nodiscard]] Result<SpotYear> spot_year(const std::string& scheme, geometry::Vec2 at,
                                            Length above);
-  [[nodiscard]] Result<light::SpotDay> spot_day(const std::string& scheme, geometry::Vec2 at,
-                                                Length above, LocalDate date);
+  [[nodiscard]] Result<SpotDay> spot_day(const std::string& scheme, geometry::Vec2 at, Length above,
+                                         LocalDate date);
   /// All judgements, worst first.
   [[nodiscard]] Result<std::vector<garden::Finding>> findings(const std::string& scheme);
   /// The chain behind a figure, by its JSON pointer: `/light/places/ID/months/5/sun_h_per_day`,
@@ -95,9 +125,16 @@ class Study {
   template <class T>
   Result<Shared<T>> once(const std::string& key, const std::function<Result<T>()>& compute);
 
+  /// The places of a scheme, those asked for.
+  [[nodiscard]] std::vector<light::Place> places_of(const Stand& stand,
+                                                    const std::vector<std::string>& only) const;
+  [[nodiscard]] Result<light::SunYear> sun_of(const std::string& scheme,
+                                              std::optional<LocalDate> date = {});
+
   garden::Draft draft_;
-  const facts::Catalogue& catalogue_;
-  std::string facts_version_;
+  Known known_;
+  std::optional<climate::Weather> weather_;
+  std::string weather_key_;
   int threads_;
   int computed_ = 0;
   std::map<std::string, Shared<void>> kept_;

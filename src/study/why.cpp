@@ -141,8 +141,28 @@ const garden::Entry* entry_with_id(const Stand& stand, const std::string& id) {
   return nullptr;
 }
 
+/// What grows there, as far as its leaves take light.
+void add_crop(const garden::Entry& entry, const facts::Catalogue& catalogue,
+              const facts::LeafPlace& place, std::vector<Trace>& out) {
+  const garden::Value* name = entry.find("crop");
+  const facts::Crop* crop =
+      name != nullptr && name->text() != nullptr ? catalogue.crops.find(*name->text()) : nullptr;
+  if (crop == nullptr) return;
+  const facts::Growth growth = growth_at(crop->growth, place);
+  out.push_back(trace_of(growth.leaf_area, crop->says + ": leaves over what it covers", "m²/m²"));
+  out.push_back(
+      trace_of(growth.extinction, crop->says + ": depth of a m² of leaf in a m³", "per m"));
+  if (growth.way == facts::GrowthWay::kSown)
+    out.push_back(trace_of(growth.planted, crop->says + ": planted, unless you say"));
+  if (growth.leaves.habit != facts::LeafHabit::kEvergreen) {
+    out.push_back(trace_of(growth.leaves.full, crop->says + " in full leaf"));
+    out.push_back(trace_of(growth.leaves.bare, crop->says + " bare or gone"));
+  }
+}
+
 void add_kind(const garden::Entry& entry, const facts::Catalogue& catalogue,
-              std::vector<Trace>& out) {
+              const facts::LeafPlace& place, std::vector<Trace>& out) {
+  add_crop(entry, catalogue, place, out);
   const garden::Value* kind = entry.find("kind");
   if (kind == nullptr || kind->text() == nullptr) return;
   if (entry.table == "tree") {
@@ -153,8 +173,9 @@ void add_kind(const garden::Entry& entry, const facts::Catalogue& catalogue,
                              tree->says + " bare: share of the beam that comes through", ""));
       out.push_back(trace_of(tree->beam_through.of_crown, tree->says + ": crown that this is of"));
       if (tree->leaves.habit != facts::LeafHabit::kEvergreen) {
-        out.push_back(trace_of(tree->leaves.full, tree->says + " in full leaf"));
-        out.push_back(trace_of(tree->leaves.bare, tree->says + " bare"));
+        const facts::LeafDates leaves = leaf_dates_at(tree->leaves, place);
+        out.push_back(trace_of(leaves.full, tree->says + " in full leaf"));
+        out.push_back(trace_of(leaves.bare, tree->says + " bare"));
       }
       if (entry.find("crown_base_m") == nullptr)
         out.push_back(trace_of(tree->crown_base_share, tree->says + ": foot of the crown", ""));
@@ -224,7 +245,8 @@ Trace thing_trace(const Stand& stand, const std::string& id, double hours,
             {"kind", "line", "at", "outline", "height_m", "eaves_m", "ridge_m", "crown_base_m",
              "crown_width_m", "thickness_m", "light_through", "boards"},
             trace.inputs);
-  add_kind(*entry, catalogue, trace.inputs);
+  add_kind(*entry, catalogue, {stand.garden.site.latitude, stand.garden.site.elevation},
+           trace.inputs);
   return trace;
 }
 
