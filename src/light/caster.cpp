@@ -108,6 +108,7 @@ class Caster {
   void cast_share(const Share& share) {
     TileCaster caster(standing_, share.tile, kernels_);
     Tally tally(share.tile, kernels_);
+    OpenBeams open_beams(standing_, kernels_, share.tile, caster);
     std::vector<float> sums;
     if (with_light_) sums.resize(static_cast<std::size_t>(share.tile.rows) * share.tile.stride());
     float open = 0;  // light that came to all cells alike
@@ -116,19 +117,21 @@ class Caster {
       for (const CountedBeam& counted : beams_of(share.month, part)) {
         if (!step(share.tile)) return;
         times += static_cast<std::uint32_t>(counted.counts);
-        switch (caster.cast(counted.beam, tally.room())) {
-          case Cover::kOpen:
+        const Cover cover = caster.cast(counted.beam, tally.room());
+        if (counted.light > 0) {
+          if (open_beams.has(counted.beam)) {
             open += counted.light;
-            break;
-          case Cover::kDark:
-            if (counted.counts) tally.keep_dark();
-            break;
-          case Cover::kMixed:
-            if (counted.light > 0) caster.shine(counted.light, sums.data());
-            if (!counted.counts) break;
-            caster.deepen();
-            tally.keep();
+          } else if (cover != Cover::kDark) {
+            caster.shine(counted.light, sums.data());
+          }
         }
+        if (!counted.counts || cover == Cover::kOpen) continue;
+        if (cover == Cover::kDark) {
+          tally.keep_dark();
+          continue;
+        }
+        caster.deepen();
+        tally.keep();
       }
       if (times > 0) finish(share, part, times, tally);
     }

@@ -1,6 +1,7 @@
 #include "light/caster_run.h"
 
 #include <algorithm>
+#include <bit>
 
 namespace spadework::light {
 
@@ -18,6 +19,31 @@ std::vector<Tile> tiles_of(const Grid& grid, int least) {
       tiles.push_back({column, std::min(wide, grid.columns - column), first, last - first});
   }
   return tiles;
+}
+
+OpenBeams::OpenBeams(const Standing& standing, const Kernels& kernels, Tile tile,
+                     const TileCaster& caster)
+    : standing_(standing),
+      kernels_(kernels),
+      caster_(caster),
+      is_whole_(tile.columns == standing.grid().columns && tile.rows == standing.grid().rows) {
+  const double half_columns = (standing.grid().columns - 1) / 2.0;
+  const double half_rows = (standing.grid().rows - 1) / 2.0;
+  grid_ = {half_columns, half_rows, half_columns, half_rows};
+  may_fall_.resize(standing.boxes().x.size() / 64 + 1);
+}
+
+bool OpenBeams::has(const Beam& beam) {
+  if (is_whole_) return caster_.nothing_may_fall();
+  const BoxRows boxes = standing_.boxes().rows();
+  kernels_.may_fall(boxes, beam.shift, grid_, may_fall_.data());
+  for (std::size_t word = 0; word * 64 < boxes.n; ++word) {
+    for (std::uint64_t bits = may_fall_[word]; bits != 0; bits &= bits - 1) {
+      const std::size_t body = word * 64 + static_cast<std::size_t>(std::countr_zero(bits));
+      if (standing_.bodies()[body].body->depth_on(beam.day_of_year) > 0) return false;
+    }
+  }
+  return true;
 }
 
 LeafStates leaf_states(const Standing& standing) {

@@ -21,7 +21,7 @@ struct Tile {
 };
 
 enum class Cover {
-  kOpen,   // nothing falls on the tile: its bits are not to be read
+  kOpen,   // nothing falls on the tile: all its bits are 0
   kMixed,  // the bits tell
   kDark,   // opaque things shade every cell
 };
@@ -33,13 +33,15 @@ class TileCaster {
 
   /// Casts the shadows of one beam. `dark` has room for Tile::words(): its bits tell the cells
   /// before which something opaque stands. It is kept for the calls below, which belong to the beam
-  /// cast last and want kMixed.
+  /// cast last and do not want kDark.
   [[nodiscard]] Cover cast(const Beam& beam, std::uint64_t* dark);
   /// Adds weight × transmission to every cell's sum; rows of Tile::stride() floats.
   void shine(float weight, float* sums);
   void shine2(float weight, float other_weight, float* sums, float* other_sums);
   /// The bodies whose shadows may fall on the tile under a beam; holds until the next call.
   [[nodiscard]] const std::vector<std::size_t>& may_fall(const Beam& beam);
+  /// Whether there was none under the beam cast or asked for last.
+  [[nodiscard]] bool nothing_may_fall() const { return bodies_.empty(); }
   /// The shadow of one body alone, and which rows it falls on: sets its bits when it is opaque,
   /// else adds its depth cell by cell, in rows of Tile::stride().
   RowRange cast_body(std::size_t body, const Beam& beam, std::uint64_t* bits, float* depth);

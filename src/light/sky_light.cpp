@@ -62,7 +62,9 @@ class SkyCaster {
  private:
   void cast_state(const Tile& tile, std::size_t state) {
     if (options_.progress != nullptr && options_.progress->cancelled()) return;
-    TileCaster caster(standing_, tile, kernels_for(options_.backend));
+    const Kernels& kernels = kernels_for(options_.backend);
+    TileCaster caster(standing_, tile, kernels);
+    OpenBeams open_beams(standing_, kernels, tile, caster);
     std::vector<std::uint64_t> dark(tile.words());
     std::vector<float> uniform(static_cast<std::size_t>(tile.rows) * tile.stride());
     std::vector<float> overcast = uniform;
@@ -71,15 +73,11 @@ class SkyCaster {
     for (SkyBeam sky : beams_) {
       sky.beam.day_of_year = states_.days[state];
       most_uniform += sky.uniform, most_overcast += sky.overcast;
-      switch (caster.cast(sky.beam, dark.data())) {
-        case Cover::kOpen:
-          open_uniform += sky.uniform, open_overcast += sky.overcast;
-          break;
-        case Cover::kMixed:
-          caster.shine2(sky.uniform, sky.overcast, uniform.data(), overcast.data());
-          break;
-        case Cover::kDark:
-          break;
+      const Cover cover = caster.cast(sky.beam, dark.data());
+      if (open_beams.has(sky.beam)) {
+        open_uniform += sky.uniform, open_overcast += sky.overcast;
+      } else if (cover != Cover::kDark) {
+        caster.shine2(sky.uniform, sky.overcast, uniform.data(), overcast.data());
       }
     }
     over_cells(standing_.grid(), tile, [&](std::size_t cell, std::size_t sum) {
