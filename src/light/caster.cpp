@@ -84,16 +84,12 @@ class Caster {
 
   std::vector<Share> shares_of() const {
     std::array<std::size_t, kMonths> beams{};
-    int months = 0;
     for (int month = 0; month < kMonths; ++month) {
       for (int part = 0; part < kParts; ++part)
         beams[static_cast<std::size_t>(month)] += beams_of(month, part).size();
-      months += beams[static_cast<std::size_t>(month)] > 0;
     }
-    if (months == 0) return {};
-    const int least = (options_.threads + months - 1) / months;
     std::vector<Share> shares;
-    for (const Tile& tile : tiles_of(standing_.grid(), least)) {
+    for (const Tile& tile : tiles_of(standing_.grid())) {
       for (int month = 0; month < kMonths; ++month) {
         const std::size_t n = beams[static_cast<std::size_t>(month)];
         if (n > 0) shares.push_back({month, tile, n});
@@ -108,7 +104,6 @@ class Caster {
   void cast_share(const Share& share) {
     TileCaster caster(standing_, share.tile, kernels_);
     Tally tally(share.tile, kernels_);
-    OpenBeams open_beams(standing_, kernels_, share.tile, caster);
     std::vector<float> sums;
     if (with_light_) sums.resize(static_cast<std::size_t>(share.tile.rows) * share.tile.stride());
     float open = 0;  // light that came to all cells alike
@@ -117,21 +112,19 @@ class Caster {
       for (const CountedBeam& counted : beams_of(share.month, part)) {
         if (!step(share.tile)) return;
         times += static_cast<std::uint32_t>(counted.counts);
-        const Cover cover = caster.cast(counted.beam, tally.room());
-        if (counted.light > 0) {
-          if (open_beams.has(counted.beam)) {
+        switch (caster.cast(counted.beam, tally.room())) {
+          case Cover::kOpen:
             open += counted.light;
-          } else if (cover != Cover::kDark) {
-            caster.shine(counted.light, sums.data());
-          }
+            break;
+          case Cover::kDark:
+            if (counted.counts) tally.keep_dark();
+            break;
+          case Cover::kMixed:
+            if (counted.light > 0) caster.shine(counted.light, sums.data());
+            if (!counted.counts) break;
+            caster.deepen();
+            tally.keep();
         }
-        if (!counted.counts || cover == Cover::kOpen) continue;
-        if (cover == Cover::kDark) {
-          tally.keep_dark();
-          continue;
-        }
-        caster.deepen();
-        tally.keep();
       }
       if (times > 0) finish(share, part, times, tally);
     }

@@ -13,26 +13,8 @@ namespace spadework::light {
   return backend != Backend::kScalar && has_avx2() ? avx2_kernels() : scalar_kernels();
 }
 
-/// Parts of a grid, alike in size; `least` of them where there are rows enough.
-[[nodiscard]] std::vector<Tile> tiles_of(const Grid& grid, int least);
-
-/// Tells whether nothing falls on any cell of a grid. Light of such beams is added apart: asked for
-/// the whole grid, never for a tile, so that sums are the same bits whatever the tiles.
-class OpenBeams {
- public:
-  /// Keeps references; `caster` casts over `tile`.
-  OpenBeams(const Standing& standing, const Kernels& kernels, Tile tile, const TileCaster& caster);
-  /// Of the beam that was cast last.
-  [[nodiscard]] bool has(const Beam& beam);
-
- private:
-  const Standing& standing_;
-  const Kernels& kernels_;
-  const TileCaster& caster_;
-  bool is_whole_;  // the tile is the grid
-  Window grid_;
-  std::vector<std::uint64_t> may_fall_;
-};
+/// Parts of a grid, alike in size; the same whatever the threads, so that sums are too.
+[[nodiscard]] std::vector<Tile> tiles_of(const Grid& grid);
 
 /// The states of the leaves that differ among the months, each as that of a month's middle.
 struct LeafStates {

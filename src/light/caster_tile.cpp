@@ -83,14 +83,16 @@ const std::vector<std::size_t>& TileCaster::may_fall(const Beam& beam) {
   for (std::size_t word = 0; word * 64 < boxes.n; ++word) {
     for (std::uint64_t bits = may_fall_[word]; bits != 0; bits &= bits - 1) {
       const std::size_t body = word * 64 + static_cast<std::size_t>(std::countr_zero(bits));
-      if (standing_.bodies()[body].body->depth_on(beam.day_of_year) > 0) bodies_.push_back(body);
+      const bool there =
+          beam.day_of_year == 0 || standing_.bodies()[body].body->depth_on(beam.day_of_year) > 0;
+      if (there) bodies_.push_back(body);
     }
   }
   return bodies_;
 }
 
 RowRange TileCaster::cast_body(std::size_t body, const Beam& beam, std::uint64_t* bits,
-                               float* depth) {
+                               float* way) {
   const SceneBody& scene_body = *standing_.bodies()[body].body;
   spans_ = 0;
   falling_count_ = 0;
@@ -99,14 +101,14 @@ RowRange TileCaster::cast_body(std::size_t body, const Beam& beam, std::uint64_t
     open_ = {tile_.first_row, tile_.first_row + tile_.rows};
     return darken(body, beam);
   }
-  note_falling(body, scene_body.depth_on(beam.day_of_year), beam);
+  note_falling(body, 1, beam);
   if (falling_count_ == 0) return {};
   const RowRange rows = falling_[0].rows;
   for (int j = rows.first; j < rows.last; ++j) {
     const std::size_t span = static_cast<std::size_t>(j - rows.first);
     if (from_[span] >= to_[span]) continue;
     kernels_.add_depth(through_row(j), from_[span] / 8, (to_[span] + 7) / 8,
-                       depth + static_cast<std::size_t>(j - tile_.first_row) * tile_.stride());
+                       way + static_cast<std::size_t>(j - tile_.first_row) * tile_.stride());
   }
   return rows;
 }

@@ -38,13 +38,13 @@ class TileCaster {
   /// Adds weight × transmission to every cell's sum; rows of Tile::stride() floats.
   void shine(float weight, float* sums);
   void shine2(float weight, float other_weight, float* sums, float* other_sums);
-  /// The bodies whose shadows may fall on the tile under a beam; holds until the next call.
+  /// The bodies whose shadows may fall on the tile under a beam: those that are there on its day,
+  /// or with day 0 on any; holds until the next call.
   [[nodiscard]] const std::vector<std::size_t>& may_fall(const Beam& beam);
-  /// Whether there was none under the beam cast or asked for last.
-  [[nodiscard]] bool nothing_may_fall() const { return bodies_.empty(); }
   /// The shadow of one body alone, and which rows it falls on: sets its bits when it is opaque,
-  /// else adds its depth cell by cell, in rows of Tile::stride().
-  RowRange cast_body(std::size_t body, const Beam& beam, std::uint64_t* bits, float* depth);
+  /// else adds to `way`, in rows of Tile::stride(), how many metres of it a ray passes, or 1 for a
+  /// skin.
+  RowRange cast_body(std::size_t body, const Beam& beam, std::uint64_t* bits, float* way);
 
   /// For bodies some of which were moved, the rest being see-through ones that stay: the cells that
   /// the moved ones darken of those that are not `dark` without them. False when there are none to

@@ -121,7 +121,7 @@ Moves::Moves(const Scene& scene, const Receiver& receiver, std::span<const SunSa
     for (int part = 0; part < kParts; ++part) {
       if (beams[static_cast<std::size_t>(month)][static_cast<std::size_t>(part)].empty()) continue;
       kept.without.plane(month, part).resize(static_cast<std::size_t>(receiver.cells()));
-      for (const Tile& tile : tiles_of(standing.grid(), 1))
+      for (const Tile& tile : tiles_of(standing.grid()))
         kept.shares.push_back({month, part, tile, {}, {}});
     }
   }

@@ -51,7 +51,7 @@ class SkyCaster {
   }
 
   SkyLight run() {
-    const auto tiles = tiles_of(standing_.grid(), options_.threads);
+    const auto tiles = tiles_of(standing_.grid());
     const int states = static_cast<int>(out_.uniform.size());
     parallel_for(static_cast<int>(tiles.size()) * states, options_.threads, [&](int i) {
       cast_state(tiles[static_cast<std::size_t>(i / states)], static_cast<std::size_t>(i % states));
@@ -62,9 +62,7 @@ class SkyCaster {
  private:
   void cast_state(const Tile& tile, std::size_t state) {
     if (options_.progress != nullptr && options_.progress->cancelled()) return;
-    const Kernels& kernels = kernels_for(options_.backend);
-    TileCaster caster(standing_, tile, kernels);
-    OpenBeams open_beams(standing_, kernels, tile, caster);
+    TileCaster caster(standing_, tile, kernels_for(options_.backend));
     std::vector<std::uint64_t> dark(tile.words());
     std::vector<float> uniform(static_cast<std::size_t>(tile.rows) * tile.stride());
     std::vector<float> overcast = uniform;
@@ -73,11 +71,15 @@ class SkyCaster {
     for (SkyBeam sky : beams_) {
       sky.beam.day_of_year = states_.days[state];
       most_uniform += sky.uniform, most_overcast += sky.overcast;
-      const Cover cover = caster.cast(sky.beam, dark.data());
-      if (open_beams.has(sky.beam)) {
-        open_uniform += sky.uniform, open_overcast += sky.overcast;
-      } else if (cover != Cover::kDark) {
-        caster.shine2(sky.uniform, sky.overcast, uniform.data(), overcast.data());
+      switch (caster.cast(sky.beam, dark.data())) {
+        case Cover::kOpen:
+          open_uniform += sky.uniform, open_overcast += sky.overcast;
+          break;
+        case Cover::kMixed:
+          caster.shine2(sky.uniform, sky.overcast, uniform.data(), overcast.data());
+          break;
+        case Cover::kDark:
+          break;
       }
     }
     over_cells(standing_.grid(), tile, [&](std::size_t cell, std::size_t sum) {

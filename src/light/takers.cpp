@@ -10,7 +10,16 @@
 namespace spadework::light {
 namespace {
 
-/// The shadow of one thing under one beam.
+/// The shadow of one body under one beam: bits, or the way through it cell by cell.
+struct BodyShadow {
+  const SceneBody* body = nullptr;
+  bool opaque = false;
+  std::size_t first = 0, end = 0;  // where it falls: words of bits, or cells
+  std::vector<std::uint64_t> bits;
+  std::vector<float> way;
+};
+
+/// That of one thing on one day.
 struct ThingShadow {
   int thing = 0;
   bool has_bits = false, has_depth = false;
@@ -54,15 +63,38 @@ class TileTakers {
     for (auto* sums : {&depth_, &passed_, &passed_without_}) sums->resize(floats);
   }
 
-  /// Casts all shadows of a beam; `behind_skyline`: the whole tile lies in the skyline's.
-  /// Whether anything falls, and whether the shadows depend on the state of the leaves.
+  /// Casts the shadows of a beam, of all bodies that are ever there when its day is 0;
+  /// `behind_skyline`: the whole tile lies in the skyline's.
   void cast(const Beam& beam, bool behind_skyline) {
+    body_count_ = 0;
+    behind_skyline_ = behind_skyline;
+    for (const std::size_t body : caster_.may_fall(beam)) {
+      if (body_count_ == bodies_.size()) bodies_.emplace_back();
+      BodyShadow& shadow = bodies_[body_count_];
+      shadow.body = standing_.bodies()[body].body;
+      shadow.opaque = shadow.body->body.through == garden::Through::kOpaque;
+      if (shadow.opaque) {
+        shadow.bits.assign(tile_.words(), 0);
+      } else {
+        shadow.way.assign(depth_.size(), 0.0F);
+      }
+      const RowRange rows = caster_.cast_body(body, beam, shadow.bits.data(), shadow.way.data());
+      if (rows.empty()) continue;
+      const std::size_t each = shadow.opaque ? kRowWords : tile_.stride();
+      shadow.first = static_cast<std::size_t>(rows.first - tile_.first_row) * each;
+      shadow.end = static_cast<std::size_t>(rows.last - tile_.first_row) * each;
+      ++body_count_;
+    }
+  }
+
+  /// The things' shadows of the beam cast last as they are on a day.
+  void set_day(int day) {
     for (std::size_t i = 0; i < shadow_count_; ++i)
       at_[static_cast<std::size_t>(shadows_[i].thing)] = -1;
     shadow_count_ = 0;
     veiled_ = false;
-    for (const std::size_t body : caster_.may_fall(beam)) cast_body(body, beam);
-    if (behind_skyline) {
+    for (std::size_t i = 0; i < body_count_; ++i) add_body(bodies_[i], day);
+    if (behind_skyline_) {
       ThingShadow& skyline = shadow_of(static_cast<int>(things_));
       ready_bits(skyline);
       std::copy(counted_.begin(), counted_.end(), skyline.bits.begin());
@@ -87,7 +119,14 @@ class TileTakers {
   }
 
   [[nodiscard]] bool nothing_falls() const { return shadow_count_ == 0; }
-  [[nodiscard]] bool veiled() const { return veiled_; }
+  /// Whether the shadows of the beam cast last may differ from day to day.
+  [[nodiscard]] bool changes() const {
+    const auto seasonal = [](const BodyShadow& shadow) {
+      return shadow.body->body.depth.size() > 1;
+    };
+    return std::any_of(bodies_.begin(), bodies_.begin() + static_cast<std::ptrdiff_t>(body_count_),
+                       seasonal);
+  }
 
   /// Adds what each thing takes of the beam cast last.
   void weigh(const Worth& worth, std::vector<Gain>& gains, Gain& lost, double& twice_h) {
@@ -136,19 +175,19 @@ class TileTakers {
     shadow.has_bits = true;
   }
 
-  void cast_body(std::size_t body, const Beam& beam) {
-    const SceneBody& scene_body = *standing_.bodies()[body].body;
-    const bool opaque = scene_body.body.through == garden::Through::kOpaque;
-    ThingShadow& shadow = shadow_of(scene_body.thing);
-    if (opaque) {
+  void add_body(const BodyShadow& body, int day) {
+    const float per_way = body.body->depth_on(day);
+    if (!(per_way > 0)) return;
+    ThingShadow& shadow = shadow_of(body.body->thing);
+    if (body.opaque) {
       ready_bits(shadow);
-    } else if (!shadow.has_depth) {
-      shadow.depth.assign(depth_.size(), 0.0F);
+      for (std::size_t k = body.first; k < body.end; ++k) shadow.bits[k] |= body.bits[k];
+      return;
     }
-    const RowRange rows = caster_.cast_body(body, beam, shadow.bits.data(), shadow.depth.data());
-    if (opaque || rows.empty()) return;
+    if (!shadow.has_depth) shadow.depth.assign(depth_.size(), 0.0F);
     shadow.has_depth = true;
     veiled_ = true;
+    for (std::size_t k = body.first; k < body.end; ++k) shadow.depth[k] += per_way * body.way[k];
   }
 
   /// Calls `act` with each word of bits that has counted cells and its first place in the sums.
@@ -205,7 +244,10 @@ class TileTakers {
   const Standing& standing_;
   std::size_t things_;
   std::vector<int> at_;  // by thing: its place in shadows_, or −1; the last is the skyline
-  std::vector<ThingShadow> shadows_;
+  std::vector<BodyShadow> bodies_;  // the first body_count_ of them count
+  std::size_t body_count_ = 0;
+  bool behind_skyline_ = false;
+  std::vector<ThingShadow> shadows_;  // the first shadow_count_ of them count
   std::size_t shadow_count_ = 0;
   bool veiled_ = false;
   int cells_ = 0;
@@ -246,7 +288,7 @@ class PlaceTakers {
     const auto sky = year_.has_light()
                          ? sky_over(receiver, garden_.ground.horizon, garden_.site.plan_north)
                          : std::vector<SkyDirection>{};
-    for (const Tile& tile : tiles_of(standing.grid(), 1)) {
+    for (const Tile& tile : tiles_of(standing.grid())) {
       TileTakers takers(standing, receiver, tile, scene_.things().size(), kernels_for(backend_));
       if (takers.cells() == 0) continue;
       cells_ += takers.cells();
@@ -283,6 +325,7 @@ class PlaceTakers {
       if (!beam) continue;
       const bool strong = static_cast<double>(sample.beam_w_m2) > CastOptions{}.least_beam_w_m2;
       takers.cast(*beam, behind_skyline);
+      takers.set_day(beam->day_of_year);
       if (takers.nothing_falls()) continue;
       takers.weigh(
           {strong ? year_.hours_each : 0,
@@ -298,13 +341,20 @@ class PlaceTakers {
       sample.toward_sun = direction.toward;
       auto beam = beam_over(standing.grid(), sample);
       if (!beam) continue;
+      const auto light = [&](const SkyWorth& worth) {
+        return worth.uniform * static_cast<double>(direction.uniform) +
+               worth.overcast * static_cast<double>(direction.overcast);
+      };
+      beam->day_of_year = 0;
+      takers.cast(*beam, direction.behind);
+      double all_year = 0;
+      for (const SkyWorth& worth : worths) all_year += light(worth);
       for (const SkyWorth& worth : worths) {
-        beam->day_of_year = worth.day;
-        takers.cast(*beam, direction.behind);
-        if (takers.nothing_falls()) continue;
-        takers.weigh({0, worth.uniform * static_cast<double>(direction.uniform) +
-                             worth.overcast * static_cast<double>(direction.overcast)},
-                     gains_, lost_, twice_h_);
+        takers.set_day(worth.day);
+        const bool once = !takers.changes();
+        if (!takers.nothing_falls())
+          takers.weigh({0, once ? all_year : light(worth)}, gains_, lost_, twice_h_);
+        if (once) break;
       }
     }
   }
