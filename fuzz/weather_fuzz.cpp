@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "climate/weather_months.h"
+#include "climate/file_months.h"
 #include "exchange/exchange.h"
 #include "fuzz/claim.h"
 
@@ -35,10 +35,10 @@ void claim_of_day(const climate::WeatherDay& day) {
   claim_within(day.diffuse_mj_m2, 24 * 1500 * 0.0036, "diffuse radiation that can be");
 }
 
-void claim_of_month(const climate::WeatherMonth& month) {
-  for (const auto* mean : {&month.tmax_c, &month.tmin_c, &month.rain_mm, &month.sunshine_h_d,
-                           &month.global_mj_m2_d, &month.diffuse_mj_m2_d})
-    claim(!*mean || (std::isfinite((*mean)->value) && (*mean)->years > 0), "a mean that is one");
+void claim_of_month(const climate::FileMonth& month) {
+  for (std::size_t k = 0; k < climate::kDayFigures; ++k)
+    claim(!month.mean[k] || (std::isfinite(*month.mean[k]) && month.years[k] > 0),
+          "a mean that is one");
 }
 
 void claim_of_sentences(const std::vector<std::string>& sentences, std::size_t most) {
@@ -58,7 +58,7 @@ void fuzz(std::string_view bytes) {
     claim(i == 0 || read->days[i - 1].date < read->days[i].date, "days by date, each once");
   }
   claim_of_sentences(read->notes, 8);
-  for (const climate::WeatherMonth& month : climate::weather_months(*read)) claim_of_month(month);
+  for (const climate::FileMonth& month : climate::months_of(*read)) claim_of_month(month);
   claim_of_sentences(file_doubts(*read, degrees(48.4), degrees(-4.5), metres(60)), 6);
 }
 

@@ -52,20 +52,23 @@ bool whole_enough(const Days& days, int length, DayFigure figure) {
 }
 
 struct Sum {
-  double sum = 0;
-  int days = 0, years = 0, wet = 0;
+  double sum = 0;  // of the years' means, or of their rain
+  int years = 0, wet = 0;
 };
 
 void add_month(const Days& days, int length, DayFigure figure, Sum& sum) {
   if (!whole_enough(days, length, figure)) return;
-  ++sum.years;
+  double of_month = 0;
+  int known = 0;
   for (const WeatherDay* day : days) {
     const auto value = day == nullptr ? std::nullopt : figure_of(*day, figure);
     if (!value) continue;
-    sum.sum += *value;
-    ++sum.days;
+    of_month += *value;
+    ++known;
     if (*value >= kWetDay_mm) ++sum.wet;
   }
+  ++sum.years;
+  sum.sum += figure == DayFigure::kRain ? of_month : of_month / known;
 }
 
 }  // namespace
@@ -89,10 +92,10 @@ std::array<FileMonth, 12> months_of(const Weather& weather) {
     }
     for (std::size_t m = 0; m < 12; ++m) {
       out[m].years[f] = sums[m].years;
-      if (sums[m].days == 0) continue;
-      const bool rain = figure == DayFigure::kRain;
-      out[m].mean[f] = sums[m].sum / (rain ? sums[m].years : sums[m].days);
-      if (rain) out[m].wet_days = static_cast<double>(sums[m].wet) / sums[m].years;
+      if (sums[m].years == 0) continue;
+      out[m].mean[f] = sums[m].sum / sums[m].years;
+      if (figure == DayFigure::kRain)
+        out[m].wet_days = static_cast<double>(sums[m].wet) / sums[m].years;
     }
   }
   return out;

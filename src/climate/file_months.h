@@ -22,7 +22,7 @@ struct FileMonth {
 };
 
 /// The means of a file by month. A year's month counts if fewer than 11 of its days lack the figure
-/// and never 5 in a row, and for rain if no day does; all days of months that count weigh alike.
+/// and never 5 in a row, and for rain if no day does; all years whose month counts weigh alike.
 /// Out:    figures that no year has whole enough are nothing.
 /// Source: [wmo-1203].
 [[nodiscard]] std::array<FileMonth, 12> months_of(const Weather& weather);

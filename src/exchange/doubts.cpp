@@ -62,6 +62,8 @@ void doubt_clocks(const climate::Weather& weather, std::vector<std::string>& out
         std::abs(late), late > 0 ? "late" : "early"));
 }
 
+std::string days(std::size_t n) { return n == 1 ? "a day" : fmt::format("{} days", n); }
+
 /// Days with more than the garden's sky has: told if they are more than a slip or two.
 void doubt_sky(const climate::Weather& weather, Angle latitude, std::vector<std::string>& out) {
   std::size_t too_sunny = 0, too_bright = 0;
@@ -74,13 +76,14 @@ void doubt_sky(const climate::Weather& weather, Angle latitude, std::vector<std:
   }
   const double few = kOddDays_share * static_cast<double>(weather.days.size());
   if (static_cast<double>(too_sunny) > few)
-    out.push_back(fmt::format(
-        "On {} days the weather file has more sunshine than the garden's day is long.", too_sunny));
+    out.push_back(
+        fmt::format("On {} the weather file has more sunshine than the garden's day is long.",
+                    days(too_sunny)));
   if (static_cast<double>(too_bright) > few)
     out.push_back(
-        fmt::format("On {} days the weather file has more radiation than reaches the air "
+        fmt::format("On {} the weather file has more radiation than reaches the air "
                     "above the garden.",
-                    too_bright));
+                    days(too_bright)));
 }
 
 }  // namespace

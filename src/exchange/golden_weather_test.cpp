@@ -1,12 +1,13 @@
 // Real weather files against sums and means that others worked out.
 #include <cmath>
 
-#include "climate/weather_months.h"
+#include "climate/file_months.h"
 #include "exchange/exchange_testing.h"
 
 namespace spadework::exchange {
 namespace {
 
+using climate::DayFigure;
 using climate::Weather;
 using climate::WeatherDay;
 
@@ -82,24 +83,28 @@ TEST(Piedmont, SaysThatItHasNoRainAndThatItsSunIsEarly) {
   EXPECT_TRUE(file_doubts(weather, degrees(45.1), degrees(7.7), metres(240)).empty());
 }
 
+int years_of(const climate::FileMonth& month, DayFigure figure) {
+  return month.years[static_cast<std::size_t>(figure)];
+}
+
 /// golden/weather/dublin: means by another program.
 TEST(Dublin, GivesTheMeansOfThirtyYears) {
   const Weather weather = golden_weather("dublin/dublin_1991_2020_jan_feb_jul.csv");
-  const climate::WeatherMonths months = climate::weather_months(weather);
+  const auto months = climate::months_of(weather);
   for (const auto& row : table_rows(file_text(golden("dublin/means.csv")))) {
     const int number = std::stoi(row[0]);
-    const climate::WeatherMonth& month = months[static_cast<std::size_t>(number) - 1];
+    const climate::FileMonth& month = months[static_cast<std::size_t>(number) - 1];
     const double tolerance = number == 2 ? 0.02 : 0.005 + 1e-9;
-    EXPECT_NEAR(month.tmax_c.value().value, std::stod(row[1]), tolerance) << number;
-    EXPECT_NEAR(month.tmin_c.value().value, std::stod(row[2]), tolerance) << number;
-    EXPECT_NEAR(month.rain_mm.value().value, std::stod(row[3]), 0.05 + 1e-9) << number;
-    EXPECT_NEAR(month.global_mj_m2_d.value().value, std::stod(row[4]), tolerance) << number;
-    EXPECT_EQ(month.tmax_c->years, 30);
-    EXPECT_EQ(month.sunshine_h_d.value().years, 30);
+    EXPECT_NEAR(month.of(DayFigure::kTmax).value(), std::stod(row[1]), tolerance) << number;
+    EXPECT_NEAR(month.of(DayFigure::kTmin).value(), std::stod(row[2]), tolerance) << number;
+    EXPECT_NEAR(month.of(DayFigure::kRain).value(), std::stod(row[3]), 0.05 + 1e-9) << number;
+    EXPECT_NEAR(month.of(DayFigure::kGlobal).value(), std::stod(row[4]), tolerance) << number;
+    EXPECT_EQ(years_of(month, DayFigure::kTmax), 30);
+    EXPECT_EQ(years_of(month, DayFigure::kSunshine), 30);
   }
-  EXPECT_EQ(months[0].global_mj_m2_d.value().years, 30);  // a day of 1999 is missing
-  EXPECT_EQ(months[1].global_mj_m2_d.value().years, 29);  // seven days on end of 2008
-  EXPECT_FALSE(months[2].tmax_c);
+  EXPECT_EQ(years_of(months[0], DayFigure::kGlobal), 30);  // a day of 1999 is missing
+  EXPECT_EQ(years_of(months[1], DayFigure::kGlobal), 29);  // seven days on end of 2008
+  EXPECT_FALSE(months[2].of(DayFigure::kTmax));
 }
 
 TEST(Dublin, NotesWhatIsNotUsedAndWhatIsNotThere) {
