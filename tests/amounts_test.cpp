@@ -41,15 +41,14 @@ garden::Garden site(double latitude_deg) {
   return garden;
 }
 
-/// An invented year of light: four in ten of what is above the air, at noon of the equinox and by
-/// the season.
+/// An invented year of light: brighter in summer, the more so the nearer to a pole.
 Cloud cloud(double latitude_deg) {
   Cloud cloud;
-  const double season = latitude_deg < 0 ? -1 : 1;
   for (std::size_t m = 0; m < 12; ++m) {
-    const double summer = -season * std::cos(rad(30.0 * static_cast<double>(m)));
-    cloud.radiation[m].global_mj_m2_d =
-        std::max(0.0, 11 + 8.5 * summer * latitude_deg * season / 48);
+    const double summer =
+        (latitude_deg < 0 ? 1 : -1) * std::cos(rad(30.0 * static_cast<double>(m)));
+    const double swing = 8.5 * std::abs(latitude_deg) / 48;
+    cloud.radiation[m].global_mj_m2_d = std::max(0.0, 11 + swing * summer);
     cloud.sunshine_h_per_day[m] = 4 + 2.5 * summer;
   }
   return cloud;
@@ -285,8 +284,7 @@ TEST(NumberOfThreads, ChangesNoBitOfTheSky) {
   }
 }
 
-// Twelve suns a cell, so that every figure has its own: an upright mirror through the middle of the
-// receiver, things, suns and sky.
+// An upright mirror through the middle of the receiver: things, suns and the directions of the sky.
 TEST(MirroredScenes, KeepTheAmountsAndSwapMorningAndAfternoon) {
   Random random(8);
   const auto suns = some_suns(sun_year(site(48.41), cloud(48.41)), 15);
@@ -377,8 +375,8 @@ TEST(PlacesAmounts, ChangeLittleWhenTheCellIsHalved) {
     const auto coarse = year_of(bed_of(0.1), bodies, sun, 48.41);
     const auto fine = year_of(bed_of(0.05), bodies, sun, 48.41);
     for (std::size_t m = 0; m < 12; ++m) {
-      EXPECT_NEAR(coarse[m].share_of_open, fine[m].share_of_open, 0.005);
-      EXPECT_NEAR(coarse[m].sun_h_per_day, fine[m].sun_h_per_day, 0.03);
+      EXPECT_NEAR(coarse[m].share_of_open, fine[m].share_of_open, 0.01);
+      EXPECT_NEAR(coarse[m].sun_h_per_day, fine[m].sun_h_per_day, 0.06);
     }
   }
 }
