@@ -130,7 +130,9 @@ std::vector<CloudySun> cloudy_suns(std::span<const SunSample> samples, int year,
     // Hay and Davies: the diffuse light from about the sun is to all of it as the beam to that
     // above the air.
     const double about_sun = std::clamp(raw.beam / (top * raw.sine), 0.0, 1.0) * raw.diffuse;
-    suns.push_back({(raw.beam + about_sun) / raw.sine, raw.diffuse - about_sun});
+    // No more comes from about the sun than comes down from above the air: the rest is the sky's.
+    const double level = std::min(raw.beam + about_sun, top * raw.sine);
+    suns.push_back({level / raw.sine, raw.beam + raw.diffuse - level});
   }
   return suns;
 }

@@ -254,14 +254,12 @@ TEST(CloudySuns, BringTheMonthsTheirSums) {
   EXPECT_GT(none, 5);
 }
 
-// Months clearer than any on Earth among them: at 80° of latitude the clearest are left out, for
-// there the formula for r_t, made for days with a night, would heap the light of a bright polar day
-// on its noon.
+// Months clearer than any on Earth among them: there the formula for r_t, made for days with a
+// night, would heap the light of a bright polar day on its noon; what is over goes to the sky.
 TEST(CloudySuns, AreNeverNegativeAndNeverOverTheBeamAboveTheAir) {
   for (const double latitude : kLatitudes) {
     const YearSamples year = samples_at(latitude);
     for (const double clearness : {0.05, 0.3, 0.5, 0.65, 0.8}) {
-      if (std::abs(latitude) > 75 && clearness > 0.7) continue;
       std::array<double, 12> months{};
       months.fill(clearness);
       const auto suns = cloudy_suns(year.samples, kReferenceYear, degrees(latitude),
@@ -271,7 +269,7 @@ TEST(CloudySuns, AreNeverNegativeAndNeverOverTheBeamAboveTheAir) {
         const double above = in_watts_per_m2(sun.extraterrestrial) * 3600e-6 * sun.weight_h;
         ASSERT_GE(suns[i].normal_mj_m2, 0);
         ASSERT_GE(suns[i].sky_mj_m2, 0);
-        ASSERT_LE(suns[i].normal_mj_m2, above)
+        ASSERT_LE(suns[i].normal_mj_m2, above * (1 + 1e-12))
             << latitude << " " << iso_date(sun.date) << " clearness " << clearness;
       }
     }
