@@ -5,27 +5,11 @@
 #include <cmath>
 
 #include "light/caster_run.h"
+#include "light/caster_shadows.h"
 #include "light/sky_light.h"
 
 namespace spadework::light {
 namespace {
-
-/// The shadow of one body under one beam: bits, or the way through it cell by cell.
-struct BodyShadow {
-  const SceneBody* body = nullptr;
-  bool opaque = false;
-  std::size_t first = 0, end = 0;  // where it falls: words of bits, or cells
-  std::vector<std::uint64_t> bits;
-  std::vector<float> way;
-};
-
-/// That of one thing on one day.
-struct ThingShadow {
-  int thing = 0;
-  bool has_bits = false, has_depth = false;
-  std::vector<std::uint64_t> bits;
-  std::vector<float> depth;
-};
 
 /// What one beam is worth.
 struct Worth {
@@ -37,27 +21,16 @@ struct Gain {
   double hours = 0, light = 0;  // summed over cells
 };
 
-/// Under which beams what is taken from the cells of one tile.
+/// What is taken from the cells of one tile under one beam after another.
 class TileTakers {
  public:
   TileTakers(const Standing& standing, const Receiver& receiver, Tile tile, std::size_t things,
              const Kernels& kernels)
-      : tile_(tile),
-        kernels_(kernels),
-        caster_(standing, tile, kernels),
-        standing_(standing),
-        things_(things),
-        at_(things + 1, -1) {
-    counted_.resize(tile.words());
-    for (int row = 0; row < tile.rows; ++row) {
-      for (int column = 0; column < tile.columns; ++column) {
-        const int cell = (tile.first_row + row) * receiver.columns + tile.first_column + column;
-        if (!receiver.counted[static_cast<std::size_t>(cell)]) continue;
-        counted_[word(row) + static_cast<std::size_t>(column / 64)] |= std::uint64_t{1}
-                                                                       << (column % 64);
-        ++cells_;
-      }
-    }
+      : kernels_(kernels), counted_(receiver, tile), shadows_(standing, tile, things, kernels) {
+    skyline_.thing = static_cast<int>(things);
+    skyline_.last_row = tile.rows;
+    skyline_.has_bits = true;
+    skyline_.bits = counted_.bits();
     for (auto* bits : {&once_, &twice_, &given_back_}) bits->resize(tile.words());
     const auto floats = static_cast<std::size_t>(tile.rows) * tile.stride();
     for (auto* sums : {&depth_, &passed_, &passed_without_}) sums->resize(floats);
@@ -66,76 +39,45 @@ class TileTakers {
   /// Casts the shadows of a beam, of all bodies that are ever there when its day is 0;
   /// `behind_skyline`: the whole tile lies in the skyline's.
   void cast(const Beam& beam, bool behind_skyline) {
-    body_count_ = 0;
     behind_skyline_ = behind_skyline;
-    for (const std::size_t body : caster_.may_fall(beam)) {
-      if (body_count_ == bodies_.size()) bodies_.emplace_back();
-      BodyShadow& shadow = bodies_[body_count_];
-      shadow.body = standing_.bodies()[body].body;
-      shadow.opaque = shadow.body->body.through == garden::Through::kOpaque;
-      if (shadow.opaque) {
-        shadow.bits.assign(tile_.words(), 0);
-      } else {
-        shadow.way.assign(depth_.size(), 0.0F);
-      }
-      const RowRange rows = caster_.cast_body(body, beam, shadow.bits.data(), shadow.way.data());
-      if (rows.empty()) continue;
-      const std::size_t each = shadow.opaque ? kRowWords : tile_.stride();
-      shadow.first = static_cast<std::size_t>(rows.first - tile_.first_row) * each;
-      shadow.end = static_cast<std::size_t>(rows.last - tile_.first_row) * each;
-      ++body_count_;
-    }
+    shadows_.cast(beam);
   }
 
-  /// The things' shadows of the beam cast last as they are on a day.
+  /// The shadows of the beam cast last as they are on a day.
   void set_day(int day) {
-    for (std::size_t i = 0; i < shadow_count_; ++i)
-      at_[static_cast<std::size_t>(shadows_[i].thing)] = -1;
-    shadow_count_ = 0;
+    shadows_.set_day(day);
     veiled_ = false;
-    for (std::size_t i = 0; i < body_count_; ++i) add_body(bodies_[i], day);
-    if (behind_skyline_) {
-      ThingShadow& skyline = shadow_of(static_cast<int>(things_));
-      ready_bits(skyline);
-      std::copy(counted_.begin(), counted_.end(), skyline.bits.begin());
-    }
     std::fill(once_.begin(), once_.end(), 0);
     std::fill(twice_.begin(), twice_.end(), 0);
-    if (veiled_) std::fill(depth_.begin(), depth_.end(), 0.0F);
-    for (std::size_t i = 0; i < shadow_count_; ++i) {
-      const ThingShadow& shadow = shadows_[i];
-      if (shadow.has_bits) {
-        for (std::size_t k = 0; k < once_.size(); ++k) {
-          twice_[k] |= once_[k] & shadow.bits[k];
-          once_[k] |= shadow.bits[k];
-        }
+    each_shadow([&](const ThingShadow& shadow) {
+      veiled_ |= shadow.has_depth;
+      if (!shadow.has_bits) return;
+      for (std::size_t k = 0; k < once_.size(); ++k) {
+        twice_[k] |= once_[k] & shadow.bits[k];
+        once_[k] |= shadow.bits[k];
       }
-      if (shadow.has_depth) {
-        for (std::size_t k = 0; k < depth_.size(); ++k) depth_[k] += shadow.depth[k];
-      }
-    }
-    if (veiled_)
-      kernels_.transmit(depth_.data(), nullptr, static_cast<int>(depth_.size()), passed_.data());
+    });
+    if (!veiled_) return;
+    std::fill(depth_.begin(), depth_.end(), 0.0F);
+    each_shadow([&](const ThingShadow& shadow) {
+      if (!shadow.has_depth) return;
+      for (std::size_t k = 0; k < depth_.size(); ++k) depth_[k] += shadow.depth[k];
+    });
+    kernels_.transmit(depth_.data(), nullptr, static_cast<int>(depth_.size()), passed_.data());
   }
 
-  [[nodiscard]] bool nothing_falls() const { return shadow_count_ == 0; }
+  [[nodiscard]] bool nothing_falls() const { return shadows_.count() == 0 && !behind_skyline_; }
   /// Whether the shadows of the beam cast last may differ from day to day.
-  [[nodiscard]] bool changes() const {
-    const auto seasonal = [](const BodyShadow& shadow) {
-      return shadow.body->body.depth.size() > 1;
-    };
-    return std::any_of(bodies_.begin(), bodies_.begin() + static_cast<std::ptrdiff_t>(body_count_),
-                       seasonal);
-  }
+  [[nodiscard]] bool changes() const { return shadows_.changes(); }
 
   /// Adds what each thing takes of the beam cast last.
   void weigh(const Worth& worth, std::vector<Gain>& gains, Gain& lost, double& twice_h) {
     std::fill(given_back_.begin(), given_back_.end(), 0);
-    for (std::size_t i = 0; i < shadow_count_; ++i) weigh_thing(shadows_[i], worth, gains);
+    each_shadow([&](const ThingShadow& shadow) { weigh_thing(shadow, worth, gains); });
     int lit_cells = 0, twice = 0;
     double light = 0;
-    each_word([&](std::size_t k, std::size_t first) {
-      std::uint64_t lit = counted_[k] & ~once_[k];
+    counted_.each_word([&](std::size_t k, std::size_t first) {
+      std::uint64_t lit = counted_.bits()[k] & ~once_[k];
       if (veiled_) {
         each_bit(lit, [&](int cell) {
           const std::size_t at = first + static_cast<std::size_t>(cell);
@@ -146,65 +88,20 @@ class TileTakers {
         light += std::popcount(lit);
       }
       lit_cells += std::popcount(lit);
-      twice += std::popcount(counted_[k] & ~lit & ~given_back_[k]);
+      twice += std::popcount(counted_.bits()[k] & ~lit & ~given_back_[k]);
     });
-    lost.hours += worth.hours * (cells_ - lit_cells);
-    lost.light += worth.light * (cells_ - light);
+    lost.hours += worth.hours * (counted_.count() - lit_cells);
+    lost.light += worth.light * (counted_.count() - light);
     twice_h += twice * worth.hours;
   }
 
-  [[nodiscard]] int cells() const { return cells_; }
+  [[nodiscard]] int cells() const { return counted_.count(); }
 
  private:
-  [[nodiscard]] static std::size_t word(int row) {
-    return static_cast<std::size_t>(row) * kRowWords;
-  }
-
-  ThingShadow& shadow_of(int thing) {
-    int& at = at_[static_cast<std::size_t>(thing)];
-    if (at >= 0) return shadows_[static_cast<std::size_t>(at)];
-    at = static_cast<int>(shadow_count_);
-    if (shadow_count_ == shadows_.size()) shadows_.emplace_back();
-    ThingShadow& shadow = shadows_[shadow_count_++];
-    shadow.thing = thing;
-    shadow.has_bits = shadow.has_depth = false;
-    return shadow;
-  }
-  void ready_bits(ThingShadow& shadow) const {
-    if (!shadow.has_bits) shadow.bits.assign(tile_.words(), 0);
-    shadow.has_bits = true;
-  }
-
-  void add_body(const BodyShadow& body, int day) {
-    const float per_way = body.body->depth_on(day);
-    if (!(per_way > 0)) return;
-    ThingShadow& shadow = shadow_of(body.body->thing);
-    if (body.opaque) {
-      ready_bits(shadow);
-      for (std::size_t k = body.first; k < body.end; ++k) shadow.bits[k] |= body.bits[k];
-      return;
-    }
-    if (!shadow.has_depth) shadow.depth.assign(depth_.size(), 0.0F);
-    shadow.has_depth = true;
-    veiled_ = true;
-    for (std::size_t k = body.first; k < body.end; ++k) shadow.depth[k] += per_way * body.way[k];
-  }
-
-  /// Calls `act` with each word of bits that has counted cells and its first place in the sums.
   template <class Act>
-  void each_word(Act act) const {
-    for (int row = 0; row < tile_.rows; ++row) {
-      for (int k = 0; 64 * k < tile_.columns; ++k) {
-        const std::size_t at = word(row) + static_cast<std::size_t>(k);
-        if (counted_[at] != 0)
-          act(at,
-              static_cast<std::size_t>(row) * tile_.stride() + static_cast<std::size_t>(64 * k));
-      }
-    }
-  }
-  template <class Act>
-  static void each_bit(std::uint64_t bits, Act act) {
-    for (; bits != 0; bits &= bits - 1) act(std::countr_zero(bits));
+  void each_shadow(Act act) const {
+    for (std::size_t i = 0; i < shadows_.count(); ++i) act(shadows_[i]);
+    if (behind_skyline_) act(skyline_);
   }
 
   /// Without the thing: what more comes through, and where the sun is given back.
@@ -215,10 +112,11 @@ class TileTakers {
                         passed_without_.data());
     int hours = 0;
     double light = 0;
-    each_word([&](std::size_t k, std::size_t first) {
+    counted_.each_word(shadow.first_row, shadow.last_row, [&](std::size_t k, std::size_t first) {
+      const std::uint64_t counted = counted_.bits()[k];
       const std::uint64_t alone =
-          shadow.has_bits ? shadow.bits[k] & ~twice_[k] & counted_[k] : std::uint64_t{0};
-      const std::uint64_t touched = own ? (counted_[k] & ~once_[k]) | alone : alone;
+          shadow.has_bits ? shadow.bits[k] & ~twice_[k] & counted : std::uint64_t{0};
+      const std::uint64_t touched = own ? (counted & ~once_[k]) | alone : alone;
       each_bit(touched, [&](int cell) {
         const std::size_t at = first + static_cast<std::size_t>(cell);
         const bool was_dark = (alone >> cell & 1) != 0;
@@ -238,20 +136,12 @@ class TileTakers {
     gain.light += light * worth.light;
   }
 
-  Tile tile_;
   const Kernels& kernels_;
-  TileCaster caster_;
-  const Standing& standing_;
-  std::size_t things_;
-  std::vector<int> at_;  // by thing: its place in shadows_, or −1; the last is the skyline
-  std::vector<BodyShadow> bodies_;  // the first body_count_ of them count
-  std::size_t body_count_ = 0;
-  bool behind_skyline_ = false;
-  std::vector<ThingShadow> shadows_;  // the first shadow_count_ of them count
-  std::size_t shadow_count_ = 0;
-  bool veiled_ = false;
-  int cells_ = 0;
-  std::vector<std::uint64_t> counted_, once_, twice_, given_back_;
+  CountedCells counted_;
+  ThingShadows shadows_;
+  ThingShadow skyline_;
+  bool behind_skyline_ = false, veiled_ = false;
+  std::vector<std::uint64_t> once_, twice_, given_back_;
   std::vector<float> depth_, passed_, passed_without_;
 };
 
