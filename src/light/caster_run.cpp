@@ -18,14 +18,16 @@ std::vector<Tile> tiles_of(const Grid& grid) {
   return tiles;
 }
 
-LeafStates leaf_states(const Standing& standing) {
+LeafStates leaf_states(std::initializer_list<const Standing*> standings) {
   constexpr std::array<int, 12> kMiddles{16, 46, 75, 106, 136, 167, 197, 228, 259, 289, 320, 350};
   LeafStates states;
   std::vector<std::vector<float>> seen;
   for (std::size_t month = 0; month < kMiddles.size(); ++month) {
     std::vector<float> depths;
-    for (const CastBody& cast : standing.bodies())
-      depths.push_back(cast.body->depth_on(kMiddles[month]));
+    for (const Standing* standing : standings) {
+      for (const CastBody& cast : standing->bodies())
+        depths.push_back(cast.body->depth_on(kMiddles[month]));
+    }
     const auto same = std::find(seen.begin(), seen.end(), depths);
     states.of_month[month] = static_cast<int>(same - seen.begin());
     if (same != seen.end()) continue;

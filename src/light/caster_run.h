@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <initializer_list>
 #include <vector>
 
 #include "light/caster.h"
@@ -16,12 +17,13 @@ namespace spadework::light {
 /// Parts of a grid, alike in size; the same whatever the threads, so that sums are too.
 [[nodiscard]] std::vector<Tile> tiles_of(const Grid& grid);
 
-/// The states of the leaves that differ among the months, each as that of a month's middle.
+/// The states of the leaves of all these that differ among the months, each as that of a month's
+/// middle.
 struct LeafStates {
   std::array<int, 12> of_month{};
   std::vector<int> days;  // by state: a day of the year
 };
-[[nodiscard]] LeafStates leaf_states(const Standing& standing);
+[[nodiscard]] LeafStates leaf_states(std::initializer_list<const Standing*> standings);
 
 /// Calls `act` with the place in a plane of the grid and in the sums of a tile, for every cell of
 /// the tile.

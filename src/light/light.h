@@ -16,6 +16,7 @@
 // over 120 W/m². Source: [wmo8]; [ineichen-perez] for the beam.
 #pragma once
 
+#include "light/candidates.h"
 #include "light/caster.h"
 #include "light/classes.h"
 #include "light/field.h"

@@ -36,7 +36,7 @@ class SkyCaster {
             const CastOptions& options)
       : standing_(scene, receiver, options.left_out, options.ignore_m),
         options_(options),
-        states_(leaf_states(standing_)) {
+        states_(leaf_states({&standing_})) {
     out_.state_of_month = states_.of_month;
     const auto cells = static_cast<std::size_t>(receiver.cells());
     out_.uniform.assign(states_.days.size(), std::vector<float>(cells));

@@ -153,7 +153,7 @@ struct SkyWorth {
 
 /// Directions of the sky by state of the leaves, as cast_sky() has them.
 std::vector<SkyWorth> sky_worths(const Standing& standing, const SunYear& year) {
-  const LeafStates states = leaf_states(standing);
+  const LeafStates states = leaf_states({&standing});
   std::vector<SkyWorth> worths(states.days.size());
   for (std::size_t m = 0; m < 12; ++m) {
     SkyWorth& worth = worths[static_cast<std::size_t>(states.of_month[m])];
