@@ -14,7 +14,7 @@ namespace {
 struct OpenBeam {
   Beam beam;
   bool any_dark = false;  // what follows tells which; else none is
-  std::size_t bits = 0;   // where its words begin in Share::dark
+  std::size_t bits = 0;   // where its words begin in MoveShare::dark
 };
 
 /// A month's part over a tile.
@@ -22,7 +22,23 @@ struct MoveShare {
   int month = 0, part = 0;
   Tile tile;
   std::vector<OpenBeam> beams;
-  std::vector<std::uint64_t> dark;  // without the thing
+  std::vector<std::uint64_t> dark;  // without the thing; of a row as many words as its columns want
+
+  [[nodiscard]] std::size_t words() const {
+    return static_cast<std::size_t>(tile.columns + 63) / 64;
+  }
+  void keep(const std::uint64_t* bits) {
+    for (int row = 0; row < tile.rows; ++row, bits += kRowWords)
+      dark.insert(dark.end(), bits, bits + words());
+  }
+  /// The bits as the tile has them, in `room` where they are kept closer.
+  [[nodiscard]] const std::uint64_t* open_up(std::size_t at, std::uint64_t* room) const {
+    const std::uint64_t* from = dark.data() + at;
+    if (words() == kRowWords) return from;
+    for (int row = 0; row < tile.rows; ++row, from += words())
+      std::copy_n(from, words(), room + static_cast<std::size_t>(row) * kRowWords);
+    return room;
+  }
 };
 
 }  // namespace
@@ -43,7 +59,6 @@ void keep_share(const Standing& standing, const CastOptions& options,
   const Kernels& kernels = kernels_for(options.backend);
   TileCaster caster(standing, share.tile, kernels);
   Tally tally(share.tile, kernels);
-  std::vector<std::uint64_t> none_dark;
   for (const Beam& beam : beams) {
     std::uint64_t* bits = tally.room();
     switch (caster.cast(beam, bits)) {
@@ -56,7 +71,7 @@ void keep_share(const Standing& standing, const CastOptions& options,
       case Cover::kMixed:
         caster.deepen();
         share.beams.push_back({beam, true, share.dark.size()});
-        share.dark.insert(share.dark.end(), bits, bits + share.tile.words());
+        share.keep(bits);
         tally.keep();
     }
   }
@@ -75,8 +90,10 @@ void move_share(const Standing& standing, const std::vector<char>& moved,
   TileCaster caster(standing, share.tile, kernels);
   Tally tally(share.tile, kernels);
   const std::vector<std::uint64_t> none_dark(share.tile.words());
+  std::vector<std::uint64_t> room(share.tile.words());
   for (const OpenBeam& open : share.beams) {
-    const std::uint64_t* dark = open.any_dark ? share.dark.data() + open.bits : none_dark.data();
+    const std::uint64_t* dark =
+        open.any_dark ? share.open_up(open.bits, room.data()) : none_dark.data();
     if (caster.cast_moved(open.beam, moved, dark, tally.room())) tally.keep();
   }
   tally.take_from(without.plane(share.month, share.part).data(),

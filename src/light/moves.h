@@ -15,7 +15,7 @@ class Moves {
  public:
   /// Casts the year without the thing (whose id may be new).
   /// In:     as cast().
-  /// Memory: 32 bytes for each row of 256 cells and sample: 20 MB for a year over 200 × 150 cells.
+  /// Memory: 8 bytes for each 64 cells of a row and sample: 20 MB for a year over 200 × 150 cells.
   Moves(const Scene& scene, const Receiver& receiver, std::span<const SunSample> samples,
         const std::string& thing, const CastOptions& options = {});
   ~Moves();
