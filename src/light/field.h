@@ -4,9 +4,11 @@
 
 #include <array>
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <vector>
 
+#include "light/moves.h"
 #include "light/year.h"
 
 namespace spadework::light {
@@ -42,6 +44,28 @@ inline constexpr long kMostFieldCells = 2'000'000;
 [[nodiscard]] Result<Field> sun_field(const Scenery& scenery,
                                       const std::vector<garden::Body>& bodies, const SunYear& year,
                                       double cell_m, int threads, Progress* progress);
+
+struct FieldBand;
+
+/// A field whose one thing moves: the sun hours again, as quickly as moves.h can. What is measured
+/// stays where it is: for a bed or a building that moves, cast the field anew.
+class FieldMoves {
+ public:
+  /// In:     the field as sun_field() gave it; `thing`: its id, which may be new.
+  FieldMoves(const Scenery& scenery, const std::vector<garden::Body>& bodies, const SunYear& year,
+             const Field& field, const std::string& thing, int threads);
+
+  /// Writes Field::months as they are with the thing standing as these bodies: exactly those of
+  /// sun_field(). The DLI is not touched.
+  /// Tested: field_moves_test.cpp.
+  void with(const std::vector<garden::Body>& thing, Field& field) const;
+
+ private:
+  SunYear year_;
+  int threads_;
+  std::shared_ptr<const std::vector<FieldBand>> bands_;
+  std::vector<Moves> moves_;
+};
 
 /// Mean of the sun hours over some months (0 to 11), weighted by their days, by cell; NaN where
 /// there is no cell.

@@ -1,0 +1,65 @@
+// A garden's field while one thing moves, against the field cast anew.
+#include <gtest/gtest.h>
+
+#include "garden/bodies.h"
+#include "tests/scenes.h"
+
+namespace spadework::testing {
+namespace {
+
+std::string garden_text(const std::string& tree_at, bool tree = true) {
+  return head(48.41, -4.36, "Europe/Paris", 340) + R"(
+[boundary]
+outline = [[0,0],[9,0],[9,8],[0,8]]
+[ground]
+spots = [[0,0,0],[9,0,0.4],[9,8,1.5],[0,8,1.1],[4,4,0.9]]
+[[wall]]
+id = "lane-wall"
+line = [[0,0.2],[9,0.2]]
+height_m = 1.6
+kind = "stone"
+[[tree]]
+id = "plum"
+kind = "plum"
+at = [6, 5]
+height_m = 4
+crown_width_m = 3
+[[bed]]
+id = "low-bed"
+at = [2, 2]
+size = [3, 1.2]
+boards = { height = "225 mm", courses = 1, thickness = "50 mm" }
+)" +
+         (tree ? "[[tree]]\nid = \"medlar\"\nkind = \"medlar\"\nat = " + tree_at +
+                     "\nheight_m = 5\ncrown_width_m = 4\n"
+               : std::string());
+}
+
+TEST(FieldMoves, GiveTheFieldCastAnew) {
+  study::Study here = study_of(garden_text("[3, 4]"));
+  const auto stand = here.stand("proposed");
+  const auto field = here.field("proposed", 0.25);
+  ASSERT_TRUE(stand && field);
+  const light::SunYear sun = light::sun_year((*stand)->garden);
+  const light::Scenery scenery{(*stand)->garden, (*stand)->surface, (*stand)->bed_levels_m,
+                               catalogue()};
+  const light::FieldMoves moves(scenery, (*stand)->bodies, sun, **field, "medlar", 2);
+  light::Field moved = **field;
+  for (const char* at : {"[3, 4]", "[5, 4.5]", "[1, 6]", "[7.5, 2]"}) {
+    study::Study there = study_of(garden_text(at));
+    const auto anew = there.field("proposed", 0.25);
+    ASSERT_TRUE(anew);
+    std::vector<garden::Body> medlar;
+    for (const garden::Body& body : (*there.stand("proposed"))->bodies)
+      if (body.thing == "medlar") medlar.push_back(body);
+    moves.with(medlar, moved);
+    EXPECT_EQ(moved.months, (*anew)->months) << at;
+  }
+  study::Study gone = study_of(garden_text("", false));
+  const auto anew = gone.field("proposed", 0.25);
+  moves.with({}, moved);
+  EXPECT_EQ(moved.months, (*anew)->months);
+}
+
+}  // namespace
+}  // namespace spadework::testing
