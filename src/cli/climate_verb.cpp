@@ -215,19 +215,21 @@ class ClimateView {
   }
 
   [[nodiscard]] std::string stations() const {
+    static constexpr std::pair<const char*, int> kColumns[] = {
+        {"tmax_c", 9}, {"rain_mm", 7}, {"wet_days", 10}, {"sunshine_h_per_day", 10}};
     const auto parts = study::station_parts(year_.climate);
     if (parts.empty()) return "";
     int width = 8;
     for (const study::StationPart& part : parts) width = std::max(width, shown_width(name(part)));
-    std::string out = "\n" +
-                      dim(left("stations", width) + right("away", 11) + right("", 15) +
-                          right("warmth", 9) + right("rain", 7) + right("sunshine", 10)) +
-                      "\n";
+    std::string out =
+        "\n" +
+        dim(left("stations", width) + right("away", 11) + right("", 15) + right("warmth", 9) +
+            right("rain", 7) + right("wet days", 10) + right("sunshine", 10)) +
+        "\n";
     for (const study::StationPart& part : parts) {
       out += left(name(part), width) + right(distance(part.station.distance), 11) +
              right(height(part.station.height_above), 15);
-      for (const auto& [key, column] :
-           {std::pair{"tmax_c", 9}, {"rain_mm", 7}, {"sunshine_h_per_day", 10}}) {
+      for (const auto& [key, column] : kColumns) {
         const auto weight = part.weights.find(key);
         out +=
             right(weight == part.weights.end() ? "·" : fmt::format("{:.0f}%", 100 * weight->second),
@@ -238,7 +240,7 @@ class ClimateView {
     return out;
   }
   [[nodiscard]] static std::string name(const study::StationPart& part) {
-    return fmt::format("{}, {} ({})", part.station.name, part.station.country, part.station.id);
+    return fmt::format("{} ({})", part.station.name, part.station.id);
   }
 
   [[nodiscard]] std::string says() const {

@@ -90,7 +90,14 @@ Result<climate::Weather> read_weather(const CommonOptions& options, const std::s
   const std::size_t slash = options.garden.find_last_of('/');
   const std::string folder = slash == std::string::npos ? "" : options.garden.substr(0, slash + 1);
   const auto bytes = read_file(folder + name, kMostBytes);
-  if (!bytes) return tl::unexpected<Error>(bytes.error());
+  if (!bytes) {
+    Error error = bytes.error();
+    error.hint = fmt::format(
+        "It is the weather file that {} names, and is looked for beside it. Without "
+        "climate.weather_file the stations around stand in.",
+        options.garden);
+    return tl::unexpected<Error>(std::move(error));
+  }
   return exchange::read_weather(*bytes, name);
 }
 

@@ -125,11 +125,9 @@ void find_doubts(const climate::PlaceClimate& climate, const std::vector<std::st
   if (!climate.file) return;
   const climate::FileUse& file = *climate.file;
   for (const std::string& doubt : doubts) {
-    out.push_back(finding(
-        Grade::kShould, doubt,
-        fmt::format("See whether {} is the file that you mean; its first lines tell its place and "
-                    "its clocks. Without climate.weather_file the stations around stand in.",
-                    file.name)));
+    out.push_back(
+        finding(Grade::kShould, doubt,
+                fmt::format("See whether {} is the weather file that you mean.", file.name)));
     Finding& told = out.back();
     told.sources = {"fao56"};
     if (file.distance)

@@ -36,7 +36,7 @@ Trace area_trace(const Asked& asked) {
 Trace level_trace(const Asked& asked) {
   const light::Place& place = asked.place.place;
   Trace trace;
-  trace.name = "level at which the light of " + place.id + " is measured";
+  trace.name = "level at which the light of " + place_says(asked) + " is measured";
   trace.number = place.level_m;
   trace.has_number = true;
   trace.unit = "m";
@@ -53,7 +53,7 @@ Trace class_trace(const Asked& asked) {
   const double hours =
       light::mean_sun_h(asked.place.months, asked.sun.days_in_month, growing.months);
   Trace trace;
-  trace.name = "how sunny " + asked.place.place.id + " is";
+  trace.name = "how sunny " + place_says(asked) + " is";
   trace.value = light::light_class_name(light::light_class(hours));
   trace.method =
       "By the clear-sky hours a day in the growing months: full sun from 6, part sun from 4, part "

@@ -166,7 +166,7 @@ Trace open_light_of_year(const climate::PlaceClimate& climate, const light::SunY
 Trace sunshine_trace(const Asked& asked, std::size_t month) {
   const light::MonthSun& figures = asked.place.months[month];
   Trace trace = number_trace(
-      fmt::format("sunshine to expect at {} {}", asked.place.place.id, when_of(month, asked.day)),
+      fmt::format("sunshine to expect at {} {}", place_says(asked), when_of(month, asked.day)),
       figures.sunshine_h_per_day, "h", fmt::format("{:.1f} h a day", figures.sunshine_h_per_day));
   trace.method =
       "What the month’s cloud leaves of the clear-sky hours: as large a share as it leaves of the "
@@ -181,9 +181,9 @@ Trace dli_trace(const Asked& asked, std::size_t month) {
   const double mol = asked.place.months[month].dli_mol_m2_d;
   const Span span{{static_cast<int>(month)}, {}};
   const Rate rate = a_day(asked, span);
-  Trace trace = number_trace(fmt::format("light for growth (DLI) at {} {}", asked.place.place.id,
-                                         when_of(month, asked.day)),
-                             mol, kUnit, a_day_says(mol, asked.day.has_value()));
+  Trace trace = number_trace(
+      fmt::format("light for growth (DLI) at {} {}", place_says(asked), when_of(month, asked.day)),
+      mol, kUnit, a_day_says(mol, asked.day.has_value()));
   trace.method =
       "Photons that leaves can use, from the sun and from the sky under the month’s cloud: the "
       "open’s less what things, the skyline and its own slope take.";
@@ -207,7 +207,7 @@ Trace dli_trace(const Asked& asked, std::size_t month) {
 
 Trace share_trace(const Asked& asked, std::size_t month) {
   const double share = asked.place.months[month].share_of_open;
-  const std::string name = fmt::format("share of the open’s light at {} {}", asked.place.place.id,
+  const std::string name = fmt::format("share of the open’s light at {} {}", place_says(asked),
                                        when_of(month, asked.day));
   Trace trace = number_trace(name, share, "share", fmt::format("{:.0f} %", 100 * share));
   if (std::isnan(share)) {

@@ -112,7 +112,7 @@ std::string takers_hint(const light::Takers& takers, const std::string& step) {
 tl::unexpected<Error> no_such_taker(const Asked& asked, const light::Takers& takers,
                                     const std::string& step) {
   return fail(ErrorCode::kWrongUse, step,
-              fmt::format("Nothing called “{}” takes light from {}.", step, asked.place.place.id),
+              fmt::format("Nothing called “{}” takes light from {}.", step, place_says(asked)),
               takers_hint(takers, step));
 }
 
@@ -122,7 +122,7 @@ Trace why_taker(const Asked& asked, const light::Taker& taker, Taken what,
   const std::string name = taker_name(asked, taker.id);
   Trace trace = quantity(
       fmt::format("{} that {} {} from {} in a year", what == Taken::kHours ? "sun" : "light", name,
-                  name == "its own boards" ? "take" : "takes", asked.place.place.id),
+                  name == "its own boards" ? "take" : "takes", place_says(asked)),
       what, amount, a_year());
   trace.method =
       what == Taken::kHours
@@ -146,7 +146,7 @@ Trace why_taker(const Asked& asked, const light::Taker& taker, Taken what,
 
 Trace lost_trace(const Asked& asked, const light::Takers& takers) {
   Trace trace = taken_trace(asked, takers, Taken::kHours, a_year());
-  trace.name = fmt::format("sun taken from {} in a year", asked.place.place.id);
+  trace.name = fmt::format("sun taken from {} in a year", place_says(asked));
   trace.number = takers.lost_h;
   add_place(asked.stand, asked.place.place, asked.catalogue, trace.inputs);
   trace.inputs.push_back(open_sun_trace(asked, whole_year(), a_year()));
@@ -154,9 +154,9 @@ Trace lost_trace(const Asked& asked, const light::Takers& takers) {
 }
 
 Trace twice_trace(const Asked& asked, const light::Takers& takers) {
-  Trace trace = quantity(
-      fmt::format("sun taken from {} by two things at once in a year", asked.place.place.id),
-      Taken::kHours, takers.taken_twice_h, a_year());
+  Trace trace =
+      quantity(fmt::format("sun taken from {} by two things at once in a year", place_says(asked)),
+               Taken::kHours, takers.taken_twice_h, a_year());
   trace.method =
       "The hours, of all that are taken, in which no thing’s going would alone bring the sun back.";
   trace.inputs = {lost_trace(asked, takers)};
@@ -166,6 +166,11 @@ Trace twice_trace(const Asked& asked, const light::Takers& takers) {
 }
 
 }  // namespace
+
+std::string place_says(const Asked& asked) {
+  const light::Place& place = asked.place.place;
+  return place.kind == light::PlaceKind::kSpot ? "this spot" : place.id;
+}
 
 Span whole_year() {
   Span span;
@@ -250,7 +255,7 @@ Trace sun_trace(const Asked& asked, const Span& span, double hours) {
   const Rate rate = a_day(asked, span);
   Trace trace =
       number_trace(fmt::format("{}{} at {} {}", sun_says(span), asked.day ? "" : " a day",
-                               sun.place.id, when_says(asked, span)),
+                               place_says(asked), when_says(asked, span)),
                    hours, "h",
                    fmt::format("{:.1f} h{}", hours,
                                asked.day ? " if the day is clear" : " a day on clear days"));

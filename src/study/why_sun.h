@@ -9,6 +9,9 @@
 
 namespace spadework::study {
 
+/// The place's id, or "this spot".
+[[nodiscard]] std::string place_says(const Asked& asked);
+
 /// A stretch of the year, and of its days: 0 morning, 1 midday, 2 afternoon, or all.
 struct Span {
   std::vector<int> months;  // 0 to 11
