@@ -157,6 +157,12 @@ const StationPart* part_named(const std::vector<StationPart>& parts, const std::
   return index && *index < parts.size() ? &parts[*index] : nullptr;
 }
 
+/// Where the garden lies.
+void add_garden_place(const ClimateYear& year, std::vector<Trace>& out) {
+  add_site(year.stand, out);
+  std::erase_if(out, [](const Trace& t) { return t.name == "garden.plan_north_deg"; });
+}
+
 /// Where a station stands, as the table has it.
 void add_station_place(const ClimateYear& year, const climate::StationUse& use,
                        std::vector<Trace>& out) {
@@ -190,8 +196,7 @@ Trace station_trace(const ClimateYear& year, const climate::StationUse& use, boo
     trace.sources = {"closed-form"};
   }
   add_station_place(year, use, trace.inputs);
-  add_site(year.stand, trace.inputs);
-  std::erase_if(trace.inputs, [](const Trace& t) { return t.name == "garden.plan_north_deg"; });
+  add_garden_place(year, trace.inputs);
   return trace;
 }
 
@@ -232,6 +237,31 @@ Result<Trace> why_station(const ClimateYear& year, const Pointer& pointer) {
   return bad_pointer(pointer.text,
                      "A station has distance_km, height_above_m and weights such as "
                      "weights/tmax_c.");
+}
+
+/// Where the weather file was measured, seen from the garden.
+Result<Trace> why_file(const ClimateYear& year, const Pointer& pointer) {
+  const auto& file = year.climate.file;
+  if (!file) return bad_pointer(pointer.text, "The document names no weather file.");
+  const bool distance = pointer.rest[1] == "distance_km";
+  if (pointer.rest.size() != 2 || (!distance && pointer.rest[1] != "height_above_m"))
+    return bad_pointer(pointer.text, "A weather file has distance_km and height_above_m.");
+  const auto& length = distance ? file->distance : file->height_above;
+  Trace trace;
+  trace.name = distance ? "how far the weather file was measured"
+                        : "height over the garden at which the weather file was measured";
+  trace.unit = distance ? "km" : "m";
+  if (!length) {
+    trace.value = "the file does not say";
+    return trace;
+  }
+  const double shown = in_metres(*length) / (distance ? 1000 : 1);
+  trace = number_trace(trace.name, shown, trace.unit, fmt::format("{:.0f} {}", shown, trace.unit));
+  trace.method = distance ? "Along the great circle, from the place that the file gives."
+                          : "The height that the file gives less the garden’s.";
+  trace.where = file->name;
+  add_garden_place(year, trace.inputs);
+  return trace;
 }
 
 }  // namespace
@@ -280,6 +310,7 @@ Result<Trace> why_climate(const ClimateYear& year, const Pointer& pointer) {
   if (rest.size() > 2 && rest[0] == "months") return why_month(year, pointer);
   if (rest.size() > 1 && rest[0] == "year") return why_year(year, pointer);
   if (rest.size() > 2 && rest[0] == "stations") return why_station(year, pointer);
+  if (rest.size() > 1 && rest[0] == "weather_file") return why_file(year, pointer);
   return bad_pointer(pointer.text,
                      "Go on with /months/5/global_mj_m2_d, /months/5/plus_minus/tmax_c, "
                      "/year/global_mj_m2 or /stations/ID/distance_km.");

@@ -156,6 +156,26 @@ TEST_F(Why, ExplainsEveryFigureOfTheClimate) {
   EXPECT_GT(figures, 15);
 }
 
+TEST_F(Why, ExplainsWhereAWeatherFileWasMeasured) {
+  fs::copy_file(SPADEWORK_SOURCE_DIR "/tests/golden/weather/denver/denver_tmy3_thinned.epw",
+                folder_ / "denver.epw");
+  const std::string garden =
+      write("small.toml", kSmall + "[climate]\nweather_file = \"denver.epw\"\n");
+  const json file = json::parse(run("climate " + garden + " --json").out)["weather_file"];
+  for (const char* key : {"distance_km", "height_above_m"})
+    expect_explained(garden, std::string("/climate/weather_file/") + key, file[key]);
+  EXPECT_EQ(run("why " + kKerAvel + " /climate/weather_file/distance_km").status, 2);
+}
+
+TEST_F(Why, WhatDoesNotExistIsNull) {
+  std::string polar = kSmall;
+  polar.replace(polar.find("48.41"), 5, "78.00");
+  const std::string garden = write("polar.toml", polar);
+  const json light = json::parse(run("light " + garden + " --json").out)["places"][0];
+  ASSERT_TRUE(light["months"][11]["share_of_open"].is_null());
+  EXPECT_TRUE(why(garden, "/light/places/bed/months/11/share_of_open")["value"].is_null());
+}
+
 TEST_F(Why, TellsTheStationsWithDistanceHeightAndWeight) {
   const Outcome outcome = run("why " + kKerAvel + " /climate/months/Jun/global_mj_m2_d");
   ASSERT_EQ(outcome.status, 0);
