@@ -109,8 +109,154 @@ TEST(Why, ReachesEveryFigureThatIsShown) {
             (*day)->find("long-bed")->months[5].sun_h_per_day);
   const auto spot = study.spot_year("proposed", {1, 2}, metres(0.5));
   EXPECT_EQ(value("/light/at/1,2,0.5/months/5/sun_h_per_day"), spot->months[5].sun_h_per_day);
-  EXPECT_NEAR(value("/light/day/06-21/at/1,2,0.5/sun_h"),
-              study.spot_day("proposed", {1, 2}, metres(0.5), make_date(2026, 6, 21))->sun_h, 0.07);
+  EXPECT_EQ(value("/light/day/06-21/at/1,2,0.5/sun_h"),
+            study.spot_day("proposed", {1, 2}, metres(0.5), make_date(2026, 6, 21))->sun_h);
+}
+
+const Trace* link_named(const Trace& trace, const std::string& name) {
+  if (trace.name == name) return &trace;
+  for (const Trace& input : trace.inputs) {
+    if (const Trace* found = link_named(input, name)) return found;
+  }
+  return nullptr;
+}
+
+double number_named(const Trace& trace, const std::string& name) {
+  const Trace* found = link_named(trace, name);
+  EXPECT_NE(found, nullptr) << name;
+  return found == nullptr ? 0 : found->number;
+}
+
+TEST(Why, HoursAreTheOpensLessWhatIsTaken) {
+  study::Study study = study_of(kGarden);
+  for (const char* figure : {"sun_h_per_day", "morning_h", "midday_h", "afternoon_h"}) {
+    for (const char* month : {"0", "5", "9"}) {
+      const auto trace = study.why(
+          "proposed", std::string("/light/places/long-bed/months/") + month + "/" + figure);
+      ASSERT_TRUE(trace.has_value());
+      const double open = number_named(*trace, "strong sun in the open");
+      const Trace* taken = link_named(*trace, "taken by things and the skyline");
+      // A level bed: no sun is turned away from it.
+      EXPECT_NEAR(trace->number, open - (taken == nullptr ? 0 : taken->number),
+                  taken == nullptr ? 0.05 : 1e-9)
+          << figure << month;
+    }
+  }
+}
+
+TEST(Why, TheLightOfALevelBedIsTheOpensLessWhatIsTaken) {
+  study::Study study = study_of(kGarden);
+  const auto trace = study.why("proposed", "/light/places/long-bed/months/0/dli_mol_m2_d");
+  ASSERT_TRUE(trace.has_value());
+  const double open = number_named(*trace, "light in the open in January");
+  EXPECT_NEAR(trace->number, open - number_named(*trace, "taken by things and the skyline"),
+              1e-4 * open);
+  EXPECT_NEAR(trace->number,
+              number_named(*trace, "from the sun") + number_named(*trace, "from the sky"),
+              1e-9 * open);
+}
+
+TEST(Why, WhatOpaqueThingsTakeAddsUpToWhatIsTaken) {
+  study::Study study = study_of(head(48.41, -4.36, "Europe/Paris") + R"(
+[[wall]]
+id = "east"
+line = [[1.5, -2], [1.5, 2]]
+height_m = 2
+kind = "brick"
+[[wall]]
+id = "south"
+line = [[-2, -1.5], [1, -1.5]]
+height_m = 2
+kind = "brick"
+[[wall]]
+id = "farther-south"
+line = [[-2, -2], [1, -2]]
+height_m = 2
+kind = "brick"
+[[bed]]
+id = "bed"
+at = [-1, -1]
+size = [2, 2]
+)");
+  const auto lost = study.why("proposed", "/light/places/bed/lost_h");
+  ASSERT_TRUE(lost.has_value());
+  double sum = 0;
+  for (const char* part : {"east", "south", "farther-south", "by two at once"}) {
+    if (const Trace* trace = link_named(*lost, part)) sum += trace->number;
+  }
+  EXPECT_NEAR(sum, lost->number, 1);  // less than half an hour a year is not told
+  EXPECT_GT(number_named(*lost, "by two at once"), 50);
+  const auto twice = study.why("proposed", "/light/places/bed/taken_twice_h");
+  EXPECT_EQ(twice->number, number_named(*lost, "by two at once"));
+}
+
+TEST(Why, AThingsMonthsAddUpToItsYear) {
+  study::Study study = study_of(kGarden);
+  const auto year =
+      study.why("proposed", "/light/places/long-bed/takers/lane-wall/light_mol_m2_per_year");
+  ASSERT_TRUE(year.has_value());
+  double sum = 0;
+  for (unsigned m = 0; m < 12; ++m) {
+    const auto month = study.why(
+        "proposed", "/light/places/long-bed/months/" + std::to_string(m) + "/dli_mol_m2_d");
+    sum += number_named(*month, "lane-wall") * days_in_month(kReferenceYear, m + 1);
+  }
+  EXPECT_NEAR(sum, year->number, 1e-3 * year->number);
+}
+
+TEST(Why, EveryNewFigureShowsWhatIsGuessedAndWhatIsFromMemory) {
+  study::Study study = study_of(kGarden);
+  for (const char* figure :
+       {"months/11/sunshine_h_per_day", "months/11/dli_mol_m2_d", "months/11/share_of_open",
+        "takers/lane-wall/sun_h_per_year", "takers/0/light_mol_m2_per_year", "lost_h",
+        "taken_twice_h", "class"}) {
+    const auto trace = study.why("proposed", std::string("/light/places/long-bed/") + figure);
+    ASSERT_TRUE(trace.has_value()) << figure;
+    EXPECT_TRUE(any_trace(*trace, [](const Trace& t) {
+      return t.standing == Standing::kGuessed && t.where == "test.toml:12:1";
+    })) << figure;
+    EXPECT_TRUE(any_trace(*trace, [](const Trace& t) {
+      return t.standing == Standing::kFromMemory;
+    })) << figure;
+    any_trace(*trace, [](const Trace& t) {
+      for (const std::string& key : t.sources) EXPECT_NE(catalogue().source(key), nullptr) << key;
+      return false;
+    });
+  }
+}
+
+TEST(Why, LeafDatesOfTheSouthAreHalfAYearLater) {
+  const auto in_leaf = [](double latitude) {
+    study::Study study = study_of(head(latitude, 172, "UTC") + R"(
+[[tree]]
+id = "tree"
+kind = "medlar"
+at = [1, 0]
+height_m = 5
+crown_width_m = 4
+[[bed]]
+id = "bed"
+at = [-1, -1]
+size = [1, 1]
+)");
+    const auto trace = study.why("proposed", "/light/places/bed/takers/tree/sun_h_per_year");
+    EXPECT_TRUE(trace.has_value());
+    return number_named(*trace, "medlar in full leaf");
+  };
+  EXPECT_NEAR(in_leaf(-44) - in_leaf(44), 365 / 2.0, 1);
+}
+
+TEST(Why, TheClimateIsExplainedFromTheUsersOwnMonths) {
+  study::Study study =
+      study_of(kGarden + "[[climate.month]]\nmonth = 6\nsunshine_h_per_day = 7.5\n");
+  const auto light = study.why("proposed", "/light/places/long-bed/months/5/dli_mol_m2_d");
+  ASSERT_TRUE(light.has_value());
+  EXPECT_TRUE(any_trace(
+      *light, [](const Trace& t) { return t.number == 7.5 && t.where.starts_with("test.toml:"); }));
+  const auto own = study.why("proposed", "/climate/months/5/sunshine_h_per_day");
+  EXPECT_EQ(own->number, 7.5);
+  EXPECT_FALSE(
+      any_trace(*own, [](const Trace& t) { return t.value.find("weighs") != std::string::npos; }));
 }
 
 TEST(Why, TellsWhatAPointerCouldHaveNamed) {
@@ -189,6 +335,56 @@ size = [3, 1]
   ASSERT_EQ(findings.size(), 2u);
   for (const garden::Finding& finding : findings)
     EXPECT_EQ(finding.about, std::vector<std::string>{"far"});
+}
+
+climate::Weather weather_of(double latitude, double tmax, double tmin) {
+  climate::Weather weather;
+  weather.name = "mine.csv";
+  weather.latitude = degrees(latitude);
+  weather.longitude = degrees(0);
+  for (int day = 1; day <= 365; ++day) {
+    climate::WeatherDay one;
+    one.date = date_of_day(2025, day);
+    one.tmax = celsius(tmax);
+    one.tmin = celsius(tmin);
+    weather.days.push_back(one);
+  }
+  return weather;
+}
+
+TEST(Findings, TakeTheDoubtsAboutAWeatherFileAsTheyAreGiven) {
+  study::Study study = study_of(head(48, 0, "UTC"));
+  EXPECT_TRUE(study.findings("proposed")->empty());
+  study.set_weather(weather_of(60, 12, 4), {"The weather file is of another place."});
+  const auto findings = study.findings("proposed");
+  ASSERT_EQ(findings->size(), 1u);
+  EXPECT_EQ(findings->front().grade, garden::Grade::kShould);
+  EXPECT_EQ(findings->front().says, "The weather file is of another place.");
+  // From 48° to 60° along a meridian: 12/360 of 40,030 km.
+  EXPECT_NEAR(findings->front().numbers.front().number, 1334, 1);
+  study.set_weather(std::nullopt);
+  EXPECT_TRUE(study.findings("proposed")->empty());
+}
+
+TEST(Findings, TellNightsWarmerThanDaysByMonth) {
+  study::Study study = study_of(head(48, 0, "UTC") + "[[climate.month]]\nmonth = 1\ntmin_c = 25\n");
+  const auto findings = study.findings("proposed");
+  ASSERT_EQ(findings->size(), 1u);
+  EXPECT_NE(findings->front().says.find("January"), std::string::npos);
+  EXPECT_EQ(findings->front().numbers.at(1).number, 25);
+}
+
+TEST(Study, AWeatherFileIsPartOfWhatLightRestsOn) {
+  study::Study study = study_of(kGarden);
+  const auto before = study.places_year("proposed");
+  climate::Weather weather = weather_of(48.4, 20, 10);
+  for (climate::WeatherDay& day : weather.days) day.sunshine_h = 1;
+  study.set_weather(std::move(weather));
+  const auto after = study.places_year("proposed");
+  EXPECT_LT((*after)->places[0].months[5].dli_mol_m2_d,
+            (*before)->places[0].months[5].dli_mol_m2_d);
+  EXPECT_EQ((*after)->places[0].months[5].sun_h_per_day,
+            (*before)->places[0].months[5].sun_h_per_day);
 }
 
 }  // namespace

@@ -26,7 +26,7 @@ void add_common(CLI::App* verb, CommonOptions& options, bool scheme) {
 struct Command {
   CLI::App app{"Do the spadework on paper, so that the spade work goes right.", "spadework"};
   LightOptions light;
-  CommonOptions check, findings, why;
+  CommonOptions check, findings, why, climate;
   NewOptions fresh;
   std::string pointer, source;
   bool sources_json = false;
@@ -67,9 +67,15 @@ struct Command {
     add_common(verb, findings, true);
     verb->callback([this] { chosen = [this] { return findings_verb(findings); }; });
 
+    verb = app.add_subcommand("climate", "this place’s weather, month by month");
+    add_common(verb, climate, true);
+    verb->callback([this] { chosen = [this] { return climate_verb(climate); }; });
+
     verb = app.add_subcommand("why", "the chain behind a figure, by its JSON pointer");
     add_common(verb, why, true);
-    verb->add_option("POINTER", pointer, "such as /light/places/ID/months/5/sun_h_per_day")
+    verb->add_option("POINTER", pointer,
+                     "such as /light/places/ID/months/5/sun_h_per_day or "
+                     "/climate/months/5/rain_mm")
         ->required();
     verb->callback([this] { chosen = [this] { return why_verb(why, pointer); }; });
 

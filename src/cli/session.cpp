@@ -90,11 +90,44 @@ Result<climate::Weather> read_weather(const CommonOptions& options, const std::s
   const std::size_t slash = options.garden.find_last_of('/');
   const std::string folder = slash == std::string::npos ? "" : options.garden.substr(0, slash + 1);
   const auto bytes = read_file(folder + name, kMostBytes);
-  if (!bytes) return tl::unexpected<Error>(bytes.error());
+  if (!bytes) {
+    Error error = bytes.error();
+    error.hint = fmt::format(
+        "It is the weather file that {} names, and is looked for beside it. Without "
+        "climate.weather_file the stations around stand in.",
+        options.garden);
+    return tl::unexpected<Error>(std::move(error));
+  }
   return exchange::read_weather(*bytes, name);
 }
 
+/// Whether a weather file belongs to the garden of a draft, as it is found.
+std::vector<std::string> doubts_of(const garden::Draft& draft, const climate::Weather& weather) {
+  const auto garden = garden::resolve(draft, "found");
+  if (!garden) return {};  // told by the verb
+  const garden::Site& site = garden->site;
+  const Length elevation =
+      climate::own_climate_of(*garden).elevation
+          ? site.elevation
+          : climate::height_of_stations(stations(), site.latitude, site.longitude);
+  return exchange::file_doubts(weather, site.latitude, site.longitude, elevation);
+}
+
 }  // namespace
+
+Result<std::unique_ptr<study::Study>> study_of(const CommonOptions& options, garden::Draft draft,
+                                               int threads) {
+  const std::string file = climate::weather_file_of(draft);
+  auto study = std::make_unique<study::Study>(
+      std::move(draft), study::Known{catalogue(), stations(), facts_version()}, threads);
+  if (!file.empty()) {
+    auto weather = read_weather(options, file);
+    if (!weather) return tl::unexpected<Error>(weather.error());
+    auto doubts = doubts_of(study->draft(), *weather);
+    study->set_weather(std::move(*weather), std::move(doubts));
+  }
+  return study;
+}
 
 Opened open_garden(const CommonOptions& options) {
   auto read = read_garden(options);
@@ -103,23 +136,21 @@ Opened open_garden(const CommonOptions& options) {
     tell_problems(read->problems);
     return {nullptr, 1};
   }
-  const std::string file = climate::weather_file_of(read->draft);
-  auto study = std::make_unique<study::Study>(
-      std::move(read->draft), study::Known{catalogue(), stations(), facts_version()},
-      hardware_threads());
-  if (!file.empty()) {
-    auto weather = read_weather(options, file);
-    if (!weather) return {nullptr, tell(weather.error())};
-    study->set_weather(std::move(*weather));
-  }
-  return {std::move(study), 0};
+  auto study = study_of(options, std::move(read->draft), hardware_threads());
+  if (!study) return {nullptr, tell(study.error())};
+  return {std::move(*study), 0};
 }
 
 int tell(const Error& error) {
+  const int status = exit_status(error.code);
+  if (status == 1 && !error.where.empty()) {  // in a file: told as its problems are
+    tell_problems({error});
+    return status;
+  }
   std::string text = fmt::format("spadework: {}\n", error.message);
   if (!error.hint.empty()) text += fmt::format("  {}\n", error.hint);
   std::fputs(text.c_str(), stderr);
-  return exit_status(error.code);
+  return status;
 }
 
 void tell_problems(const std::vector<Error>& problems) {
@@ -152,7 +183,8 @@ nlohmann::json trace_json(const Trace& trace) {
                          {"inputs", nlohmann::json::array()}};
   if (trace.has_number)
     json["value"] = trace.number;
-  else if (!trace.value.empty())
+  else if (!trace.value.empty() &&
+           trace.unit.empty())  // what has a unit and no number is not there
     json["value"] = trace.value;
   for (const Trace& input : trace.inputs) json["inputs"].push_back(trace_json(input));
   return json;

@@ -29,6 +29,11 @@ struct CommonOptions {
 /// The document as text, read and checked.
 [[nodiscard]] Result<document::ReadDocument> read_garden(const CommonOptions& options);
 
+/// A study of a draft, with the weather file that the document names.
+/// Errors: kCannotRead, or what is wrong in that file, `where` in it.
+[[nodiscard]] Result<std::unique_ptr<study::Study>> study_of(const CommonOptions& options,
+                                                             garden::Draft draft, int threads);
+
 /// A study of the garden, or nothing with the exit status when it has problems, which are told.
 struct Opened {
   std::unique_ptr<study::Study> study;

@@ -212,32 +212,50 @@ Result<double> number_in(const char* option, const std::string& text, double low
   return value;
 }
 
+/// Tells the problems of a document, and gives the exit status.
+int check_failed(const CommonOptions& options, const std::vector<Error>& problems) {
+  if (options.json) {
+    nlohmann::json all = nlohmann::json::array();
+    for (const Error& problem : problems) all.push_back(problem_json(problem));
+    print_json({{"problems", all}});
+  } else {
+    tell_problems(problems);
+  }
+  return 1;
+}
+
+/// Errors: those of the weather file and of the station are the document's.
+Result<std::vector<garden::Finding>> findings_of(const CommonOptions& options,
+                                                 garden::Draft draft) {
+  const auto study = study_of(options, std::move(draft), 1);
+  if (!study) return tl::unexpected<Error>(study.error());
+  return (*study)->findings(options.scheme);
+}
+
 }  // namespace
 
 int check_verb(const CommonOptions& options) {
   auto read = read_garden(options);
-  if (!read) {
-    if (options.json && exit_status(read.error().code) == 1)
-      print_json({{"problems", {problem_json(read.error())}}});
+  std::vector<Error> problems;
+  if (read)
+    problems = read->problems;
+  else if (exit_status(read.error().code) == 1)
+    problems = {read.error()};
+  else
     return tell(read.error());
-  }
-  if (options.json) {
-    nlohmann::json problems = nlohmann::json::array();
-    for (const Error& problem : read->problems) problems.push_back(problem_json(problem));
-    print_json({{"problems", problems}});
-    return read->problems.empty() ? 0 : 1;
-  }
-  if (!read->problems.empty()) {
-    tell_problems(read->problems);
-    return 1;
-  }
-  if (options.quiet) return 0;
+  if (!problems.empty()) return check_failed(options, problems);
   const std::string title = read->draft.file;
   const std::string has = inventory(read->draft);
-  study::Study study(std::move(read->draft), {catalogue(), stations(), facts_version()}, 1);
-  print_text(wrapped(fmt::format("{} reads well: {}.", title, has), page_width(), 0) + "\n");
-  const auto findings = study.findings(options.scheme);
+  const auto findings = findings_of(options, std::move(read->draft));
+  if (!findings && exit_status(findings.error().code) == 1)
+    return check_failed(options, {findings.error()});
   if (!findings) return tell(findings.error());
+  if (options.json) {
+    print_json({{"problems", nlohmann::json::array()}});
+    return 0;
+  }
+  if (options.quiet) return 0;
+  print_text(wrapped(fmt::format("{} reads well: {}.", title, has), page_width(), 0) + "\n");
   if (!findings->empty())
     print_text(fmt::format("{}; see them with: spadework findings {}\n",
                            count_of(findings->size(), "finding", "findings"), options.garden));

@@ -21,6 +21,7 @@ struct LightOptions {
 };
 int light_verb(const LightOptions& options);
 
+int climate_verb(const CommonOptions& options);
 int check_verb(const CommonOptions& options);
 int findings_verb(const CommonOptions& options);
 int why_verb(const CommonOptions& options, const std::string& pointer);

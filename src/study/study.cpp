@@ -61,12 +61,6 @@ light::Scenery scenery_of(const Stand& stand, const facts::Catalogue& catalogue)
   return {stand.garden, stand.surface, stand.bed_levels_m, catalogue};
 }
 
-/// The bodies that can shade a place.
-light::Scene scene_for(const light::Place& place, const Stand& stand, const light::SunYear& sun) {
-  return light::Scene(light::bodies_in_reach(place.receivers, stand.bodies, place.own,
-                                             place.replaces, sun.lowest_tangent));
-}
-
 light::Cloud cloud_of(const climate::PlaceClimate& climate) {
   light::Cloud cloud;
   for (std::size_t m = 0; m < 12; ++m) {
@@ -100,6 +94,11 @@ bool matters_for_light(const std::string& table) {
   return std::find(tables.begin(), tables.end(), table) != tables.end();
 }
 
+light::Scene scene_for(const light::Place& place, const Stand& stand, const light::SunYear& sun) {
+  return light::Scene(light::bodies_in_reach(place.receivers, stand.bodies, place.own,
+                                             place.replaces, sun.lowest_tangent));
+}
+
 const light::PlaceSun* PlacesYear::find(std::string_view id) const {
   for (const light::PlaceSun& place_sun : places) {
     if (place_sun.place.id == id) return &place_sun;
@@ -117,8 +116,9 @@ const light::Takers* TakersYear::find(std::string_view id) const {
 Study::Study(garden::Draft draft, const Known& known, int threads)
     : draft_(std::move(draft)), known_(known), threads_(threads) {}
 
-void Study::set_weather(std::optional<climate::Weather> weather) {
+void Study::set_weather(std::optional<climate::Weather> weather, std::vector<std::string> doubts) {
   weather_ = std::move(weather);
+  doubts_ = std::move(doubts);
   Digest digest;
   if (weather_) {
     for (const climate::WeatherDay& day : weather_->days) {
@@ -187,7 +187,7 @@ Result<Shared<climate::PlaceClimate>> Study::climate(const std::string& scheme) 
       });
 }
 
-Result<light::SunYear> Study::sun_of(const std::string& scheme, std::optional<LocalDate> date) {
+Result<light::SunYear> Study::open_sun(const std::string& scheme, std::optional<LocalDate> date) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const auto climate = this->climate(scheme);
@@ -253,7 +253,7 @@ Result<Shared<light::Field>> Study::field(const std::string& scheme, double cell
   const Stand& s = **stand;
   return once<light::Field>(fmt::format("field {} {} {}", kLightVersion, s.key, cell_m),
                             [&]() -> Result<light::Field> {
-                              const auto sun = sun_of(scheme);
+                              const auto sun = open_sun(scheme);
                               if (!sun) return tl::unexpected<Error>(sun.error());
                               return light::sun_field(scenery_of(s, known_.catalogue), s.bodies,
                                                       *sun, cell_m, threads_, progress);
@@ -268,7 +268,7 @@ Result<Shared<light::Field>> Study::field_of_day(const std::string& scheme, doub
   return once<light::Field>(
       fmt::format("field {} {} {} {}", kLightVersion, s.key, cell_m, date_key(date)),
       [&]() -> Result<light::Field> {
-        const auto sun = sun_of(scheme, date);
+        const auto sun = open_sun(scheme, date);
         if (!sun) return tl::unexpected<Error>(sun.error());
         return light::sun_field(scenery_of(s, known_.catalogue), s.bodies, *sun, cell_m, threads_,
                                 nullptr);
@@ -299,7 +299,7 @@ Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
   return once<TakersYear>(places_key("takers", s.key, only), [&]() -> Result<TakersYear> {
-    const auto sun = sun_of(scheme);
+    const auto sun = open_sun(scheme);
     if (!sun) return tl::unexpected<Error>(sun.error());
     const std::vector<light::Place> places = places_of(s, only);
     TakersYear year;
@@ -325,7 +325,7 @@ Result<SpotYear> Study::spot_year(const std::string& scheme, geometry::Vec2 at, 
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  auto sun = sun_of(scheme);
+  auto sun = open_sun(scheme);
   if (!sun) return tl::unexpected<Error>(sun.error());
   auto found = light::sun_of_places(s.garden,
                                     {light::spot_place(scenery_of(s, known_.catalogue), at, above)},
@@ -341,16 +341,16 @@ Result<SpotDay> Study::spot_day(const std::string& scheme, geometry::Vec2 at, Le
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  const auto sun = sun_of(scheme, date);
+  const auto sun = open_sun(scheme, date);
   if (!sun) return tl::unexpected<Error>(sun.error());
   const light::Place place = light::spot_place(scenery_of(s, known_.catalogue), at, above);
-  SpotDay day{light::spot_day(s.garden, scene_for(place, s, *sun), place.receivers.front(), date),
-              0};
-  const auto light = light::sun_of_places(s.garden, {place}, s.bodies, *sun, 1, nullptr);
+  auto light = light::sun_of_places(s.garden, {place}, s.bodies, *sun, 1, nullptr);
   if (!light) return tl::unexpected<Error>(light.error());
   const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
-  day.dli_mol_m2_d = light->front().months[month].dli_mol_m2_d;
-  return day;
+  const double dli = light->front().months[month].dli_mol_m2_d;
+  return SpotDay{
+      light::spot_day(s.garden, scene_for(place, s, *sun), place.receivers.front(), date),
+      std::move(light->front()), dli};
 }
 
 Result<std::vector<garden::Finding>> Study::findings(const std::string& scheme) {
@@ -362,33 +362,12 @@ Result<std::vector<garden::Finding>> Study::findings(const std::string& scheme) 
     for (garden::Finding& finding : off_survey(s.garden, bed.id, bed.outline))
       all.push_back(std::move(finding));
   }
+  const auto climate = this->climate(scheme);
+  if (!climate) return tl::unexpected<Error>(climate.error());
+  for (garden::Finding& finding : climate_findings(**climate, doubts_))
+    all.push_back(std::move(finding));
   garden::sort_findings(all);
   return all;
-}
-
-Result<Trace> Study::why(const std::string& scheme, const std::string& text) {
-  const auto pointer = read_pointer(text);
-  if (!pointer) return tl::unexpected<Error>(pointer.error());
-  const auto stand = this->stand(scheme);
-  if (!stand) return tl::unexpected<Error>(stand.error());
-  const Stand& s = **stand;
-  if (pointer->spot) {
-    const auto climate = this->climate(scheme);
-    if (!climate) return tl::unexpected<Error>(climate.error());
-    PlacesYear spot;
-    spot.climate = *climate;
-    spot.sun = *sun_of(scheme, pointer->day);
-    auto sun = light::sun_of_places(s.garden,
-                                    {light::spot_place(scenery_of(s, known_.catalogue),
-                                                       pointer->spot->at, pointer->spot->above)},
-                                    s.bodies, spot.sun, 1, nullptr);
-    if (!sun) return tl::unexpected<Error>(sun.error());
-    spot.places = std::move(*sun);
-    return why_light(s, spot, known_.catalogue, *pointer);
-  }
-  const auto year = pointer->day ? places_day(scheme, *pointer->day) : places_year(scheme);
-  if (!year) return tl::unexpected<Error>(year.error());
-  return why_light(s, **year, known_.catalogue, *pointer);
 }
 
 }  // namespace spadework::study

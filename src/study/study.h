@@ -48,6 +48,7 @@ struct SpotYear {
   light::Takers takers;
 };
 struct SpotDay : light::SpotDay {
+  light::PlaceSun sun;  // its month holds that day, from shadows every four minutes
   double dli_mol_m2_d = 0;
 };
 
@@ -77,8 +78,9 @@ class Study {
   /// In: a draft read without problems.
   Study(garden::Draft draft, const Known& known, int threads);
 
-  /// The weather file that the document names; nothing: none.
-  void set_weather(std::optional<climate::Weather> weather);
+  /// The weather file that the document names, and what makes one doubt that it belongs to the
+  /// garden: they become findings. Nothing: none.
+  void set_weather(std::optional<climate::Weather> weather, std::vector<std::string> doubts = {});
   /// Takes the document as it is now; results whose inputs are the same are kept.
   void replace(garden::Draft draft);
   [[nodiscard]] const garden::Draft& draft() const { return draft_; }
@@ -88,6 +90,9 @@ class Study {
   [[nodiscard]] Result<Shared<Stand>> stand(const std::string& scheme);
   /// The weather of the garden, month by month.
   [[nodiscard]] Result<Shared<climate::PlaceClimate>> climate(const std::string& scheme);
+  /// The sun and the light of the open, of the year or of one date.
+  [[nodiscard]] Result<light::SunYear> open_sun(const std::string& scheme,
+                                                std::optional<LocalDate> date = {});
   /// `only`: ids of the places wanted; empty: all. Ids that are no places are passed over.
   [[nodiscard]] Result<Shared<PlacesYear>> places_year(const std::string& scheme,
                                                        Progress* progress = nullptr,
@@ -112,10 +117,11 @@ class Study {
   /// All judgements, worst first.
   [[nodiscard]] Result<std::vector<garden::Finding>> findings(const std::string& scheme);
   /// The chain behind a figure, by its JSON pointer: `/light/places/ID/months/5/sun_h_per_day`,
-  /// `/light/places/ID/level_m`, `/light/at/X,Y/months/5/midday_h`,
-  /// `/light/day/06-21/places/ID/sun_h`, …; a place may be told by its id or its number, a month by
-  /// its number from 0 or its name. Errors: kWrongUse for a pointer that points at nothing, with
-  /// what would.
+  /// `/light/places/ID/takers/THING/sun_h_per_year`, `/light/places/ID/level_m`,
+  /// `/light/at/X,Y/months/5/midday_h`, `/light/day/06-21/places/ID/sun_h`,
+  /// `/climate/months/5/global_mj_m2_d`, …; a place, a thing or a station may be told by its id or
+  /// its number, a month by its number from 0 or its name. Errors: kWrongUse for a pointer that
+  /// points at nothing, with what would.
   [[nodiscard]] Result<Trace> why(const std::string& scheme, const std::string& pointer);
 
   /// How many results have been computed since the study began: for tests.
@@ -128,12 +134,11 @@ class Study {
   /// The places of a scheme, those asked for.
   [[nodiscard]] std::vector<light::Place> places_of(const Stand& stand,
                                                     const std::vector<std::string>& only) const;
-  [[nodiscard]] Result<light::SunYear> sun_of(const std::string& scheme,
-                                              std::optional<LocalDate> date = {});
 
   garden::Draft draft_;
   Known known_;
   std::optional<climate::Weather> weather_;
+  std::vector<std::string> doubts_;  // about the weather file
   std::string weather_key_;
   int threads_;
   int computed_ = 0;
@@ -142,6 +147,12 @@ class Study {
 
 /// Whether light depends on the entries of a table: not on plans for plants, water and works.
 [[nodiscard]] bool matters_for_light(const std::string& table);
+
+/// Findings on the weather: no station near, a weather file that may not belong to the garden,
+/// nights warmer than days.
+/// In: the doubts as the study was given them.
+[[nodiscard]] std::vector<garden::Finding> climate_findings(const climate::PlaceClimate& climate,
+                                                            const std::vector<std::string>& doubts);
 
 /// A finding if a point lies off the surveyed ground (the hull of the spot levels), by more than
 /// half a metre; nothing without spot levels.

@@ -3,328 +3,28 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
-#include <map>
-#include <optional>
 
-#include "garden/bodies.h"
-#include "sky/sky.h"
+#include "study/why_amounts.h"
+#include "study/why_climate.h"
+#include "study/why_sun.h"
+#include "study/why_things.h"
 
 namespace spadework::study {
 namespace {
 
-using garden::figure_trace;
-
-const std::vector<std::string>& figure_names() {
-  static const std::vector<std::string> names{"sun_h_per_day", "morning_h", "midday_h",
-                                              "afternoon_h"};
-  return names;
-}
-
-double figure_of(const light::MonthSun& month, std::size_t which) {
-  switch (which) {
-    case 0:
-      return month.sun_h_per_day;
-    case 1:
-      return month.morning_h;
-    case 2:
-      return month.midday_h;
-    default:
-      return month.afternoon_h;
-  }
-}
-
-std::string figure_says(std::size_t which) {
-  switch (which) {
-    case 0:
-      return "sun hours";
-    case 1:
-      return "morning sun";
-    case 2:
-      return "midday sun";
-    default:
-      return "afternoon sun";
-  }
-}
-
-Trace spots_trace(const Stand& stand) {
-  Trace trace;
-  trace.name = "the ground’s spot levels";
-  const garden::Entry* ground = nullptr;
-  for (const garden::Entry& entry : stand.garden.entries) {
-    if (entry.table == "ground") ground = &entry;
-  }
-  if (ground == nullptr) {
-    trace.value = "level everywhere";
-    trace.standing = Standing::kAssumed;
-    return trace;
-  }
-  if (stand.garden.ground.spots.empty()) {
-    trace = figure_trace(stand.garden, *ground, "falls_m");
-    if (!stand.garden.ground.fall) trace.value = "level everywhere";
-    return trace;
-  }
-  trace = figure_trace(stand.garden, *ground, "spots");
-  trace.value = fmt::format("{} spot levels", stand.garden.ground.spots.size());
-  trace.method = "Triangles between the spots; the ground is straight between them.";
-  trace.sources = {"bowyer1981"};
-  return trace;
-}
-
-Trace bed_level_trace(const Stand& stand, std::size_t i) {
-  const garden::Bed& bed = stand.garden.beds[i];
-  const ground::BedLevel& level = stand.levels[i];
-  Trace trace;
-  trace.name = bed.id + ": level of the soil";
-  trace.number = level.level_m;
-  trace.has_number = true;
-  trace.unit = "m";
-  trace.value = fmt::format("{:.2f} m above the datum", level.level_m);
-  switch (level.by) {
-    case ground::LevelBy::kGiven:
-      trace.inputs = {figure_trace(stand.garden, stand.garden.entry_of(bed), "level_m")};
-      trace.method = "As given.";
-      break;
-    case ground::LevelBy::kLevelWith:
-      trace.inputs = {figure_trace(stand.garden, stand.garden.entry_of(bed), "level_with")};
-      trace.method = "Level with another bed.";
-      break;
-    case ground::LevelBy::kMeanGround:
-      trace.method = "The mean level of the ground under the bed: as much is dug as is filled.";
-      trace.inputs = {spots_trace(stand)};
-      break;
-  }
-  return trace;
-}
-
-void add_given(const Stand& stand, const garden::Entry& entry, const std::vector<std::string>& keys,
-               std::vector<Trace>& out) {
-  for (const std::string& key : keys) {
-    if (entry.find(key) != nullptr) out.push_back(figure_trace(stand.garden, entry, key));
-  }
-}
-
-/// What is measured: where the place lies and how high.
-void add_place(const Stand& stand, const light::Place& place, const facts::Catalogue& catalogue,
-               std::vector<Trace>& out) {
-  for (std::size_t i = 0; i < stand.garden.beds.size(); ++i) {
-    if (stand.garden.beds[i].id != place.id) continue;
-    add_given(stand, stand.garden.entry_of(stand.garden.beds[i]),
-              {"at", "size", "turn_deg", "outline", "boards"}, out);
-    out.push_back(bed_level_trace(stand, i));
-  }
-  for (const garden::Seat& seat : stand.garden.seats) {
-    if (seat.id != place.id) continue;
-    out.push_back(figure_trace(stand.garden, stand.garden.entry_of(seat), "at"));
-    out.push_back(figure_trace(stand.garden, stand.garden.entry_of(seat), "eye_m"));
-    out.back().method = "The light of a seat is measured at the sitter’s eyes.";
-  }
-  for (const garden::Plant& plant : stand.garden.plants) {
-    if (plant.id != place.id) continue;
-    add_given(stand, stand.garden.entry_of(plant), {"at", "row", "count", "outline"}, out);
-    if (const facts::Crop* crop = catalogue.crops.find(plant.crop)) {
-      out.push_back(trace_of(crop->height, crop->says + ": height in full growth"));
-      out.back().method = "The light of a plant is measured half way up.";
-      out.push_back(trace_of(crop->spread, crop->says + ": spread"));
-    }
-  }
-  for (const garden::Container& container : stand.garden.containers) {
-    if (container.id == place.id)
-      add_given(stand, stand.garden.entry_of(container), {"at", "volume_l", "height_m"}, out);
-  }
-}
-
-const garden::Entry* entry_with_id(const Stand& stand, const std::string& id) {
-  for (const garden::Entry& entry : stand.garden.entries) {
-    if (entry.id == id && entry.table != "crop") return &entry;
-  }
-  return nullptr;
-}
-
-/// What grows there, as far as its leaves take light.
-void add_crop(const garden::Entry& entry, const facts::Catalogue& catalogue,
-              const facts::LeafPlace& place, std::vector<Trace>& out) {
-  const garden::Value* name = entry.find("crop");
-  const facts::Crop* crop =
-      name != nullptr && name->text() != nullptr ? catalogue.crops.find(*name->text()) : nullptr;
-  if (crop == nullptr) return;
-  const facts::Growth growth = growth_at(crop->growth, place);
-  out.push_back(trace_of(growth.leaf_area, crop->says + ": leaves over what it covers", "m²/m²"));
-  out.push_back(
-      trace_of(growth.extinction, crop->says + ": depth of a m² of leaf in a m³", "per m"));
-  if (growth.way == facts::GrowthWay::kSown)
-    out.push_back(trace_of(growth.planted, crop->says + ": planted, unless you say"));
-  if (growth.leaves.habit != facts::LeafHabit::kEvergreen) {
-    out.push_back(trace_of(growth.leaves.full, crop->says + " in full leaf"));
-    out.push_back(trace_of(growth.leaves.bare, crop->says + " bare or gone"));
-  }
-}
-
-void add_kind(const garden::Entry& entry, const facts::Catalogue& catalogue,
-              const facts::LeafPlace& place, std::vector<Trace>& out) {
-  add_crop(entry, catalogue, place, out);
-  const garden::Value* kind = entry.find("kind");
-  if (kind == nullptr || kind->text() == nullptr) return;
-  if (entry.table == "tree") {
-    if (const facts::TreeKind* tree = catalogue.trees.find(*kind->text())) {
-      out.push_back(trace_of(tree->beam_through.leaf_on,
-                             tree->says + " in leaf: share of the beam that comes through", ""));
-      out.push_back(trace_of(tree->beam_through.leaf_off,
-                             tree->says + " bare: share of the beam that comes through", ""));
-      out.push_back(trace_of(tree->beam_through.of_crown, tree->says + ": crown that this is of"));
-      if (tree->leaves.habit != facts::LeafHabit::kEvergreen) {
-        const facts::LeafDates leaves = leaf_dates_at(tree->leaves, place);
-        out.push_back(trace_of(leaves.full, tree->says + " in full leaf"));
-        out.push_back(trace_of(leaves.bare, tree->says + " bare"));
-      }
-      if (entry.find("crown_base_m") == nullptr)
-        out.push_back(trace_of(tree->crown_base_share, tree->says + ": foot of the crown", ""));
-    }
-  }
-  if (entry.table == "wall" && entry.find("light_through") == nullptr) {
-    if (const facts::BarrierKind* wall = catalogue.barriers.find(*kind->text()))
-      out.push_back(trace_of(wall->light_through.leaf_on,
-                             wall->says + ": share of the beam that comes through", ""));
-  }
-  if (entry.table == "support") {
-    if (const facts::SupportKind* support = catalogue.supports.find(*kind->text()))
-      out.push_back(trace_of(support->light_through,
-                             support->says + ": share of the beam through one side", ""));
-  }
-  if (entry.table == "cover") {
-    if (const facts::CoverKind* cover = catalogue.covers.find(*kind->text()))
-      out.push_back(
-          trace_of(cover->light_through, cover->says + ": share of the beam through it", ""));
-  }
-}
-
-/// Hours of the month in which each thing is the first in the way, over a few points of the place.
-std::map<std::string, double> first_in_the_way(const light::Place& place, const Stand& stand,
-                                               const light::SunYear& sun, std::size_t month,
-                                               std::size_t figure) {
-  const light::Scene scene(light::with_own(stand.bodies, place.own, place.replaces));
-  std::vector<geometry::Vec3> points;
-  for (const light::Receiver& r : place.receivers) {
-    for (const auto& [u, v] :
-         {std::pair{0.25, 0.25}, {0.75, 0.25}, {0.5, 0.5}, {0.25, 0.75}, {0.75, 0.75}}) {
-      const int column = static_cast<int>(u * r.columns), row = static_cast<int>(v * r.rows);
-      if (r.counted[static_cast<std::size_t>(row * r.columns + column)])
-        points.push_back(light::cell_centre(r, column, row));
-    }
-  }
-  std::map<std::string, double> hours;
-  for (const light::SunSample& sample : sun.samples) {
-    if (sample.month != month) continue;
-    if (figure > 0 && sample.part != figure - 1) continue;
-    for (const geometry::Vec3& p : points) {
-      const light::RayResult ray =
-          light::along_ray(scene, p, sample.toward_sun, sample.day_of_year);
-      if (!ray.sunlit())
-        hours[scene.things()[static_cast<std::size_t>(ray.first_blocker)]] +=
-            sun.hours_each / static_cast<double>(points.size()) / sun.days_in_month[month];
-    }
-  }
-  return hours;
-}
-
-Trace thing_trace(const Stand& stand, const std::string& id, double hours,
-                  const facts::Catalogue& catalogue) {
-  Trace trace;
-  trace.name = id == ground::kGroundId ? "the ground beside it" : id;
-  trace.number = hours;
-  trace.has_number = true;
-  trace.unit = "h";
-  trace.value = fmt::format("first in the way for {:.1f} h a day", hours);
-  trace.method = "Rays from up to five points of the place towards each of the month’s suns.";
-  const garden::Entry* entry = entry_with_id(stand, id);
-  if (entry == nullptr) {
-    trace.inputs = {spots_trace(stand)};
-    return trace;
-  }
-  add_given(stand, *entry,
-            {"kind", "line", "at", "outline", "height_m", "eaves_m", "ridge_m", "crown_base_m",
-             "crown_width_m", "thickness_m", "light_through", "boards"},
-            trace.inputs);
-  add_kind(*entry, catalogue, {stand.garden.site.latitude, stand.garden.site.elevation},
-           trace.inputs);
-  return trace;
-}
-
-void add_takers(const Stand& stand, const light::Place& place, const light::SunYear& sun,
-                std::size_t month, std::size_t figure, const facts::Catalogue& catalogue,
-                std::vector<Trace>& out) {
-  const auto hours = first_in_the_way(place, stand, sun, month, figure);
-  std::vector<std::pair<std::string, double>> most(hours.begin(), hours.end());
-  std::stable_sort(most.begin(), most.end(),
-                   [](const auto& a, const auto& b) { return a.second > b.second; });
-  for (const auto& [id, h] : most) {
-    if (h < 0.05) break;  // it would be shown as 0.0
-    out.push_back(thing_trace(stand, id, h, catalogue));
-    if (id == place.id) out.back().name = "its own boards";
-  }
-}
-
-bool rests_on_guess(const Trace& trace) {
-  return trace.standing == Standing::kGuessed ||
-         std::any_of(trace.inputs.begin(), trace.inputs.end(), rests_on_guess);
-}
-
-Trace sun_trace(const Stand& stand, const PlacesYear& year, const light::PlaceSun& sun,
-                std::size_t month, std::size_t figure, const facts::Catalogue& catalogue,
-                std::optional<LocalDate> day) {
-  Trace trace;
-  const auto number = static_cast<unsigned>(month) + 1;
-  trace.name =
-      day ? fmt::format("{} at {} on {}", figure_says(figure), sun.place.id, iso_date(*day))
-          : fmt::format("{} a day at {} in {}", figure_says(figure), sun.place.id,
-                        month_name(number));
-  trace.number = figure_of(sun.months[month], figure);
-  trace.has_number = true;
-  trace.unit = "h";
-  trace.value = fmt::format("{:.1f} h{}", trace.number,
-                            day ? " if the day is clear" : " a day on clear days");
-  trace.method = fmt::format(
-      "The hours in which the sun stands clear of every thing, faces the place and its clear-sky "
-      "beam is over {:.0f} W/m²{}. Beam: Ineichen and Perez, Linke turbidity 3.{}",
-      in_watts_per_m2(sky::kSunshineThreshold),
-      day ? "; shadows cast every four minutes"
-          : ", as a mean over the days; shadows cast for one sun in every hour of every day",
-      figure == 2 ? " Midday is the four hours around the sun’s noon." : "");
-  trace.sources = {"spa", "ineichen-perez", "wmo8"};
-  for (const garden::Entry& entry : stand.garden.entries) {
-    if (entry.table != "garden") continue;
-    for (const char* key : {"latitude_deg", "longitude_deg", "elevation_m", "plan_north_deg"})
-      trace.inputs.push_back(figure_trace(stand.garden, entry, key));
-  }
-  if (!stand.garden.ground.horizon.empty()) {
-    for (const garden::Entry& entry : stand.garden.entries) {
-      if (entry.table != "ground") continue;
-      Trace skyline = figure_trace(stand.garden, entry, "horizon");
-      skyline.value = fmt::format("skyline of {} points", stand.garden.ground.horizon.size());
-      trace.inputs.push_back(std::move(skyline));
-    }
-  }
-  add_place(stand, sun.place, catalogue, trace.inputs);
-  add_takers(stand, sun.place, year.sun, month, figure, catalogue, trace.inputs);
-  trace.standing = Standing::kDerived;
-  if (std::any_of(trace.inputs.begin(), trace.inputs.end(), rests_on_guess))
-    trace.value = "≈ " + trace.value;
-  return trace;
-}
-
 /// The keys of a place's own entry, with no figure that only bears on its height.
-Trace area_trace(const Stand& stand, const light::PlaceSun& sun,
-                 const facts::Catalogue& catalogue) {
+Trace area_trace(const Asked& asked) {
+  const light::Place& place = asked.place.place;
   Trace trace;
-  trace.name = "area of " + sun.place.id;
-  trace.number = in_square_metres(sun.place.area);
+  trace.name = "area of " + place.id;
+  trace.number = in_square_metres(place.area);
   trace.has_number = true;
   trace.unit = "m²";
   trace.value = fmt::format("{:.2f} m²", trace.number);
-  trace.method = sun.place.kind == light::PlaceKind::kBed
+  trace.method = place.kind == light::PlaceKind::kBed
                      ? "The area within the boards, from the corners."
                      : "From its size in the plan.";
-  add_place(stand, sun.place, catalogue, trace.inputs);
+  add_place(asked.stand, place, asked.catalogue, trace.inputs);
   std::erase_if(trace.inputs, [](const Trace& input) {
     return input.name.find("level of the soil") != std::string::npos ||
            input.name.find("height in full growth") != std::string::npos ||
@@ -333,47 +33,114 @@ Trace area_trace(const Stand& stand, const light::PlaceSun& sun,
   return trace;
 }
 
-Trace level_trace(const Stand& stand, const light::PlaceSun& sun,
-                  const facts::Catalogue& catalogue) {
+Trace level_trace(const Asked& asked) {
+  const light::Place& place = asked.place.place;
   Trace trace;
-  trace.name = "level at which the light of " + sun.place.id + " is measured";
-  trace.number = sun.place.level_m;
+  trace.name = "level at which the light of " + place_says(asked) + " is measured";
+  trace.number = place.level_m;
   trace.has_number = true;
   trace.unit = "m";
   trace.value = fmt::format("{:.2f} m above the datum", trace.number);
   trace.method = "The ground or the soil that it stands on, and its own height above that.";
-  add_place(stand, sun.place, catalogue, trace.inputs);
-  if (sun.place.kind != light::PlaceKind::kBed) trace.inputs.push_back(spots_trace(stand));
+  add_place(asked.stand, place, asked.catalogue, trace.inputs);
+  if (place.kind != light::PlaceKind::kBed) trace.inputs.push_back(spots_trace(asked.stand));
   return trace;
 }
 
-Result<Trace> why_month(const Stand& stand, const PlacesYear& year, const light::PlaceSun& sun,
-                        const facts::Catalogue& catalogue, const Pointer& pointer) {
-  const auto& rest = pointer.rest;
-  if (rest.size() != 3 || rest[0] != "months")
-    return bad_pointer(pointer.text,
-                       "Go on with /months/5/sun_h_per_day, or with /level_m or /area_m2.");
-  const auto month = month_of(rest[1]);
-  if (!month) return bad_pointer(pointer.text, "Months run from 0 (January) to 11, or by name.");
-  const auto& names = figure_names();
-  const auto figure = std::find(names.begin(), names.end(), rest[2]);
-  if (figure == names.end())
-    return bad_pointer(pointer.text, "A month has " + list_words(names, "and") + ".");
-  return sun_trace(stand, year, sun, *month, static_cast<std::size_t>(figure - names.begin()),
-                   catalogue, std::nullopt);
+/// Full sun, part sun, part shade or shade.
+Trace class_trace(const Asked& asked) {
+  const Span growing{light::growing_months(asked.stand.garden.site.latitude), {}};
+  const double hours =
+      light::mean_sun_h(asked.place.months, asked.sun.days_in_month, growing.months);
+  Trace trace;
+  trace.name = "how sunny " + place_says(asked) + " is";
+  trace.value = light::light_class_name(light::light_class(hours));
+  trace.method =
+      "By the clear-sky hours a day in the growing months: full sun from 6, part sun from 4, part "
+      "shade from 2, shade below.";
+  trace.sources = {"psu-light"};
+  trace.inputs = {sun_trace(asked, growing, hours)};
+  return trace;
 }
 
-Result<Trace> why_day(const Stand& stand, const PlacesYear& day, const light::PlaceSun& sun,
-                      const facts::Catalogue& catalogue, const Pointer& pointer) {
-  static const std::vector<std::string> names{"sun_h", "morning_h", "midday_h", "afternoon_h"};
-  const auto figure = pointer.rest.size() == 1
-                          ? std::find(names.begin(), names.end(), pointer.rest[0])
-                          : names.end();
-  if (figure == names.end())
-    return bad_pointer(pointer.text, "A day has " + list_words(names, "and") + ".");
-  const auto month = static_cast<unsigned>(pointer.day->month()) - 1;
-  return sun_trace(stand, day, sun, month, static_cast<std::size_t>(figure - names.begin()),
-                   catalogue, pointer.day);
+const std::vector<std::string> kMonthFigures{"sun_h_per_day", "morning_h",          "midday_h",
+                                             "afternoon_h",   "sunshine_h_per_day", "dli_mol_m2_d",
+                                             "share_of_open"};
+const std::vector<std::string> kDayFigures{"sun_h", "morning_h", "midday_h", "afternoon_h",
+                                           "dli_mol_m2_d"};
+
+/// A figure of a month; of a day, `sun_h` is the month's `sun_h_per_day`.
+Trace figure_trace(const Asked& asked, std::size_t month, const std::string& key) {
+  const light::MonthSun& figures = asked.place.months[month];
+  if (key == "sunshine_h_per_day") return sunshine_trace(asked, month);
+  if (key == "dli_mol_m2_d") return dli_trace(asked, month);
+  if (key == "share_of_open") return share_trace(asked, month);
+  Span span{{static_cast<int>(month)}, {}};
+  if (key == "morning_h") span.part = 0;
+  if (key == "midday_h") span.part = 1;
+  if (key == "afternoon_h") span.part = 2;
+  if (!span.part) return sun_trace(asked, span, figures.sun_h_per_day);
+  const double hours[] = {figures.morning_h, figures.midday_h, figures.afternoon_h};
+  return sun_trace(asked, span, hours[*span.part]);
+}
+
+bool is_one_of(const std::string& key, const std::vector<std::string>& keys) {
+  return std::find(keys.begin(), keys.end(), key) != keys.end();
+}
+
+Result<Trace> why_month(const Asked& asked, const Pointer& pointer) {
+  const auto& rest = pointer.rest;
+  if (rest.empty() || rest.size() > 3 || rest[0] != "months" || rest.size() == 1)
+    return bad_pointer(pointer.text,
+                       "Go on with /months/5/sun_h_per_day, /takers/ID/sun_h_per_year, /lost_h, "
+                       "/taken_twice_h, /class, /level_m or /area_m2.");
+  const auto month = month_of(rest[1]);
+  if (!month) return bad_pointer(pointer.text, "Months run from 0 (January) to 11, or by name.");
+  if (rest.size() != 3 || !is_one_of(rest[2], kMonthFigures))
+    return bad_pointer(pointer.text, "A month has " + list_words(kMonthFigures, "and") + ".");
+  return figure_trace(asked, *month, rest[2]);
+}
+
+Result<Trace> why_day(const Asked& asked, const Pointer& pointer) {
+  if (pointer.rest.size() != 1 || !is_one_of(pointer.rest[0], kDayFigures))
+    return bad_pointer(pointer.text, "A day has " + list_words(kDayFigures, "and") + ".");
+  return figure_trace(asked, static_cast<unsigned>(asked.day->month()) - 1, pointer.rest[0]);
+}
+
+/// The id that a step names: itself, or that of the place with that number.
+std::string id_of(const std::string& step, const std::vector<std::string>& ids) {
+  if (is_one_of(step, ids)) return step;
+  const auto index = index_of(step);
+  return index && *index < ids.size() ? ids[*index] : step;
+}
+
+/// The spot of a pointer; of a day, its hours to the second.
+Result<light::PlaceSun> spot_asked(Study& study, const std::string& scheme,
+                                   const Pointer& pointer) {
+  const auto [at, above] = *pointer.spot;
+  if (!pointer.day) {
+    const auto year = study.spot_year(scheme, at, above);
+    if (!year) return tl::unexpected<Error>(year.error());
+    return light::PlaceSun{year->place, year->months};
+  }
+  const auto day = study.spot_day(scheme, at, above, *pointer.day);
+  if (!day) return tl::unexpected<Error>(day.error());
+  light::PlaceSun sun = day->sun;
+  sun.months[static_cast<unsigned>(pointer.day->month()) - 1].sun_h_per_day = day->sun_h;
+  return sun;
+}
+
+Result<light::PlaceSun> place_asked(Study& study, const std::string& scheme,
+                                    const Pointer& pointer) {
+  if (pointer.spot) return spot_asked(study, scheme, pointer);
+  const auto ids = study.place_ids(scheme);
+  if (!ids) return tl::unexpected<Error>(ids.error());
+  const std::string id = id_of(pointer.place, *ids);
+  if (!is_one_of(id, *ids)) return no_such_place(id, *ids, scheme);
+  const auto year = pointer.day ? study.places_day(scheme, *pointer.day)
+                                : study.places_year(scheme, nullptr, {id});
+  if (!year) return tl::unexpected<Error>(year.error());
+  return *(*year)->find(id);
 }
 
 }  // namespace
@@ -390,23 +157,39 @@ tl::unexpected<Error> no_such_place(const std::string& id, const std::vector<std
               std::move(hint));
 }
 
-Result<Trace> why_light(const Stand& stand, const PlacesYear& year,
-                        const facts::Catalogue& catalogue, const Pointer& pointer) {
-  const light::PlaceSun* sun = pointer.spot ? &year.places.front() : year.find(pointer.place);
-  if (const auto index = index_of(pointer.place);
-      sun == nullptr && index && *index < year.places.size())
-    sun = &year.places[*index];
-  if (sun == nullptr) {
-    std::vector<std::string> ids;
-    for (const light::PlaceSun& place : year.places) ids.push_back(place.place.id);
-    return no_such_place(pointer.place, ids, stand.garden.scheme);
-  }
+bool asks_for_takers(const Pointer& pointer) {
+  return !pointer.day && !pointer.rest.empty() &&
+         is_one_of(pointer.rest.front(), {"takers", "lost_h", "taken_twice_h"});
+}
+
+Result<Trace> why_light(const Asked& asked, const light::Takers* takers, const Pointer& pointer) {
   const auto& rest = pointer.rest;
-  if (rest.size() == 1 && rest[0] == "level_m") return level_trace(stand, *sun, catalogue);
-  if (rest.size() == 1 && rest[0] == "area_m2" && !pointer.spot)
-    return area_trace(stand, *sun, catalogue);
-  return pointer.day ? why_day(stand, year, *sun, catalogue, pointer)
-                     : why_month(stand, year, *sun, catalogue, pointer);
+  if (rest.size() == 1 && rest[0] == "level_m") return level_trace(asked);
+  if (rest.size() == 1 && rest[0] == "area_m2" && !pointer.spot) return area_trace(asked);
+  if (pointer.day) return why_day(asked, pointer);
+  if (rest.size() == 1 && rest[0] == "class") return class_trace(asked);
+  return takers == nullptr ? why_month(asked, pointer) : why_taken(asked, *takers, pointer);
+}
+
+Result<Trace> Study::why(const std::string& scheme, const std::string& text) {
+  auto pointer = read_pointer(text);
+  if (!pointer) return tl::unexpected<Error>(pointer.error());
+  const auto stand = this->stand(scheme);
+  if (!stand) return tl::unexpected<Error>(stand.error());
+  const auto climate = this->climate(scheme);
+  if (!climate) return tl::unexpected<Error>(climate.error());
+  const auto sun = open_sun(scheme, pointer->day);
+  if (!sun) return tl::unexpected<Error>(sun.error());
+  if (pointer->about == Pointer::About::kClimate)
+    return why_climate({**stand, known_.stations, **climate, *sun}, *pointer);
+  const auto place = place_asked(*this, scheme, *pointer);
+  if (!place) return tl::unexpected<Error>(place.error());
+  const light::Scene scene = scene_for(place->place, **stand, *sun);
+  std::optional<light::Takers> takers;
+  if (asks_for_takers(*pointer))
+    takers = light::takers_of((*stand)->garden, place->place, scene, *sun);
+  return why_light({**stand, known_.catalogue, **climate, *sun, *place, scene, pointer->day},
+                   takers ? &*takers : nullptr, *pointer);
 }
 
 }  // namespace spadework::study

@@ -1,6 +1,7 @@
 // The chains behind light figures. For the study room alone.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -9,10 +10,27 @@
 
 namespace spadework::study {
 
-/// In: `year` holds the places, or the one spot, that the pointer names; of a day, that day alone.
+/// The bodies that can shade a place.
+[[nodiscard]] light::Scene scene_for(const light::Place& place, const Stand& stand,
+                                     const light::SunYear& sun);
+
+/// All that is behind the figures of one place: of a year, or of one day.
+struct Asked {
+  const Stand& stand;
+  const facts::Catalogue& catalogue;
+  const climate::PlaceClimate& climate;
+  const light::SunYear& sun;
+  const light::PlaceSun& place;
+  const light::Scene& scene;  // all that can shade it
+  std::optional<LocalDate> day;
+};
+
+/// In:     `takers`: of the year, where the pointer asks for them or for what they take.
 /// Errors: kWrongUse, saying what the pointer could have named.
-[[nodiscard]] Result<Trace> why_light(const Stand& stand, const PlacesYear& year,
-                                      const facts::Catalogue& catalogue, const Pointer& pointer);
+[[nodiscard]] Result<Trace> why_light(const Asked& asked, const light::Takers* takers,
+                                      const Pointer& pointer);
+/// Whether the figure rests on the takers of the year.
+[[nodiscard]] bool asks_for_takers(const Pointer& pointer);
 
 [[nodiscard]] tl::unexpected<Error> no_such_place(const std::string& id,
                                                   const std::vector<std::string>& ids,

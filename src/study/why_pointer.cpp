@@ -81,6 +81,11 @@ Result<Pointer> read_pointer(const std::string& text) {
   std::vector<std::string> steps = steps_of(text);
   Pointer pointer;
   pointer.text = text;
+  if (steps[0] == "climate") {
+    pointer.about = Pointer::About::kClimate;
+    pointer.rest.assign(steps.begin() + 1, steps.end());
+    return pointer;
+  }
   std::size_t next = 1;
   if (steps.size() > 3 && steps[1] == "day") {
     pointer.day = day_of(steps[2]);
@@ -92,7 +97,8 @@ Result<Pointer> read_pointer(const std::string& text) {
   if (steps[0] != "light" || (!place && !spot))
     return bad_pointer(text, std::string("Figures of light are at ") + kExample +
                                  ", /light/at/X,Y/months/5/sun_h_per_day or "
-                                 "/light/day/06-21/places/ID/sun_h.");
+                                 "/light/day/06-21/places/ID/sun_h; those of the weather at "
+                                 "/climate/months/5/global_mj_m2_d.");
   if (spot) {
     pointer.spot = spot_of(steps[next + 1]);
     if (!pointer.spot) return bad_pointer(text, "A spot is /light/at/X,Y or /light/at/X,Y,Z.");

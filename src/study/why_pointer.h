@@ -1,4 +1,4 @@
-// What a pointer to a figure of light names. For the study room alone.
+// What a pointer to a figure names. For the study room alone.
 #pragma once
 
 #include <optional>
@@ -11,6 +11,8 @@
 namespace spadework::study {
 
 struct Pointer {
+  enum class About { kLight, kClimate };
+  About about = About::kLight;
   std::string text;
   std::optional<LocalDate> day;  // `/light/day/2026-06-21/…`: figures of that day, not of months
   std::string place;             // `…/places/ID`: an id or a number from 0
@@ -19,10 +21,10 @@ struct Pointer {
     Length above;
   };
   std::optional<Spot> spot;       // `…/at/X,Y` or `…/at/X,Y,Z`
-  std::vector<std::string> rest;  // the steps after that
+  std::vector<std::string> rest;  // the steps after that; of the climate, after `/climate`
 };
 
-/// A JSON pointer in its steps. Errors: kWrongUse for one that cannot name a figure of light.
+/// A JSON pointer in its steps. Errors: kWrongUse for one that cannot name a figure.
 [[nodiscard]] Result<Pointer> read_pointer(const std::string& text);
 
 /// The number that a step is, or nothing.
