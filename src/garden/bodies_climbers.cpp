@@ -108,7 +108,7 @@ void BodyMaker::climber(const Support& support) const {
   if (kind->id == "arch") {
     cover_arch(climb, frame, z);
   } else if (kind->id == "obelisk") {
-    cover_cone(climb, frame, z, kObeliskTop);
+    cover_cone(climb, frame, z, 0.1);
   } else if (kind->id == "wigwam") {
     cover_cone(climb, frame, z, 0);
   } else if (kind->id == "cage") {

@@ -54,7 +54,7 @@ void BodyMaker::support(const Support& support) const {
     return;
   }
   if (kind->id == "obelisk" || kind->id == "wigwam") {
-    const double taper = kind->id == "obelisk" ? 1 - kObeliskTop : 1.0;
+    const double taper = kind->id == "obelisk" ? 0.9 : 1.0;  // an obelisk ends in a small square
     const double foot_z = z - 0.1;
     add(geometry::frustum(frame.foot, foot_z,
                           {frame.middle.x, frame.middle.y, foot_z + (z + high - foot_z) / taper},

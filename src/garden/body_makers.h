@@ -86,9 +86,6 @@ struct LeafLayer {
 /// The shares as optical depths.
 [[nodiscard]] std::vector<float> times(std::vector<float> share, double depth);
 
-/// An obelisk ends in a small square: its width over that of the foot.
-inline constexpr double kObeliskTop = 0.1;
-
 /// How thick a drawn sheet is: a frame, a panel, a skin.
 inline constexpr double kSheet_m = 0.03;
 

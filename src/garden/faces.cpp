@@ -22,8 +22,7 @@ Vec3 above(Vec2 p, double z) { return {p.x, p.y, z}; }
 FacePiece upright(const std::string& thing, FaceSide side, Vec2 a, Vec2 b, double low,
                   double high) {
   const Vec2 out = left_of(unit(b - a)) * -1.0;
-  return {
-      thing, side, {above(a, low), above(b, low), above(b, high), above(a, high)}, above(out, 0)};
+  return {thing, side, {above(a, low), above(b, low), above(b, high), above(a, high)}, out};
 }
 
 /// Whether a line bends more to the left than to the right.
@@ -37,7 +36,7 @@ bool bends_left(const std::vector<Vec2>& line) {
 }
 
 bool lies_inside(FaceSide side, const std::vector<Vec2>& line) {
-  return side == FaceSide::kLeft ? bends_left(line) : side == FaceSide::kRight && !bends_left(line);
+  return (side == FaceSide::kLeft) == bends_left(line);
 }
 
 /// One leg of a wall, from its stretches: both its faces.
@@ -58,7 +57,7 @@ void add_leg(const Wall& wall, const WallStretch* first, const WallStretch* last
     // Between two sharp turns nothing may be left of the inner face.
     if (dot(top.back().plan() - top.front().plan(), last->b - first->a) <= 0) continue;
     if (side == FaceSide::kRight) std::reverse(top.begin(), top.end());
-    FacePiece piece{wall.id, side, {}, above(left * way, 0), lies_inside(side, wall.line)};
+    FacePiece piece{wall.id, side, {}, left * way, lies_inside(side, wall.line)};
     piece.outline = {above(top.back().plan(), low), above(top.front().plan(), low)};
     piece.outline.insert(piece.outline.end(), top.begin(), top.end());
     out.push_back(std::move(piece));
@@ -100,49 +99,12 @@ void add_sheet(const BodyMaker& make, const Support& support, const SupportFrame
   }
 }
 
-/// The sides of a tapering support, each leaning back to the apex.
-void add_cone(const Support& support, const SupportFrame& frame, double z, double tapers_to,
-              std::vector<FacePiece>& out) {
-  const auto at_top = [&](Vec2 p) { return frame.middle + (p - frame.middle) * tapers_to; };
-  const std::size_t n = frame.foot.size();
-  for (std::size_t i = 0; i < n; ++i) {
-    const Vec2 a = frame.foot[i], b = frame.foot[(i + 1) % n];
-    if (length(b - a) < kLeast_m) continue;
-    FacePiece piece{support.id, FaceSide::kAround, {above(a, z), above(b, z)}, {}};
-    const double top = z + frame.high;
-    piece.outline.push_back(above(at_top(b), top));
-    if (tapers_to > 0) piece.outline.push_back(above(at_top(a), top));
-    const Vec3 normal = cross(above(b - a, 0), piece.outline[2] - piece.outline[0]);
-    piece.out = normal * (1 / length(normal));
-    out.push_back(std::move(piece));
-  }
-}
+bool is_sheet(const facts::SupportKind& kind) { return kind.id == "trellis" || kind.id == "wires"; }
 
-void add_box(const Support& support, const SupportFrame& frame, double z, bool all_sides,
-             std::vector<FacePiece>& out) {
-  const std::size_t n = frame.foot.size();
-  for (std::size_t i = 0; i < n; ++i) {
-    if (!all_sides && i % 2 == 0) continue;  // an arch is open before and behind
-    const Vec2 a = frame.foot[i], b = frame.foot[(i + 1) % n];
-    if (length(b - a) < kLeast_m) continue;
-    out.push_back(upright(support.id, FaceSide::kAround, a, b, z - 0.1, z + frame.high));
-  }
-  FacePiece top{support.id, FaceSide::kAround, {}, {0, 0, 1}};
-  for (const Vec2 p : frame.foot) top.outline.push_back(above(p, z + frame.high));
-  out.push_back(std::move(top));
-}
-
-void add_support(const BodyMaker& make, const Support& support, std::vector<FacePiece>& out) {
-  const facts::SupportKind* kind = make.catalogue.supports.find(support.kind);
+SupportFrame frame_in(const facts::Catalogue& catalogue, const Support& support) {
+  const facts::SupportKind* kind = catalogue.supports.find(support.kind);
   SW_CHECK(kind != nullptr);
-  const SupportFrame frame = frame_of(support, *kind);
-  if (frame.high < kLeast_m || frame.wide < kLeast_m) return;
-  if (kind->id == "trellis" || kind->id == "wires") return add_sheet(make, support, frame, out);
-  if (frame.deep < kLeast_m) return;
-  const double z = make.standing(frame.middle);
-  if (kind->id == "obelisk") return add_cone(support, frame, z, kObeliskTop, out);
-  if (kind->id == "wigwam") return add_cone(support, frame, z, 0, out);
-  add_box(support, frame, z, kind->id == "cage", out);
+  return frame_of(support, *kind);
 }
 
 }  // namespace
@@ -155,7 +117,25 @@ std::vector<FacePiece> face_pieces(const Garden& garden, const geometry::Surface
   std::vector<FacePiece> out;
   for (const Wall& wall : garden.walls) add_wall(make, wall, out);
   for (const Building& building : garden.buildings) add_building(make, building, out);
-  for (const Support& support : garden.supports) add_support(make, support, out);
+  for (const Support& support : garden.supports) {
+    const SupportFrame frame = frame_in(catalogue, support);
+    if (is_sheet(*catalogue.supports.find(support.kind)) && frame.high >= kLeast_m)
+      add_sheet(make, support, frame, out);
+  }
+  return out;
+}
+
+std::vector<RoundSupport> round_supports(const Garden& garden, const geometry::Surface& ground,
+                                         const std::vector<double>& bed_levels_m,
+                                         const facts::Catalogue& catalogue) {
+  std::vector<RoundSupport> out;
+  for (const Support& support : garden.supports) {
+    const SupportFrame frame = frame_in(catalogue, support);
+    if (is_sheet(*catalogue.supports.find(support.kind))) continue;
+    if (std::min({frame.wide, frame.deep, frame.high}) < kLeast_m) continue;
+    const double z = standing_level(garden, ground, bed_levels_m, frame.middle);
+    out.push_back({support.id, frame.foot, z, z + frame.high});
+  }
   return out;
 }
 

@@ -48,8 +48,8 @@ void over_cells(const Field& field, const Polygon& polygon, Act act) {
 struct Plane {
   geometry::Incline incline;
   std::vector<garden::Body> own;  // bodies for this plane alone: ground beside it, a bed's boards
-  std::string replaces;           // the thing whose body those stand for, or empty
-  std::int32_t key;               // bed number, or −1 − plane number for the ground
+  std::vector<std::string> replaces;  // the things whose bodies those stand for
+  std::int32_t key;                   // bed number, or −1 − plane number for the ground
 };
 
 class Caster {
@@ -118,7 +118,7 @@ class Caster {
     for (std::size_t b = 0; b < scenery_.garden.beds.size(); ++b) {
       planes.push_back({{scenery_.bed_levels_m[b], {}},
                         bed_surroundings(scenery_, b),
-                        scenery_.garden.beds[b].id,
+                        {scenery_.garden.beds[b].id},
                         static_cast<std::int32_t>(b)});
     }
     std::map<int, geometry::Incline> inclines;
@@ -126,7 +126,7 @@ class Caster {
       inclines.emplace(facet.plane, facet.incline);
     for (const auto& [number, incline] : inclines) {
       planes.push_back(
-          {incline, ground::ground_bodies(scenery_.surface, number, {}), "", -1 - number});
+          {incline, ground::ground_bodies(scenery_.surface, number, {}), {}, -1 - number});
     }
     return planes;
   }
