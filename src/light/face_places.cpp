@@ -17,7 +17,8 @@ using geometry::Vec2;
 using geometry::Vec3;
 
 constexpr double kBed_m = 0.15;  // a bed so near before a face covers its foot
-constexpr double kLeastCell_m = 0.02;
+constexpr double kLeastCell_m = 0.02, kLargestCell_m = 0.25;
+constexpr double kEnoughCells = 400;    // of one piece
 constexpr double kMostCells = 20'000;   // of one piece
 constexpr double kLevelsApart_m = 0.5;  // at most, in a support that is grown over all around
 
@@ -84,7 +85,9 @@ class PieceReceiver {
     const int steps = std::max(2, static_cast<int>(std::ceil(wide_ / kCell)));
     for (int i = 0; i <= steps; ++i) low = std::min(low, covered(wide_ * i / steps));
     const double high = high_ - low;
-    double cell = std::clamp(high / 2, kLeastCell_m, kCell);
+    // A few hundred cells tell the mean of a large face.
+    double cell = std::clamp(std::sqrt(wide_ * high / kEnoughCells), kCell, kLargestCell_m);
+    cell = std::clamp(high / 2, kLeastCell_m, cell);
     cell = std::max(cell, std::sqrt(wide_ * high / kMostCells));
     const int columns = std::max(1, static_cast<int>(std::ceil(wide_ / cell - 1e-9)));
     cell = std::max(kLeastCell_m, wide_ / columns);

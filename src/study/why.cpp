@@ -104,6 +104,33 @@ void add_given(const Stand& stand, const garden::Entry& entry, const std::vector
   }
 }
 
+const garden::Entry* entry_with_id(const Stand& stand, const std::string& id) {
+  for (const garden::Entry& entry : stand.garden.entries) {
+    if (entry.id == id && entry.table != "crop") return &entry;
+  }
+  return nullptr;
+}
+
+/// A face, or a support that is grown over all around.
+void add_face(const Stand& stand, const light::Place& place, std::vector<Trace>& out) {
+  const garden::Entry* entry = entry_with_id(stand, place.thing);
+  if (entry == nullptr) return;
+  add_given(stand, *entry,
+            {"kind", "at", "line", "outline", "height_m", "eaves_m", "width_m", "depth_m",
+             "thickness_m", "turn_deg", "top"},
+            out);
+  if (out.empty()) return;
+  out.back().method =
+      place.bearing ? fmt::format(
+                          "The light of a face is measured upright, just before it, as it looks "
+                          "towards {:.0f}° (clockwise from north), without what grows on it. What "
+                          "the ground and walls throw back is not counted.",
+                          in_degrees(*place.bearing))
+                    : "The light of a support that is grown over all around is measured level, "
+                      "over its whole "
+                      "height, without its own leaves.";
+}
+
 /// What is measured: where the place lies and how high.
 void add_place(const Stand& stand, const light::Place& place, const facts::Catalogue& catalogue,
                std::vector<Trace>& out) {
@@ -128,17 +155,11 @@ void add_place(const Stand& stand, const light::Place& place, const facts::Catal
       out.push_back(trace_of(crop->spread, crop->says + ": spread"));
     }
   }
+  if (!place.thing.empty()) add_face(stand, place, out);
   for (const garden::Container& container : stand.garden.containers) {
     if (container.id == place.id)
       add_given(stand, stand.garden.entry_of(container), {"at", "volume_l", "height_m"}, out);
   }
-}
-
-const garden::Entry* entry_with_id(const Stand& stand, const std::string& id) {
-  for (const garden::Entry& entry : stand.garden.entries) {
-    if (entry.id == id && entry.table != "crop") return &entry;
-  }
-  return nullptr;
 }
 
 /// What grows there, as far as its leaves take light.
@@ -203,22 +224,26 @@ std::map<std::string, double> first_in_the_way(const light::Place& place, const 
                                                const light::SunYear& sun, std::size_t month,
                                                std::size_t figure) {
   const light::Scene scene(light::with_own(stand.bodies, place.own, place.replaces));
-  std::vector<geometry::Vec3> points;
+  struct Point {
+    geometry::Vec3 at, facing;
+  };
+  std::vector<Point> points;
   for (const light::Receiver& r : place.receivers) {
     for (const auto& [u, v] :
          {std::pair{0.25, 0.25}, {0.75, 0.25}, {0.5, 0.5}, {0.25, 0.75}, {0.75, 0.75}}) {
       const int column = static_cast<int>(u * r.columns), row = static_cast<int>(v * r.rows);
       if (r.counted[static_cast<std::size_t>(row * r.columns + column)])
-        points.push_back(light::cell_centre(r, column, row));
+        points.push_back({light::cell_centre(r, column, row), r.w_axis});
     }
   }
   std::map<std::string, double> hours;
   for (const light::SunSample& sample : sun.samples) {
     if (sample.month != month) continue;
     if (figure > 0 && sample.part != figure - 1) continue;
-    for (const geometry::Vec3& p : points) {
+    for (const Point& p : points) {
+      if (dot(p.facing, sample.toward_sun) <= 0) continue;  // it stands behind the face
       const light::RayResult ray =
-          light::along_ray(scene, p, sample.toward_sun, sample.day_of_year);
+          light::along_ray(scene, p.at, sample.toward_sun, sample.day_of_year);
       if (!ray.sunlit())
         hours[scene.things()[static_cast<std::size_t>(ray.first_blocker)]] +=
             sun.hours_each / static_cast<double>(points.size()) / sun.days_in_month[month];
@@ -382,7 +407,12 @@ tl::unexpected<Error> no_such_place(const std::string& id, const std::vector<std
                                     const std::string& scheme) {
   const std::string near = nearest_word(id, ids);
   std::string hint = near.empty() ? std::string() : fmt::format("Did you mean “{}”?", near);
-  if (hint.empty() && !ids.empty()) hint = "There are " + list_words(ids, "and") + ".";
+  // Of the faces of walls one example is enough.
+  std::vector<std::string> names, faces;
+  for (const std::string& name : ids)
+    (name.find('.') == std::string::npos ? names : faces).push_back(name);
+  if (!faces.empty()) names.push_back("faces, such as " + faces.front());
+  if (hint.empty() && !names.empty()) hint = "There are " + list_words(names, "and") + ".";
   return fail(ErrorCode::kWrongUse, id,
               fmt::format("There is no bed, seat or plant called “{}” in the garden {}.", id,
                           scheme == "found" || scheme == "proposed" ? "as " + scheme
