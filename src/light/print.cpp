@@ -38,6 +38,16 @@ std::vector<PrintPoint> points_of(const Place& place, int most) {
   return out;
 }
 
+/// The middle of each face; a support's planes lie over one another.
+std::vector<geometry::Vec2> marks_of(const Place& place) {
+  std::vector<geometry::Vec2> marks;
+  for (const Receiver& receiver : place.receivers) {
+    marks.push_back(cell_centre(receiver, receiver.columns / 2, receiver.rows / 2).plan());
+    if (place.kind == PlaceKind::kSupport) break;
+  }
+  return marks;
+}
+
 struct Printer {
   const garden::Garden& garden;
   const Place& place;
@@ -120,6 +130,8 @@ SunPrint sun_print(const garden::Garden& garden, const Place& place, const Scene
                    int day_step, double step_h, int points) {
   SunPrint print;
   print.place = place.id;
+  print.is_face = place.kind == PlaceKind::kFace;
+  if (!place.thing.empty()) print.marks = marks_of(place);
   print.first_day = garden.site.latitude < degrees(0) ? 182 : 1;
   print.day_step = day_step;
   print.columns = (365 + day_step - 1) / day_step;
