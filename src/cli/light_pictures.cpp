@@ -135,7 +135,7 @@ class Pictures {
     const std::string& scheme = options_.common.scheme;
     const auto print = study_.print(scheme, options_.print);
     if (!print) return tl::unexpected<Error>(print.error());
-    const auto year = study_.places_year(scheme);
+    const auto year = study_.places_year(scheme, nullptr, {options_.print});
     if (!year) return tl::unexpected<Error>(year.error());
     const auto ranked = study_.takers(scheme);
     if (!ranked) return tl::unexpected<Error>(ranked.error());

@@ -183,7 +183,23 @@ std::string climate_says(const climate::PlaceClimate& climate) {
                    climate.year_global_share * 100);
 }
 
-std::string notes(const study::Stand& stand, const climate::PlaceClimate* climate) {
+/// What the figures of faces mean, where some are shown.
+std::string faces_say(const std::vector<const light::PlaceSun*>& places) {
+  const auto is_face = [](const light::PlaceSun* sun) {
+    return sun->place.kind == light::PlaceKind::kFace;
+  };
+  if (std::none_of(places.begin(), places.end(), is_face)) return "";
+  return wrapped(
+             "A face is the side of a support, a wall or a building, before what grows on it. It "
+             "has the sun that stands before it and half of the sky; of the open, too, compares it "
+             "with a level plot, so that low sun can bring it over 100 %. What the ground and "
+             "walls throw back is not counted.",
+             page_width(), 0) +
+         "\n";
+}
+
+std::string notes(const study::Stand& stand, const climate::PlaceClimate* climate,
+                  const std::vector<const light::PlaceSun*>& places) {
   const int width = page_width();
   std::string out = "\n";
   out += wrapped(
@@ -197,6 +213,7 @@ std::string notes(const study::Stand& stand, const climate::PlaceClimate* climat
     out += wrapped(climate_says(*climate), width, 0) + "\n";
     for (const std::string& note : climate->notes) out += wrapped(note, width, 0) + "\n";
   }
+  out += faces_say(places);
   const auto guessed = guessed_list(stand);
   if (!guessed.empty())
     out += wrapped("Still guessed: " + list_words(guessed, "and") +
@@ -283,7 +300,7 @@ std::string year_table(const PlacesView& view) {
              "\n";
   }
   if (view.places.empty()) out += "This garden has no beds, seats or plants yet.\n";
-  return out + notes(view.stand, view.year.climate.get());
+  return out + notes(view.stand, view.year.climate.get(), view.places);
 }
 
 std::string difference_table(const PlacesView& now, const PlacesView& then) {
@@ -339,7 +356,7 @@ std::string day_table(const PlacesView& view, LocalDate date) {
            right(hours(day.morning_h), 9) + right(hours(day.midday_h), 9) +
            right(hours(day.afternoon_h), 11) + right(amount(day.dli_mol_m2_d), 9) + "\n";
   }
-  return out + notes(view.stand, view.year.climate.get());
+  return out + notes(view.stand, view.year.climate.get(), view.places);
 }
 
 std::string spot_year_table(const study::Stand& stand, const study::SpotYear& spot,
@@ -354,7 +371,7 @@ std::string spot_year_table(const study::Stand& stand, const study::SpotYear& sp
   for (const Line& line : kLines)
     out += left(line.title, width) + year_line(stand, days, spot.months, line) + "\n";
   out += "\n" + wrapped(takers_says(stand, days, spot.months, spot.takers), page_width(), 0) + "\n";
-  return out + notes(stand, nullptr);
+  return out + notes(stand, nullptr, {});
 }
 
 std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,
@@ -448,15 +465,17 @@ nlohmann::json place_json(const study::Stand& stand, const light::PlaceSun& sun,
                           const std::array<int, 12>& days_in_month, const light::Takers& takers) {
   const double mean =
       growing_mean(stand, days_in_month, sun.months, &light::MonthSun::sun_h_per_day);
-  return {{"id", sun.place.id},
-          {"kind", light::place_kind_name(sun.place.kind)},
-          {"area_m2", in_square_metres(sun.place.area)},
-          {"level_m", sun.place.level_m},
-          {"class", light::light_class_name(light::light_class(mean))},
-          {"months", months_json(sun.months)},
-          {"takers", takers_json(takers)},
-          {"lost_h", takers.lost_h},
-          {"taken_twice_h", takers.taken_twice_h}};
+  nlohmann::json json = {{"id", sun.place.id},
+                         {"kind", light::place_kind_name(sun.place.kind)},
+                         {"area_m2", in_square_metres(sun.place.area)},
+                         {"level_m", sun.place.level_m},
+                         {"class", light::light_class_name(light::light_class(mean))},
+                         {"months", months_json(sun.months)},
+                         {"takers", takers_json(takers)},
+                         {"lost_h", takers.lost_h},
+                         {"taken_twice_h", takers.taken_twice_h}};
+  if (sun.place.bearing) json["bearing_deg"] = in_degrees(*sun.place.bearing);
+  return json;
 }
 
 nlohmann::json guessed_json(const study::Stand& stand) {

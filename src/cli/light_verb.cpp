@@ -239,7 +239,7 @@ class LightVerb {
   }
 
   Result<study::Shared<study::PlacesYear>> compute(const std::string& scheme) {
-    if (date_) return study_.places_day(scheme, *date_);
+    if (date_) return study_.places_day(scheme, *date_, options_.places);
     Progress progress;
     const ProgressBar bar(progress, "Casting the year’s shadows",
                           !options_.common.quiet && !options_.common.json);
@@ -295,6 +295,7 @@ class LightVerb {
                       {"midday_h", day.midday_h},
                       {"afternoon_h", day.afternoon_h},
                       {"dli_mol_m2_d", day.dli_mol_m2_d}});
+      if (sun->place.bearing) json.back()["bearing_deg"] = in_degrees(*sun->place.bearing);
     }
     return json;
   }

@@ -10,8 +10,6 @@ using geometry::Incline;
 using geometry::left_of;
 using geometry::unit;
 
-constexpr double kSheet = 0.03;  // thickness of a drawn sheet: a frame, a panel, a skin
-
 }  // namespace
 
 Polygon footprint(Vec2 middle, Vec2 along, double wide, double deep) {
@@ -51,7 +49,7 @@ void BodyMaker::support(const Support& support) const {
       if (a == b) continue;
       const double low = std::min(standing(a), standing(b));
       const double top = std::max(standing(a), standing(b)) + high;
-      add(panel(a, b, kSheet, low - 0.1, top), side);
+      add(panel(a, b, kSheet_m, low - 0.1, top), side);
     }
     return;
   }
@@ -65,13 +63,13 @@ void BodyMaker::support(const Support& support) const {
     return;
   }
   const Polygon& foot = frame.foot;
-  add(panel(foot[0], foot[3], kSheet, z - 0.1, z + high), side);
-  add(panel(foot[1], foot[2], kSheet, z - 0.1, z + high), side);
+  add(panel(foot[0], foot[3], kSheet_m, z - 0.1, z + high), side);
+  add(panel(foot[1], foot[2], kSheet_m, z - 0.1, z + high), side);
   if (kind->id == "cage") {
-    add(panel(foot[0], foot[1], kSheet, z - 0.1, z + high), side);
-    add(panel(foot[3], foot[2], kSheet, z - 0.1, z + high), side);
+    add(panel(foot[0], foot[1], kSheet_m, z - 0.1, z + high), side);
+    add(panel(foot[3], foot[2], kSheet_m, z - 0.1, z + high), side);
   }
-  add(geometry::prism(foot, Incline{z + high - kSheet, {}}, Incline{z + high, {}}), side);
+  add(geometry::prism(foot, Incline{z + high - kSheet_m, {}}, Incline{z + high, {}}), side);
 }
 
 void BodyMaker::seat(const Seat& seat) const {
@@ -96,7 +94,7 @@ void BodyMaker::seat(const Seat& seat) const {
   // Left, right and back; the front is open. foot[0..1] is behind, foot[2..3] before the sitter.
   const auto add = [&](Vec2 a, Vec2 b) {
     out.push_back({seat.id,
-                   panel(a, b, kSheet, z - 0.1, top),
+                   panel(a, b, kSheet_m, z - 0.1, top),
                    through <= 0 ? Through::kOpaque : Through::kPerCrossing,
                    {through <= 0 ? 1.0F : depth_of(through)}});
   };

@@ -167,14 +167,17 @@ Incline rising(Vec2 a, double a_z, Vec2 b, double b_z) {
   return {a_z - dot(slope, a), slope};
 }
 
-void BodyMaker::wall(const Wall& wall) const {
+double BodyMaker::thickness_of(const Wall& wall) const {
   const facts::BarrierKind* kind = catalogue.barriers.find(wall.kind);
   SW_CHECK(kind != nullptr);
-  const double thickness = in_metres(wall.thickness.value_or(kind->thickness.value));
-  const Porosity porosity = porosity_of(wall, *kind, thickness, leaf_place(), southern());
+  return in_metres(wall.thickness.value_or(kind->thickness.value));
+}
+
+std::vector<WallStretch> BodyMaker::stretches_of(const Wall& wall) const {
   const std::vector<Vec2> line = without_repeats(wall.line);
-  if (line.size() < 2) return;
-  const std::vector<Leg> legs = legs_of(line, thickness / 2);
+  std::vector<WallStretch> stretches;
+  if (line.size() < 2) return stretches;
+  const std::vector<Leg> legs = legs_of(line, thickness_of(wall) / 2);
   double highest = -std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i + 1 < line.size(); ++i) {
     for (const double t : ground.breaks_along(line[i], line[i + 1]))
@@ -188,15 +191,24 @@ void BodyMaker::wall(const Wall& wall) const {
       const auto off = [&](double t) {
         return legs[i].start_off + (legs[i].end_off - legs[i].start_off) * t;
       };
-      const Vec2 a_off = off(breaks[k]), b_off = off(breaks[k + 1]);
       const double a_z = foot_of(a, line), b_z = foot_of(b, line), h = in_metres(wall.height);
-      const Incline top =
-          wall.level_top ? Incline{highest + h, {}} : rising(a, a_z + h, b, b_z + h);
-      const Incline bottom{std::min(a_z, b_z) - 0.3, {}};
-      out.push_back({wall.id,
-                     geometry::prism({a - a_off, b - b_off, b + b_off, a + a_off}, bottom, top),
-                     porosity.through, porosity.depth});
+      stretches.push_back(
+          {i, a, b, off(breaks[k]), off(breaks[k + 1]), Incline{std::min(a_z, b_z) - 0.3, {}},
+           wall.level_top ? Incline{highest + h, {}} : rising(a, a_z + h, b, b_z + h)});
     }
+  }
+  return stretches;
+}
+
+void BodyMaker::wall(const Wall& wall) const {
+  const facts::BarrierKind* kind = catalogue.barriers.find(wall.kind);
+  SW_CHECK(kind != nullptr);
+  const Porosity porosity = porosity_of(wall, *kind, thickness_of(wall), leaf_place(), southern());
+  for (const WallStretch& s : stretches_of(wall)) {
+    out.push_back({wall.id,
+                   geometry::prism({s.a - s.a_off, s.b - s.b_off, s.b + s.b_off, s.a + s.a_off},
+                                   s.bottom, s.top),
+                   porosity.through, porosity.depth});
   }
 }
 

@@ -7,6 +7,14 @@
 
 namespace spadework::garden {
 
+/// A stretch of one leg of a wall's line over which the ground is straight.
+struct WallStretch {
+  std::size_t leg = 0;
+  Vec2 a, b;                      // on the centre line
+  Vec2 a_off, b_off;              // from there to its left edge; the right one lies as far off
+  geometry::Incline bottom, top;  // above the datum
+};
+
 struct BodyMaker {
   const Garden& garden;
   const geometry::Surface& ground;
@@ -26,6 +34,9 @@ struct BodyMaker {
   void bed_frame(const Bed& bed, double soil_z) const;
   void upright(const std::string& thing, const Polygon& footprint, Length height) const;
 
+  [[nodiscard]] double thickness_of(const Wall& wall) const;
+  /// Along the line; nothing for a line of one point.
+  [[nodiscard]] std::vector<WallStretch> stretches_of(const Wall& wall) const;
   [[nodiscard]] double foot_of(Vec2 p, const std::vector<Vec2>& line) const;
   [[nodiscard]] double standing(Vec2 p) const {
     return standing_level(garden, ground, bed_levels_m, p);
@@ -74,6 +85,9 @@ struct LeafLayer {
                                                  double within, bool southern);
 /// The shares as optical depths.
 [[nodiscard]] std::vector<float> times(std::vector<float> share, double depth);
+
+/// How thick a drawn sheet is: a frame, a panel, a skin.
+inline constexpr double kSheet_m = 0.03;
 
 /// Common practice of the trade, no source: how deep the leaves of a climber or of a tree trained
 /// flat stand, from front to back.

@@ -3,7 +3,8 @@
 // A document is read into a Draft (entry.h) whose tables and keys the schema (schema.h) describes.
 // `resolve` makes of it the garden of one scheme: as found, as proposed or a named alternative,
 // with changes applied and places found. `bodies` (bodies.h) stands its things on the ground as
-// shapes that take light. `findings` (findings.h) tells what does not fit together.
+// shapes that take light; `face_pieces` (faces.h) tells the planes on which plants are trained.
+// `findings` (findings.h) tells what does not fit together.
 //
 // Plan coordinates are metres, x to the right of the page and y up it; heights are metres above the
 // ground where a thing stands, levels metres above the garden's datum.

@@ -47,7 +47,7 @@ void over_cells(const Field& field, const Polygon& polygon, Act act) {
 struct Plane {
   geometry::Incline incline;
   std::vector<garden::Body> own;
-  std::string replaces;
+  std::vector<std::string> replaces;
   std::int32_t key;  // bed number, or −1 − plane number for the ground
 };
 
@@ -105,7 +105,7 @@ class Planner {
     for (std::size_t b = 0; b < scenery_.garden.beds.size(); ++b) {
       planes.push_back({{scenery_.bed_levels_m[b], {}},
                         bed_surroundings(scenery_, b),
-                        scenery_.garden.beds[b].id,
+                        {scenery_.garden.beds[b].id},
                         static_cast<std::int32_t>(b)});
     }
     std::map<int, geometry::Incline> inclines;
@@ -113,7 +113,7 @@ class Planner {
       inclines.emplace(facet.plane, facet.incline);
     for (const auto& [number, incline] : inclines) {
       planes.push_back(
-          {incline, ground::ground_bodies(scenery_.surface, number, {}), "", -1 - number});
+          {incline, ground::ground_bodies(scenery_.surface, number, {}), {}, -1 - number});
     }
     return planes;
   }

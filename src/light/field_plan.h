@@ -11,8 +11,8 @@ namespace spadework::light {
 /// A part of a field on one plane: cast at once.
 struct FieldBand {
   Receiver receiver;
-  std::vector<garden::Body> own;  // for this plane alone: ground beside it, a bed's boards
-  std::string replaces;           // the thing whose body those stand for, or empty
+  std::vector<garden::Body> own;      // for this plane alone: ground beside it, a bed's boards
+  std::vector<std::string> replaces;  // the things whose bodies those stand for
   struct Cell {
     std::uint32_t of_field = 0, of_receiver = 0;
   };

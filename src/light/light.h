@@ -2,6 +2,7 @@
 //
 //   receiver.h  the planes on which light is measured: level beds, ground on a slope, spots, faces
 //   places.h    every bed, seat, plant and spot with its receivers
+//   face_places.h  walls and supports: what is trained on them or climbs
 //   scene.h     the garden's bodies made ready
 //   caster.h    for each direction of the sun, the cells in shadow: row spans, not rays
 //   ray.h       one ray and what stands in its way: slower, by another road
@@ -19,6 +20,7 @@
 #include "light/candidates.h"
 #include "light/caster.h"
 #include "light/classes.h"
+#include "light/face_places.h"
 #include "light/field.h"
 #include "light/moves.h"
 #include "light/places.h"

@@ -7,6 +7,8 @@
 
 #include "garden/bodies.h"
 #include "ground/ground.h"
+#include "light/face_places.h"
+#include "light/place_parts.h"
 
 namespace spadework::light {
 namespace {
@@ -16,35 +18,12 @@ using geometry::Vec2;
 
 constexpr std::size_t kMostStems = 60;  // of a row that are measured
 constexpr double kCell = 0.1;           // metres, beds and seats
-constexpr double kLift = 0.001;         // receivers lie a millimetre above what they measure
-
-double level_at(const Scenery& scenery, Vec2 p) {
-  return garden::standing_level(scenery.garden, scenery.surface, scenery.bed_levels_m, p);
-}
-
-/// The bodies of a place that stands in a bed, or else on the ground.
-void stand_on(const Scenery& scenery, Vec2 at, Place& place) {
-  const std::size_t bed = garden::bed_at(scenery.garden, at);
-  if (bed == garden::kNoBed) {
-    place.own = ground::ground_bodies(scenery.surface, -1, {});
-    return;
-  }
-  place.own = bed_surroundings(scenery, bed);
-  place.replaces = scenery.garden.beds[bed].id;
-}
 
 /// The same for a place that has leaves of its own, which do not shade it. Those take the place of
 /// the bed among what is left out: to what lies over its rim the whole bed is as good as its parts.
 void stand_with_leaves(const Scenery& scenery, Vec2 at, const std::string& leaves, Place& place) {
   stand_on(scenery, at, place);
-  place.replaces = leaves;
-}
-
-/// The level under which a plant with leaves of its own is not measured: the rim of its bed.
-double rim_at(const Scenery& scenery, Vec2 at) {
-  const std::size_t bed = garden::bed_at(scenery.garden, at);
-  if (bed == garden::kNoBed || !scenery.garden.beds[bed].boards) return level_at(scenery, at);
-  return level_at(scenery, at) + in_metres(scenery.garden.beds[bed].freeboard) + kLift;
+  place.replaces = {leaves};
 }
 
 /// The thing whose leaves are a plant's own: itself, or the support that it grows on; empty if its
@@ -79,7 +58,7 @@ Place bed_place(const Scenery& scenery, std::size_t i) {
   place.level_m = scenery.bed_levels_m[i];
   place.receivers = {receiver_over(soil, bed.along, place.level_m + kLift, kCell)};
   place.own = bed_surroundings(scenery, i);
-  place.replaces = bed.id;
+  place.replaces = {bed.id};
   return place;
 }
 
@@ -196,18 +175,46 @@ std::string_view place_kind_name(PlaceKind kind) {
       return "plant";
     case PlaceKind::kContainer:
       return "container";
+    case PlaceKind::kSupport:
+      return "support";
+    case PlaceKind::kFace:
+      return "face";
     case PlaceKind::kSpot:
       return "spot";
   }
   return "spot";
 }
 
+double level_at(const Scenery& scenery, Vec2 p) {
+  return garden::standing_level(scenery.garden, scenery.surface, scenery.bed_levels_m, p);
+}
+
+double rim_at(const Scenery& scenery, Vec2 at) {
+  const std::size_t bed = garden::bed_at(scenery.garden, at);
+  if (bed == garden::kNoBed || !scenery.garden.beds[bed].boards) return level_at(scenery, at);
+  return level_at(scenery, at) + in_metres(scenery.garden.beds[bed].freeboard) + kLift;
+}
+
+void stand_on(const Scenery& scenery, Vec2 at, Place& place) {
+  const std::size_t bed = garden::bed_at(scenery.garden, at);
+  if (bed == garden::kNoBed) {
+    place.own = ground::ground_bodies(scenery.surface, -1, {});
+    return;
+  }
+  place.own = bed_surroundings(scenery, bed);
+  place.replaces = {scenery.garden.beds[bed].id};
+}
+
+bool is_replaced(const garden::Body& body, const std::vector<std::string>& replaces) {
+  return std::find(replaces.begin(), replaces.end(), body.thing) != replaces.end();
+}
+
 std::vector<garden::Body> with_own(const std::vector<garden::Body>& bodies,
                                    const std::vector<garden::Body>& own,
-                                   const std::string& replaces) {
+                                   const std::vector<std::string>& replaces) {
   std::vector<garden::Body> all;
   for (const garden::Body& body : bodies) {
-    if (replaces.empty() || body.thing != replaces) all.push_back(body);
+    if (!is_replaced(body, replaces)) all.push_back(body);
   }
   all.insert(all.end(), own.begin(), own.end());
   return all;
@@ -252,7 +259,7 @@ Receiver receiver_over(const Polygon& polygon, Vec2 along, double z, double cell
   return receiver;
 }
 
-std::vector<Place> places(const Scenery& scenery) {
+std::vector<Place> places(const Scenery& scenery, const std::vector<std::string>& also) {
   std::vector<Place> out;
   for (std::size_t i = 0; i < scenery.garden.beds.size(); ++i) out.push_back(bed_place(scenery, i));
   for (const garden::Seat& seat : scenery.garden.seats) out.push_back(seat_place(scenery, seat));
@@ -261,6 +268,7 @@ std::vector<Place> places(const Scenery& scenery) {
   for (const garden::Container& container : scenery.garden.containers) {
     if (!container.crop.empty()) out.push_back(container_place(scenery, container));
   }
+  for (Place& face : face_places(scenery, also)) out.push_back(std::move(face));
   return out;
 }
 

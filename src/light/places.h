@@ -1,6 +1,7 @@
 // Places: everything that gets a light figure, and the receiving planes that measure it.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,7 +13,7 @@
 
 namespace spadework::light {
 
-enum class PlaceKind { kBed, kSeat, kPlant, kContainer, kSpot };
+enum class PlaceKind { kBed, kSeat, kPlant, kContainer, kSupport, kFace, kSpot };
 [[nodiscard]] std::string_view place_kind_name(PlaceKind kind);  // "bed", …
 
 /// A place's receivers and the bodies that are there for it alone. A row of plants has one receiver
@@ -20,13 +21,15 @@ enum class PlaceKind { kBed, kSeat, kPlant, kContainer, kSpot };
 struct Place {
   std::string id;
   PlaceKind kind = PlaceKind::kBed;
-  Area area;           // of the soil within the boards, of the seat, of the plants' spread
+  Area area;           // of the soil within the boards, of the seat, of the plants' spread, …
   double level_m = 0;  // above the datum, of the (first) receiver
   std::vector<Receiver> receivers;
   std::vector<garden::Body> own;  // the ground beside it; a bed's boards, each by itself
-  /// The thing that is left out among what shades it, or empty: the bed for which its parts stand
-  /// in `own`; or the plant, pot or support whose leaves are the place's own.
-  std::string replaces;
+  /// The things that are left out among what shades it: the bed for which its parts stand in
+  /// `own`; the plants, the pot or the support whose leaves are the place's own.
+  std::vector<std::string> replaces;
+  std::string thing;             // of a face or support: what it belongs to
+  std::optional<Angle> bearing;  // of a face that looks one way: the true bearing, 0 to 360°
 };
 
 /// The garden as the light room sees it.
@@ -39,10 +42,12 @@ struct Scenery {
 
 /// Every bed (its soil, level), seat (at the sitter's eyes, over the seat), plant (half way up,
 /// over its spread, above the rim of its bed) and planted container (its top), in the garden's
-/// order. A plant's light is what reaches it from outside: neither its own leaves nor those of the
-/// other plants of its row shade it, nor what it is tied to. A bed's light counts what stands in
-/// it.
-[[nodiscard]] std::vector<Place> places(const Scenery& scenery);
+/// order; then supports and the faces on which something grows or can (face_places.h), and those
+/// faces that are named in `also`. A plant's light is what reaches it from outside: neither its own
+/// leaves nor those of the other plants of its row shade it, nor what it is tied to. A bed's light
+/// counts what stands in it.
+[[nodiscard]] std::vector<Place> places(const Scenery& scenery,
+                                        const std::vector<std::string>& also = {});
 
 /// One point, `above_ground` over the ground there or over the soil of the bed that it lies in.
 [[nodiscard]] Place spot_place(const Scenery& scenery, geometry::Vec2 at, Length above_ground);
@@ -50,7 +55,7 @@ struct Scenery {
 /// What shades a place: the garden's bodies, with those of the place itself in their stead.
 [[nodiscard]] std::vector<garden::Body> with_own(const std::vector<garden::Body>& bodies,
                                                  const std::vector<garden::Body>& own,
-                                                 const std::string& replaces);
+                                                 const std::vector<std::string>& replaces);
 
 /// The ground around a bed, without the hole it lies in, and its boards.
 [[nodiscard]] std::vector<garden::Body> bed_surroundings(const Scenery& scenery, std::size_t bed);

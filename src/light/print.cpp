@@ -13,20 +13,24 @@ namespace {
 
 using geometry::Vec3;
 
-std::vector<Vec3> points_of(const Place& place, int most) {
-  std::vector<Vec3> all;
+struct PrintPoint {
+  Vec3 at, facing;
+};
+
+std::vector<PrintPoint> points_of(const Place& place, int most) {
+  std::vector<PrintPoint> all;
   for (const Receiver& receiver : place.receivers) {
     for (int row = 0; row < receiver.rows; ++row) {
       for (int column = 0; column < receiver.columns; ++column) {
         if (receiver.counted[static_cast<std::size_t>(row * receiver.columns + column)])
-          all.push_back(cell_centre(receiver, column, row));
+          all.push_back({cell_centre(receiver, column, row), receiver.w_axis});
       }
     }
   }
   const int n = static_cast<int>(all.size());
   if (n <= most) return all;
   // Steps by the golden ratio of the count spread evenly over rows and columns alike.
-  std::vector<Vec3> out;
+  std::vector<PrintPoint> out;
   for (int k = 0; k < most; ++k) {
     const double share = std::fmod((k + 0.5) * 0.6180339887498949, 1.0);
     out.push_back(all[static_cast<std::size_t>(share * n)]);
@@ -34,11 +38,21 @@ std::vector<Vec3> points_of(const Place& place, int most) {
   return out;
 }
 
+/// The middle of each face; a support's planes lie over one another.
+std::vector<geometry::Vec2> marks_of(const Place& place) {
+  std::vector<geometry::Vec2> marks;
+  for (const Receiver& receiver : place.receivers) {
+    marks.push_back(cell_centre(receiver, receiver.columns / 2, receiver.rows / 2).plan());
+    if (place.kind == PlaceKind::kSupport) break;
+  }
+  return marks;
+}
+
 struct Printer {
   const garden::Garden& garden;
   const Place& place;
   const Scene& scene;
-  std::vector<Vec3> points;
+  std::vector<PrintPoint> points;
   SunPrint& print;
   std::map<int, int> taker_of_thing;
 
@@ -60,10 +74,9 @@ struct Printer {
     }
     std::map<int, int> taken;
     int lit = 0;
-    const Vec3 facing = place.receivers.front().w_axis;
-    for (const Vec3& p : points) {
-      if (dot(facing, sun.towards) <= 0) continue;
-      const RayResult ray = along_ray(scene, p, sun.towards, day);
+    for (const PrintPoint& p : points) {
+      if (dot(p.facing, sun.towards) <= 0) continue;
+      const RayResult ray = along_ray(scene, p.at, sun.towards, day);
       if (ray.sunlit())
         ++lit;
       else
@@ -117,6 +130,8 @@ SunPrint sun_print(const garden::Garden& garden, const Place& place, const Scene
                    int day_step, double step_h, int points) {
   SunPrint print;
   print.place = place.id;
+  print.is_face = place.kind == PlaceKind::kFace;
+  if (!place.thing.empty()) print.marks = marks_of(place);
   print.first_day = garden.site.latitude < degrees(0) ? 182 : 1;
   print.day_step = day_step;
   print.columns = (365 + day_step - 1) / day_step;

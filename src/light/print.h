@@ -24,7 +24,9 @@ struct PrintCell {
 /// Days across, clock hours up.
 struct SunPrint {
   std::string place;
-  int first_day = 1;              // 1 January, or 1 July south of the equator
+  std::vector<geometry::Vec2> marks;  // of a face or a support: where it lies in the plan
+  bool is_face = false;               // the sun can stand behind it
+  int first_day = 1;                  // 1 January, or 1 July south of the equator
   int day_step = 1, columns = 0;  // column c is day first_day + c × day_step, going round the year
   double step_h = 0;
   int rows = 0;                          // row r is the middle of step r from clock midnight

@@ -309,7 +309,8 @@ class Sheet {
     double y = kPlotTop + 3;
     key_row(panel, y, geometry::Paint(Role::kSunlit), "the sun is on it");
     key_row(panel, y += 6, geometry::half_hatch(Role::kGraphite), "on a part of it");
-    key_row(panel, y += 6, geometry::Paint(Role::kPaper), "the sun is low and weak");
+    key_row(panel, y += 6, geometry::Paint(Role::kPaper),
+            print_.is_face ? "the sun is low, or behind it" : "the sun is low and weak");
     key_row(panel, y += 6, geometry::Paint(Role::kNight), "night");
     bool skyline = false;
     for (const PrintCell& cell : print_.cells) skyline = skyline || cell.taker == kSkylineTaker;
@@ -386,7 +387,7 @@ class Sheet {
   }
 
   void mark_small_place(Group& plan, const geometry::PlanOnPaper& map) {
-    std::vector<Vec2> at;
+    std::vector<Vec2> at = print_.marks;
     for (const auto& seat : sheet_.garden.seats) {
       if (seat.id == print_.place) at.push_back(seat.at);
     }

@@ -44,6 +44,17 @@ Receiver ground_receiver(Vec2 corner, double level, Vec2 slope, double cell_m, i
   return receiver;
 }
 
+Receiver face_receiver(Vec3 corner, Vec3 out, double cell_m, int columns, int rows) {
+  const Vec3 right = cross({0, 0, 1}, out);
+  SW_CHECK_LT(1e-9, geometry::length(right));
+  Receiver receiver = grid(cell_m, columns, rows);
+  receiver.origin = corner;
+  receiver.u_axis = right * (1 / geometry::length(right));
+  receiver.v_axis = cross(out, receiver.u_axis);
+  receiver.w_axis = out;
+  return receiver;
+}
+
 Receiver spot_receiver(Vec3 at) {
   Receiver receiver = grid(0.1, 1, 1);
   receiver.origin = at - Vec3{receiver.cell_m / 2, receiver.cell_m / 2, 0};

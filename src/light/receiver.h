@@ -31,6 +31,10 @@ struct Receiver {
 /// Ground that lies on z = level + slope · p (plan coordinates), over a plan-aligned rectangle.
 [[nodiscard]] Receiver ground_receiver(geometry::Vec2 corner, double level, geometry::Vec2 slope,
                                        double cell_m, int columns, int rows);
+/// A face: `corner` is its lower left for who looks at it, `out` (unit, not upright) the way that
+/// it looks. Upright where `out` is level; else it leans.
+[[nodiscard]] Receiver face_receiver(geometry::Vec3 corner, geometry::Vec3 out, double cell_m,
+                                     int columns, int rows);
 /// One cell at a point: a spot at any height.
 [[nodiscard]] Receiver spot_receiver(geometry::Vec3 at);
 /// The point of the garden at the centre of a cell.

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "light/place_parts.h"
 #include "light/sky_light.h"
 
 namespace spadework::light {
@@ -33,6 +34,10 @@ Reach reach_of(const garden::Body& body) {
   return reach;
 }
 
+/// A plane that is not level sees more of the low sky: what rises no higher than this takes under a
+/// thousandth of an upright plane's light.
+constexpr double kLowestSkyOfFaces = 0.0006;
+
 /// What rises above the lowest sun, seen from the lowest corner of some receivers.
 class Watch {
  public:
@@ -40,6 +45,8 @@ class Watch {
       : lowest_tangent_(lowest_tangent) {
     std::vector<geometry::Vec2> ends;
     for (const Receiver& r : receivers) {
+      if (std::abs(r.w_axis.z) < 0.5)
+        lowest_tangent_ = std::min(lowest_tangent_, kLowestSkyOfFaces);
       for (const auto& [c, w] :
            {std::pair{0, 0}, {r.columns - 1, 0}, {0, r.rows - 1}, {r.columns - 1, r.rows - 1}}) {
         const Vec3 p = cell_centre(r, c, w);
@@ -142,11 +149,12 @@ double dli_of(const SunYear& year, const BeamLight& sun, const SkyLight& sky, st
 std::vector<garden::Body> bodies_in_reach(std::span<const Receiver> receivers,
                                           const std::vector<garden::Body>& bodies,
                                           const std::vector<garden::Body>& own,
-                                          const std::string& replaces, double lowest_tangent) {
+                                          const std::vector<std::string>& replaces,
+                                          double lowest_tangent) {
   const Watch watch(receivers, lowest_tangent);
   std::vector<garden::Body> out;
   for (const garden::Body& body : bodies) {
-    if ((replaces.empty() || body.thing != replaces) && watch.reached_by(body)) out.push_back(body);
+    if (!is_replaced(body, replaces) && watch.reached_by(body)) out.push_back(body);
   }
   for (const garden::Body& body : own) {
     if (watch.reached_by(body)) out.push_back(body);

@@ -56,7 +56,7 @@ struct PlaceSun {
 [[nodiscard]] std::vector<garden::Body> bodies_in_reach(std::span<const Receiver> receivers,
                                                         const std::vector<garden::Body>& bodies,
                                                         const std::vector<garden::Body>& own,
-                                                        const std::string& replaces,
+                                                        const std::vector<std::string>& replaces,
                                                         double lowest_tangent);
 
 }  // namespace spadework::light

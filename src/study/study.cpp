@@ -172,8 +172,11 @@ Result<std::vector<std::string>> Study::place_ids(const std::string& scheme) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   std::vector<std::string> ids;
-  for (const light::Place& place : light::places(scenery_of(**stand, known_.catalogue)))
-    ids.push_back(place.id);
+  const light::Scenery scenery = scenery_of(**stand, known_.catalogue);
+  for (const light::Place& place : light::places(scenery)) ids.push_back(place.id);
+  for (const std::string& id : light::face_ids(scenery)) {
+    if (std::find(ids.begin(), ids.end(), id) == ids.end()) ids.push_back(id);
+  }
   return ids;
 }
 
@@ -199,7 +202,7 @@ Result<light::SunYear> Study::open_sun(const std::string& scheme, std::optional<
 
 std::vector<light::Place> Study::places_of(const Stand& stand,
                                            const std::vector<std::string>& only) const {
-  std::vector<light::Place> wanted = light::places(scenery_of(stand, known_.catalogue));
+  std::vector<light::Place> wanted = light::places(scenery_of(stand, known_.catalogue), only);
   if (!only.empty()) {
     std::erase_if(wanted, [&](const light::Place& place) {
       return std::find(only.begin(), only.end(), place.id) == only.end();
@@ -227,23 +230,24 @@ Result<Shared<PlacesYear>> Study::places_year(const std::string& scheme, Progres
   });
 }
 
-Result<Shared<PlacesYear>> Study::places_day(const std::string& scheme, LocalDate date) {
+Result<Shared<PlacesYear>> Study::places_day(const std::string& scheme, LocalDate date,
+                                             const std::vector<std::string>& only) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  return once<PlacesYear>(
-      places_key("places", s.key, {}) + " " + date_key(date), [&]() -> Result<PlacesYear> {
-        const auto climate = this->climate(scheme);
-        if (!climate) return tl::unexpected<Error>(climate.error());
-        PlacesYear day;
-        day.climate = *climate;
-        day.sun = light::sun_of_day(s.garden, date, cloud_of(**climate));
-        auto places =
-            light::sun_of_places(s.garden, places_of(s, {}), s.bodies, day.sun, threads_, nullptr);
-        if (!places) return tl::unexpected<Error>(places.error());
-        day.places = std::move(*places);
-        return day;
-      });
+  return once<PlacesYear>(places_key("places", s.key, only) + " on " + date_key(date),
+                          [&]() -> Result<PlacesYear> {
+                            const auto climate = this->climate(scheme);
+                            if (!climate) return tl::unexpected<Error>(climate.error());
+                            PlacesYear day;
+                            day.climate = *climate;
+                            day.sun = light::sun_of_day(s.garden, date, cloud_of(**climate));
+                            auto places = light::sun_of_places(
+                                s.garden, places_of(s, only), s.bodies, day.sun, threads_, nullptr);
+                            if (!places) return tl::unexpected<Error>(places.error());
+                            day.places = std::move(*places);
+                            return day;
+                          });
 }
 
 Result<Shared<light::Field>> Study::field(const std::string& scheme, double cell_m,
@@ -282,7 +286,7 @@ Result<Shared<light::SunPrint>> Study::print(const std::string& scheme, const st
   return once<light::SunPrint>(
       fmt::format("print {} {} {}", kLightVersion, s.key, id), [&]() -> Result<light::SunPrint> {
         std::vector<std::string> ids;
-        for (const light::Place& place : light::places(scenery_of(s, known_.catalogue))) {
+        for (const light::Place& place : light::places(scenery_of(s, known_.catalogue), {id})) {
           if (place.id == id) {
             const light::SunYear sun = light::sun_year(s.garden);
             return light::sun_print(s.garden, place, scene_for(place, s, sun));

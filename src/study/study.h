@@ -97,10 +97,12 @@ class Study {
   [[nodiscard]] Result<Shared<PlacesYear>> places_year(const std::string& scheme,
                                                        Progress* progress = nullptr,
                                                        const std::vector<std::string>& only = {});
-  /// The ids of every place of a scheme, in the garden's order.
+  /// The ids of every place of a scheme, in the garden's order; then those of the faces that are
+  /// places only when they are asked for.
   [[nodiscard]] Result<std::vector<std::string>> place_ids(const std::string& scheme);
   /// The sun of every place on one date: in the month of that date.
-  [[nodiscard]] Result<Shared<PlacesYear>> places_day(const std::string& scheme, LocalDate date);
+  [[nodiscard]] Result<Shared<PlacesYear>> places_day(const std::string& scheme, LocalDate date,
+                                                      const std::vector<std::string>& only = {});
   [[nodiscard]] Result<Shared<light::Field>> field(const std::string& scheme, double cell_m,
                                                    Progress* progress = nullptr);
   [[nodiscard]] Result<Shared<light::Field>> field_of_day(const std::string& scheme, double cell_m,

@@ -137,7 +137,7 @@ Result<light::PlaceSun> place_asked(Study& study, const std::string& scheme,
   if (!ids) return tl::unexpected<Error>(ids.error());
   const std::string id = id_of(pointer.place, *ids);
   if (!is_one_of(id, *ids)) return no_such_place(id, *ids, scheme);
-  const auto year = pointer.day ? study.places_day(scheme, *pointer.day)
+  const auto year = pointer.day ? study.places_day(scheme, *pointer.day, {id})
                                 : study.places_year(scheme, nullptr, {id});
   if (!year) return tl::unexpected<Error>(year.error());
   return *(*year)->find(id);
@@ -149,7 +149,12 @@ tl::unexpected<Error> no_such_place(const std::string& id, const std::vector<std
                                     const std::string& scheme) {
   const std::string near = nearest_word(id, ids);
   std::string hint = near.empty() ? std::string() : fmt::format("Did you mean “{}”?", near);
-  if (hint.empty() && !ids.empty()) hint = "There are " + list_words(ids, "and") + ".";
+  // Of the faces of walls one example is enough.
+  std::vector<std::string> names, faces;
+  for (const std::string& name : ids)
+    (name.find('.') == std::string::npos ? names : faces).push_back(name);
+  if (!faces.empty()) names.push_back("faces, such as " + faces.front());
+  if (hint.empty() && !names.empty()) hint = "There are " + list_words(names, "and") + ".";
   return fail(ErrorCode::kWrongUse, id,
               fmt::format("There is no bed, seat or plant called “{}” in the garden {}.", id,
                           scheme == "found" || scheme == "proposed" ? "as " + scheme

@@ -160,6 +160,25 @@ bool beside_the_light(const std::string& key) {
   return std::find(keys.begin(), keys.end(), key) != keys.end();
 }
 
+/// A face, or a support that is grown over all around.
+void add_face(const Stand& stand, const light::Place& place, std::vector<Trace>& out) {
+  const garden::Entry* entry = entry_with_id(stand, place.thing);
+  if (entry == nullptr) return;
+  add_given(stand, *entry,
+            {"kind", "at", "line", "outline", "height_m", "eaves_m", "width_m", "depth_m",
+             "thickness_m", "turn_deg", "top"},
+            out);
+  if (out.empty()) return;
+  out.back().method =
+      place.bearing ? fmt::format(
+                          "The light of a face is measured upright, just before it, as it looks "
+                          "towards {:.0f}° (clockwise from north), without what grows on it. What "
+                          "the ground and walls throw back is not counted.",
+                          in_degrees(*place.bearing))
+                    : "The light of a support that is grown over all around is measured level, "
+                      "over its whole height, without its own leaves.";
+}
+
 }  // namespace
 
 Trace number_trace(std::string name, double number, std::string unit, std::string value) {
@@ -251,6 +270,7 @@ void add_place(const Stand& stand, const light::Place& place, const facts::Catal
     if (container.id == place.id)
       add_given(stand, stand.garden.entry_of(container), {"at", "volume_l", "height_m"}, out);
   }
+  if (!place.thing.empty()) add_face(stand, place, out);
 }
 
 void add_thing(const Stand& stand, const std::string& id, const facts::Catalogue& catalogue,
