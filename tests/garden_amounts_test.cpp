@@ -122,7 +122,7 @@ TEST(GardensLight, LiesBetweenNoneAndTheOpenSkys) {
   for (const auto& [latitude, zone] :
        {std::pair{48.41, "Europe/Paris"}, {-43.0, "Australia/Hobart"}, {66.0, "Europe/Oslo"}}) {
     const Shared<PlacesYear> year = year_of(garden_at(latitude, zone));
-    ASSERT_EQ(year->places.size(), 3U);
+    ASSERT_EQ(year->places.size(), 4U);
     for (const light::PlaceSun& place : year->places) {
       for (std::size_t m = 0; m < 12; ++m) {
         const light::MonthSun& month = place.months[m];
@@ -219,7 +219,7 @@ TEST(GardensTakers, NeverTakeMoreThanIsLost) {
   study::Study study = study_of(kFull);
   const auto takers = study.takers("proposed");
   ASSERT_TRUE(takers.has_value());
-  EXPECT_EQ((*takers)->places.size(), 3U);
+  EXPECT_EQ((*takers)->places.size(), 4U);
   for (const study::PlaceTakers& place : (*takers)->places) {
     EXPECT_FALSE(place.takers.takers.empty()) << place.place;
     for (const light::Taker& taker : place.takers.takers) {
