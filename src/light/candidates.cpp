@@ -58,15 +58,7 @@ class TileLosses {
 
  private:
   void sum_others() {
-    std::fill(dark_.begin(), dark_.end(), 0);
-    std::fill(depth_.begin(), depth_.end(), 0.0F);
-    for (std::size_t i = 0; i < others_.count(); ++i) {
-      const ThingShadow& shadow = others_[i];
-      if (shadow.has_bits)
-        for (std::size_t k = 0; k < dark_.size(); ++k) dark_[k] |= shadow.bits[k];
-      if (shadow.has_depth)
-        for (std::size_t k = 0; k < depth_.size(); ++k) depth_[k] += shadow.depth[k];
-    }
+    if (!others_.join(dark_, depth_)) std::fill(depth_.begin(), depth_.end(), 0.0F);
     kernels_.transmit(depth_.data(), nullptr, static_cast<int>(depth_.size()), passed_.data());
   }
 

@@ -112,4 +112,24 @@ void ThingShadows::add(const BodyShadow& body, int day) {
   }
 }
 
+bool ThingShadows::join(std::vector<std::uint64_t>& dark, std::vector<float>& depth) const {
+  std::fill(dark.begin(), dark.end(), 0);
+  bool veiled = false;
+  for (std::size_t i = 0; i < count_; ++i) {
+    const ThingShadow& shadow = shadows_[i];
+    if (shadow.has_bits) {
+      const std::size_t end = static_cast<std::size_t>(shadow.last_row) * kRowWords;
+      for (auto k = static_cast<std::size_t>(shadow.first_row) * kRowWords; k < end; ++k)
+        dark[k] |= shadow.bits[k];
+    }
+    if (!shadow.has_depth) continue;
+    if (!veiled) std::fill(depth.begin(), depth.end(), 0.0F);
+    veiled = true;
+    const std::size_t end = static_cast<std::size_t>(shadow.last_row) * tile_.stride();
+    for (auto k = static_cast<std::size_t>(shadow.first_row) * tile_.stride(); k < end; ++k)
+      depth[k] += shadow.depth[k];
+  }
+  return veiled;
+}
+
 }  // namespace spadework::light

@@ -69,6 +69,12 @@ class ThingShadows {
   /// Whether those may differ from day to day.
   [[nodiscard]] bool changes() const;
 
+  /// All of the day's shadows in one: bits of the whole tile, and depths, 0 where there are none.
+  /// Whether there are any depths.
+  bool join(std::vector<std::uint64_t>& dark, std::vector<float>& depth) const;
+
+  /// Whether no body's shadow falls, on any day that was asked for.
+  [[nodiscard]] bool none() const { return body_count_ == 0; }
   [[nodiscard]] std::size_t count() const { return count_; }
   [[nodiscard]] const ThingShadow& operator[](std::size_t i) const { return shadows_[i]; }
 

@@ -5,6 +5,7 @@
 
 #include "base/parallel.h"
 #include "light/caster_run.h"
+#include "light/caster_shadows.h"
 #include "light/skyline.h"
 #include "sky/cloudy_sky.h"
 #include "sky/direction.h"
@@ -36,6 +37,7 @@ class SkyCaster {
             const CastOptions& options)
       : standing_(scene, receiver, options.left_out, options.ignore_m),
         options_(options),
+        things_(scene.things().size()),
         states_(leaf_states({&standing_})) {
     out_.state_of_month = states_.of_month;
     const auto cells = static_cast<std::size_t>(receiver.cells());
@@ -51,8 +53,17 @@ class SkyCaster {
   }
 
   SkyLight run() {
+    // Where leaves change over a place, its shadows are cast once for all states.
+    constexpr std::size_t kPlaceCells = 8192;
     const auto tiles = tiles_of(standing_.grid());
-    const int states = static_cast<int>(out_.uniform.size());
+    const int states = static_cast<int>(states_.days.size());
+    const auto cells = static_cast<std::size_t>(standing_.grid().rows) *
+                       static_cast<std::size_t>(standing_.grid().columns);
+    if (states > 1 && cells <= kPlaceCells) {
+      parallel_for(static_cast<int>(tiles.size()), options_.threads,
+                   [&](int i) { cast_states(tiles[static_cast<std::size_t>(i)]); });
+      return std::move(out_);
+    }
     parallel_for(static_cast<int>(tiles.size()) * states, options_.threads, [&](int i) {
       cast_state(tiles[static_cast<std::size_t>(i / states)], static_cast<std::size_t>(i % states));
     });
@@ -90,8 +101,68 @@ class SkyCaster {
     });
   }
 
+  /// Sums of one state over a tile.
+  struct Sums {
+    std::vector<float> uniform, overcast;
+    double open_uniform = 0, open_overcast = 0;  // of directions that nothing stands in
+  };
+
+  void cast_states(const Tile& tile) {
+    const Kernels& kernels = kernels_for(options_.backend);
+    ThingShadows shadows(standing_, tile, things_, kernels);
+    std::vector<std::uint64_t> dark(tile.words());
+    std::vector<float> depth(static_cast<std::size_t>(tile.rows) * tile.stride());
+    Sums always{depth, depth};
+    std::vector<Sums> sums(states_.days.size(), always);
+    double most_uniform = 0, most_overcast = 0;
+    for (SkyBeam sky : beams_) {
+      if (options_.progress != nullptr && options_.progress->cancelled()) return;
+      most_uniform += sky.uniform, most_overcast += sky.overcast;
+      sky.beam.day_of_year = 0;
+      shadows.cast(sky.beam);
+      const bool changes = shadows.changes();
+      for (std::size_t state = 0; state < (changes ? sums.size() : 1); ++state) {
+        Sums& to = changes ? sums[state] : always;
+        shadows.set_day(states_.days[state]);
+        if (shadows.count() == 0) {
+          to.open_uniform += sky.uniform, to.open_overcast += sky.overcast;
+          continue;
+        }
+        const bool veiled = shadows.join(dark, depth);
+        shine(tile, kernels, sky, dark, veiled ? &depth : nullptr, to);
+      }
+    }
+    for (std::size_t state = 0; state < sums.size(); ++state) {
+      const Sums& own = sums[state];
+      const auto all = [](double most, float a, float b, double open_a, double open_b) {
+        return static_cast<float>(
+            std::min(most, static_cast<double>(a) + static_cast<double>(b) + open_a + open_b));
+      };
+      over_cells(standing_.grid(), tile, [&](std::size_t cell, std::size_t sum) {
+        out_.uniform[state][cell] = all(most_uniform, own.uniform[sum], always.uniform[sum],
+                                        own.open_uniform, always.open_uniform);
+        out_.overcast[state][cell] = all(most_overcast, own.overcast[sum], always.overcast[sum],
+                                         own.open_overcast, always.open_overcast);
+      });
+    }
+  }
+
+  static void shine(const Tile& tile, const Kernels& kernels, const SkyBeam& sky,
+                    const std::vector<std::uint64_t>& dark, const std::vector<float>* depth,
+                    Sums& to) {
+    static constexpr std::uint64_t kNone[kRowWords] = {};
+    static constexpr std::uint64_t kAll[kRowWords] = {~0ULL, ~0ULL, ~0ULL, ~0ULL};
+    for (std::size_t row = 0; row < static_cast<std::size_t>(tile.rows); ++row) {
+      const std::size_t at = row * tile.stride();
+      const ThroughRow through{nullptr, 0, depth ? depth->data() + at : nullptr};
+      kernels.shine2(through, dark.data() + row * kRowWords, depth ? kAll : kNone, tile.blocks(),
+                     sky.uniform, sky.overcast, to.uniform.data() + at, to.overcast.data() + at);
+    }
+  }
+
   const Standing standing_;
   const CastOptions& options_;
+  std::size_t things_;
   LeafStates states_;
   SkyLight out_;
   std::vector<SkyBeam> beams_;

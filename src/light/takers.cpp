@@ -26,12 +26,15 @@ class TileTakers {
  public:
   TileTakers(const Standing& standing, const Receiver& receiver, Tile tile, std::size_t things,
              const Kernels& kernels)
-      : kernels_(kernels), counted_(receiver, tile), shadows_(standing, tile, things, kernels) {
+      : kernels_(kernels),
+        stride_(tile.stride()),
+        counted_(receiver, tile),
+        shadows_(standing, tile, things, kernels) {
     skyline_.thing = static_cast<int>(things);
     skyline_.last_row = tile.rows;
     skyline_.has_bits = true;
     skyline_.bits = counted_.bits();
-    for (auto* bits : {&once_, &twice_, &given_back_}) bits->resize(tile.words());
+    for (auto* bits : {&once_, &twice_, &seen_, &given_back_}) bits->resize(tile.words());
     const auto floats = static_cast<std::size_t>(tile.rows) * tile.stride();
     for (auto* sums : {&depth_, &passed_, &passed_without_}) sums->resize(floats);
   }
@@ -46,24 +49,25 @@ class TileTakers {
   /// The shadows of the beam cast last as they are on a day.
   void set_day(int day) {
     shadows_.set_day(day);
-    veiled_ = false;
-    std::fill(once_.begin(), once_.end(), 0);
+    veiled_ = shadows_.join(once_, depth_);
+    if (behind_skyline_) once_ = counted_.bits();
+    if (veiled_)
+      kernels_.transmit(depth_.data(), nullptr, static_cast<int>(depth_.size()), passed_.data());
+    // Where a second thing stands too.
     std::fill(twice_.begin(), twice_.end(), 0);
-    each_shadow([&](const ThingShadow& shadow) {
-      veiled_ |= shadow.has_depth;
-      if (!shadow.has_bits) return;
-      for (std::size_t k = 0; k < once_.size(); ++k) {
-        twice_[k] |= once_[k] & shadow.bits[k];
-        once_[k] |= shadow.bits[k];
-      }
-    });
-    if (!veiled_) return;
-    std::fill(depth_.begin(), depth_.end(), 0.0F);
-    each_shadow([&](const ThingShadow& shadow) {
-      if (!shadow.has_depth) return;
-      for (std::size_t k = 0; k < depth_.size(); ++k) depth_[k] += shadow.depth[k];
-    });
-    kernels_.transmit(depth_.data(), nullptr, static_cast<int>(depth_.size()), passed_.data());
+    if (behind_skyline_) {
+      for (std::size_t i = 0; i < shadows_.count(); ++i) note_twice(shadows_[i], counted_.bits());
+    }
+    if (shadows_.count() < 2) return;
+    std::fill(seen_.begin(), seen_.end(), 0);
+    for (std::size_t i = 0; i < shadows_.count(); ++i) {
+      const ThingShadow& shadow = shadows_[i];
+      note_twice(shadow, seen_);
+      if (!shadow.has_bits) continue;
+      const std::size_t end = static_cast<std::size_t>(shadow.last_row) * kRowWords;
+      for (auto k = static_cast<std::size_t>(shadow.first_row) * kRowWords; k < end; ++k)
+        seen_[k] |= shadow.bits[k];
+    }
   }
 
   [[nodiscard]] bool nothing_falls() const { return shadows_.count() == 0 && !behind_skyline_; }
@@ -98,6 +102,13 @@ class TileTakers {
   [[nodiscard]] int cells() const { return counted_.count(); }
 
  private:
+  void note_twice(const ThingShadow& shadow, const std::vector<std::uint64_t>& seen) {
+    if (!shadow.has_bits) return;
+    const std::size_t end = static_cast<std::size_t>(shadow.last_row) * kRowWords;
+    for (auto k = static_cast<std::size_t>(shadow.first_row) * kRowWords; k < end; ++k)
+      twice_[k] |= seen[k] & shadow.bits[k];
+  }
+
   template <class Act>
   void each_shadow(Act act) const {
     for (std::size_t i = 0; i < shadows_.count(); ++i) act(shadows_[i]);
@@ -107,9 +118,12 @@ class TileTakers {
   /// Without the thing: what more comes through, and where the sun is given back.
   void weigh_thing(const ThingShadow& shadow, const Worth& worth, std::vector<Gain>& gains) {
     const float* own = shadow.has_depth ? shadow.depth.data() : nullptr;
-    if (own != nullptr)
-      kernels_.transmit(depth_.data(), own, static_cast<int>(depth_.size()),
-                        passed_without_.data());
+    if (own != nullptr) {
+      const std::size_t first = static_cast<std::size_t>(shadow.first_row) * stride_;
+      const std::size_t end = static_cast<std::size_t>(shadow.last_row) * stride_;
+      kernels_.transmit(depth_.data() + first, own + first, static_cast<int>(end - first),
+                        passed_without_.data() + first);
+    }
     int hours = 0;
     double light = 0;
     counted_.each_word(shadow.first_row, shadow.last_row, [&](std::size_t k, std::size_t first) {
@@ -137,11 +151,12 @@ class TileTakers {
   }
 
   const Kernels& kernels_;
+  std::size_t stride_;
   CountedCells counted_;
   ThingShadows shadows_;
   ThingShadow skyline_;
   bool behind_skyline_ = false, veiled_ = false;
-  std::vector<std::uint64_t> once_, twice_, given_back_;
+  std::vector<std::uint64_t> once_, twice_, seen_, given_back_;
   std::vector<float> depth_, passed_, passed_without_;
 };
 
