@@ -148,6 +148,11 @@ struct Kernels {
   void (*add_depth)(const ThroughRow& through, int first, int last, float* depth);
   /// passed[k] = e^−max(0, depth − without) for n cells, a multiple of 8; `without` may be null.
   void (*transmit)(const float* depth, const float* without, int n, float* passed);
+  /// The sum of the values of a row's cells whose bits are set.
+  float (*sum_where)(const float* values, const std::uint64_t* bits, int blocks);
+  /// The bits of a row's cells whose depth, less `without` (which may be null), is over `most`.
+  void (*bits_over)(const float* depth, const float* without, int blocks, float most,
+                    std::uint64_t* bits);
   /// sum[k] += weight × e^−depth over the cells whose bit in `dark` is not set; `veiled` has the
   /// bits of all cells with any depth.
   void (*shine)(const ThroughRow& through, const std::uint64_t* dark, const std::uint64_t* veiled,

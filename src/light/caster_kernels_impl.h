@@ -395,6 +395,31 @@ SW_KERNEL void transmit(const float* depth, const float* without, int n, float* 
   }
 }
 
+SW_KERNEL float sum_where(const float* values, const std::uint64_t* bits, int blocks) {
+  F8 sum = F8::all(0);
+  for (int word = 0; 8 * word < blocks; ++word) {
+    const auto add_block = [&](int block, unsigned cells) SW_INLINE_LAMBDA {
+      sum = sum + F8::load(values + 8 * block).only(cells);
+    };
+    each_block(bytes_in(bits[word]), bits[word], word, add_block);
+  }
+  float lanes[8];
+  sum.store(lanes);
+  return ((lanes[0] + lanes[4]) + (lanes[1] + lanes[5])) +
+         ((lanes[2] + lanes[6]) + (lanes[3] + lanes[7]));
+}
+
+SW_KERNEL void bits_over(const float* depth, const float* without, int blocks, float most,
+                         std::uint64_t* bits) {
+  const F8 limit = F8::all(most);
+  for (int word = 0; word < static_cast<int>(kRowWords); ++word) bits[word] = 0;
+  for (int block = 0; block < blocks; ++block) {
+    F8 left = F8::load(depth + 8 * block);
+    if (without != nullptr) left = left - F8::load(without + 8 * block);
+    bits[block / 8] |= static_cast<std::uint64_t>(over(left, limit)) << (8 * (block % 8));
+  }
+}
+
 SW_KERNEL void shine(const ThroughRow& through, const std::uint64_t* dark,
                      const std::uint64_t* veiled, int blocks, float weight, float* sum) {
   const F8 full = F8::all(weight);
@@ -434,6 +459,7 @@ SW_KERNEL void shine2(const ThroughRow& through, const std::uint64_t* dark,
   }
 }
 
-constexpr Kernels kKernels{may_fall,  facing,   shade_outline, trace_outline, trace_ellipse, shade,
-                           note,      count,    untally,       settle,        chords,        deepen,
-                           add_depth, transmit, shine,         shine2};
+constexpr Kernels kKernels{may_fall,  facing, shade_outline, trace_outline, trace_ellipse,
+                           shade,     note,   count,         untally,       settle,
+                           chords,    deepen, add_depth,     transmit,      sum_where,
+                           bits_over, shine,  shine2};

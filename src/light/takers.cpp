@@ -27,14 +27,15 @@ class TileTakers {
   TileTakers(const Standing& standing, const Receiver& receiver, Tile tile, std::size_t things,
              const Kernels& kernels)
       : kernels_(kernels),
-        stride_(tile.stride()),
+        tile_(tile),
         counted_(receiver, tile),
         shadows_(standing, tile, things, kernels) {
     skyline_.thing = static_cast<int>(things);
     skyline_.last_row = tile.rows;
     skyline_.has_bits = true;
     skyline_.bits = counted_.bits();
-    for (auto* bits : {&once_, &twice_, &seen_, &given_back_}) bits->resize(tile.words());
+    for (auto* bits : {&once_, &twice_, &seen_, &given_back_, &open_, &lit_})
+      bits->resize(tile.words());
     const auto floats = static_cast<std::size_t>(tile.rows) * tile.stride();
     for (auto* sums : {&depth_, &passed_, &passed_without_}) sums->resize(floats);
   }
@@ -76,26 +77,29 @@ class TileTakers {
 
   /// Adds what each thing takes of the beam cast last.
   void weigh(const Worth& worth, std::vector<Gain>& gains, Gain& lost, double& twice_h) {
+    const bool sunny = worth.hours > 0;
     std::fill(given_back_.begin(), given_back_.end(), 0);
-    each_shadow([&](const ThingShadow& shadow) { weigh_thing(shadow, worth, gains); });
-    int lit_cells = 0, twice = 0;
     double light = 0;
-    counted_.each_word([&](std::size_t k, std::size_t first) {
-      std::uint64_t lit = counted_.bits()[k] & ~once_[k];
-      if (veiled_) {
-        each_bit(lit, [&](int cell) {
-          const std::size_t at = first + static_cast<std::size_t>(cell);
-          light += static_cast<double>(passed_[at]);
-          if (depth_[at] > kMostDepth) lit &= ~(std::uint64_t{1} << cell);
-        });
-      } else {
-        light += std::popcount(lit);
-      }
-      lit_cells += std::popcount(lit);
-      twice += std::popcount(counted_.bits()[k] & ~lit & ~given_back_[k]);
-    });
-    lost.hours += worth.hours * (counted_.count() - lit_cells);
+    for (int row = 0; row < tile_.rows; ++row) {
+      const std::size_t word = words_of(row), cell = cells_of(row);
+      for (std::size_t k = word; k < word + kRowWords; ++k)
+        open_[k] = counted_.bits()[k] & ~once_[k];
+      light += light_of(passed_, cell, &open_[word]);
+      if (!sunny) continue;
+      if (veiled_)
+        kernels_.bits_over(&depth_[cell], nullptr, tile_.blocks(), kMostDepth, &lit_[word]);
+      for (std::size_t k = word; k < word + kRowWords; ++k)
+        lit_[k] = veiled_ ? open_[k] & ~lit_[k] : open_[k];
+    }
+    each_shadow([&](const ThingShadow& shadow) { weigh_thing(shadow, worth, gains); });
     lost.light += worth.light * (counted_.count() - light);
+    if (!sunny) return;
+    int lit_cells = 0, twice = 0;
+    for (std::size_t k = 0; k < lit_.size(); ++k) {
+      lit_cells += std::popcount(lit_[k]);
+      twice += std::popcount(counted_.bits()[k] & ~lit_[k] & ~given_back_[k]);
+    }
+    lost.hours += worth.hours * (counted_.count() - lit_cells);
     twice_h += twice * worth.hours;
   }
 
@@ -115,48 +119,65 @@ class TileTakers {
     if (behind_skyline_) act(skyline_);
   }
 
+  [[nodiscard]] static std::size_t words_of(int row) {
+    return static_cast<std::size_t>(row) * kRowWords;
+  }
+  [[nodiscard]] std::size_t cells_of(int row) const {
+    return static_cast<std::size_t>(row) * tile_.stride();
+  }
+  /// What a row's cells have; without veils all that comes.
+  [[nodiscard]] double light_of(const std::vector<float>& passed, std::size_t cell,
+                                const std::uint64_t* bits) const {
+    if (veiled_)
+      return static_cast<double>(kernels_.sum_where(&passed[cell], bits, tile_.blocks()));
+    int cells = 0;
+    for (std::size_t k = 0; k < kRowWords; ++k) cells += std::popcount(bits[k]);
+    return cells;
+  }
+
   /// Without the thing: what more comes through, and where the sun is given back.
   void weigh_thing(const ThingShadow& shadow, const Worth& worth, std::vector<Gain>& gains) {
     const float* own = shadow.has_depth ? shadow.depth.data() : nullptr;
-    if (own != nullptr) {
-      const std::size_t first = static_cast<std::size_t>(shadow.first_row) * stride_;
-      const std::size_t end = static_cast<std::size_t>(shadow.last_row) * stride_;
-      kernels_.transmit(depth_.data() + first, own + first, static_cast<int>(end - first),
-                        passed_without_.data() + first);
-    }
     int hours = 0;
     double light = 0;
-    counted_.each_word(shadow.first_row, shadow.last_row, [&](std::size_t k, std::size_t first) {
-      const std::uint64_t counted = counted_.bits()[k];
-      const std::uint64_t alone =
-          shadow.has_bits ? shadow.bits[k] & ~twice_[k] & counted : std::uint64_t{0};
-      const std::uint64_t touched = own ? (counted & ~once_[k]) | alone : alone;
-      each_bit(touched, [&](int cell) {
-        const std::size_t at = first + static_cast<std::size_t>(cell);
-        const bool was_dark = (alone >> cell & 1) != 0;
-        const float taken = own ? own[at] : 0;
-        if (!was_dark && taken <= 0) return;
-        const float depth = veiled_ ? depth_[at] : 0;
-        const float has = !veiled_ ? 1 : own ? passed_without_[at] : passed_[at];
-        light += static_cast<double>(has) - (was_dark ? 0 : static_cast<double>(passed_[at]));
-        const bool was_lit = !was_dark && depth <= kMostDepth;
-        if (was_lit || depth - taken > kMostDepth) return;
-        ++hours;
-        given_back_[k] |= std::uint64_t{1} << cell;
-      });
-    });
+    for (int row = shadow.first_row; row < shadow.last_row; ++row) {
+      const std::size_t word = words_of(row), cell = cells_of(row);
+      std::uint64_t open[kRowWords], any = 0;  // without the thing
+      for (std::size_t k = 0; k < kRowWords; ++k) {
+        const std::uint64_t alone =
+            shadow.has_bits ? shadow.bits[word + k] & ~twice_[word + k] : std::uint64_t{0};
+        open[k] = open_[word + k] | (alone & counted_.bits()[word + k]);
+        any |= own ? open[k] : open[k] ^ open_[word + k];
+      }
+      if (any == 0) continue;
+      if (own != nullptr)
+        kernels_.transmit(&depth_[cell], own + cell, static_cast<int>(tile_.stride()),
+                          &passed_without_[cell]);
+      light += light_of(own ? passed_without_ : passed_, cell, open) -
+               light_of(passed_, cell, &open_[word]);
+      if (worth.hours <= 0) continue;
+      std::uint64_t deep[kRowWords] = {};
+      if (veiled_)
+        kernels_.bits_over(&depth_[cell], own ? own + cell : nullptr, tile_.blocks(), kMostDepth,
+                           deep);
+      for (std::size_t k = 0; k < kRowWords; ++k) {
+        const std::uint64_t back = open[k] & ~deep[k] & ~lit_[word + k];
+        hours += std::popcount(back);
+        given_back_[word + k] |= back;
+      }
+    }
     Gain& gain = gains[static_cast<std::size_t>(shadow.thing)];
     gain.hours += hours * worth.hours;
     gain.light += light * worth.light;
   }
 
   const Kernels& kernels_;
-  std::size_t stride_;
+  Tile tile_;
   CountedCells counted_;
   ThingShadows shadows_;
   ThingShadow skyline_;
   bool behind_skyline_ = false, veiled_ = false;
-  std::vector<std::uint64_t> once_, twice_, seen_, given_back_;
+  std::vector<std::uint64_t> once_, twice_, seen_, given_back_, open_, lit_;
   std::vector<float> depth_, passed_, passed_without_;
 };
 
