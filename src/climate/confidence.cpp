@@ -56,9 +56,9 @@ double sunshine_error(double swing_share, double stations_error) {
 
 double error_at(const ErrorTable& table, double far_km, double height_m) {
   const auto [row, down] = between(kFar_km, far_km);
-  const auto [column, right] = between(kHigher_m, std::abs(height_m));
+  const auto higher = between(kHigher_m, std::abs(height_m));
   const auto along = [&](const std::array<double, kHigher_m.size()>& errors) {
-    return errors[column] + right * (errors[column + 1] - errors[column]);
+    return errors[higher.first] + higher.second * (errors[higher.first + 1] - errors[higher.first]);
   };
   return along(table[row]) + down * (along(table[row + 1]) - along(table[row]));
 }
