@@ -158,6 +158,8 @@ LitCounts Moves::with(const std::vector<garden::Body>& bodies) const {
 
 void Moves::with(const std::vector<garden::Body>& bodies, LitCounts& out) const {
   const Kept& kept = *kept_;
+  if (out.columns() != kept.receiver.columns || out.rows() != kept.receiver.rows)
+    out = LitCounts(kept.receiver.columns, kept.receiver.rows);
   for (int month = 0; month < kMonths; ++month) {
     for (int part = 0; part < kParts; ++part)
       out.plane(month, part).resize(kept.without.plane(month, part).size());

@@ -28,7 +28,7 @@ class Moves {
   /// Tested: moves_test.cpp, against casting everything anew.
   /// Source: closed form (parallel projection); Beer–Lambert for crowns. [closed-form]
   [[nodiscard]] LitCounts with(const std::vector<garden::Body>& bodies) const;
-  /// The same, into counts that with() gave before: without making room anew.
+  /// The same into `out`; counts that with() gave before need no room anew.
   void with(const std::vector<garden::Body>& bodies, LitCounts& out) const;
 
  private:

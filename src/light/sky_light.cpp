@@ -64,55 +64,76 @@ class SkyCaster {
                    [&](int i) { cast_states(tiles[static_cast<std::size_t>(i)]); });
       return std::move(out_);
     }
-    parallel_for(static_cast<int>(tiles.size()) * states, options_.threads, [&](int i) {
-      cast_state(tiles[static_cast<std::size_t>(i / states)], static_cast<std::size_t>(i % states));
-    });
+    // The sky in parts, whatever the threads, so that sums are the same.
+    constexpr int kSkyParts = 4;
+    for (const Tile& tile : tiles) {
+      std::vector<Sums> sums(static_cast<std::size_t>(states * kSkyParts));
+      parallel_for(states * kSkyParts, options_.threads, [&](int i) {
+        const std::size_t n = beams_.size(), part = static_cast<std::size_t>(i % kSkyParts);
+        sums[static_cast<std::size_t>(i)] =
+            cast_state(tile, states_.days[static_cast<std::size_t>(i / kSkyParts)],
+                       {beams_.data() + n * part / kSkyParts,
+                        beams_.data() + n * (part + 1) / kSkyParts});
+      });
+      for (std::size_t state = 0; state < static_cast<std::size_t>(states); ++state)
+        add_up(tile, state, {sums.data() + state * kSkyParts, kSkyParts});
+    }
     return std::move(out_);
   }
 
  private:
-  void cast_state(const Tile& tile, std::size_t state) {
-    if (options_.progress != nullptr && options_.progress->cancelled()) return;
+  /// Sums of one state over a tile.
+  struct Sums {
+    std::vector<float> uniform, overcast;
+    double open_uniform = 0, open_overcast = 0;  // of directions that nothing stands in
+    double most_uniform = 0, most_overcast = 0;  // of all, were nothing in the way
+  };
+
+  [[nodiscard]] Sums cast_state(const Tile& tile, int day, std::span<const SkyBeam> beams) const {
     TileCaster caster(standing_, tile, kernels_for(options_.backend));
     std::vector<std::uint64_t> dark(tile.words());
-    std::vector<float> uniform(static_cast<std::size_t>(tile.rows) * tile.stride());
-    std::vector<float> overcast = uniform;
-    double open_uniform = 0, open_overcast = 0;  // of directions that nothing stands in
-    double most_uniform = 0, most_overcast = 0;
-    for (SkyBeam sky : beams_) {
-      sky.beam.day_of_year = states_.days[state];
-      most_uniform += sky.uniform, most_overcast += sky.overcast;
+    Sums sums;
+    sums.uniform.resize(static_cast<std::size_t>(tile.rows) * tile.stride());
+    sums.overcast = sums.uniform;
+    for (SkyBeam sky : beams) {
+      if (options_.progress != nullptr && options_.progress->cancelled()) break;
+      sky.beam.day_of_year = day;
+      sums.most_uniform += sky.uniform, sums.most_overcast += sky.overcast;
       switch (caster.cast(sky.beam, dark.data())) {
         case Cover::kOpen:
-          open_uniform += sky.uniform, open_overcast += sky.overcast;
+          sums.open_uniform += sky.uniform, sums.open_overcast += sky.overcast;
           break;
         case Cover::kMixed:
-          caster.shine2(sky.uniform, sky.overcast, uniform.data(), overcast.data());
+          caster.shine2(sky.uniform, sky.overcast, sums.uniform.data(), sums.overcast.data());
           break;
         case Cover::kDark:
           break;
       }
     }
-    over_cells(standing_.grid(), tile, [&](std::size_t cell, std::size_t sum) {
-      out_.uniform[state][cell] =
-          static_cast<float>(std::min(most_uniform, uniform[sum] + open_uniform));
-      out_.overcast[state][cell] =
-          static_cast<float>(std::min(most_overcast, overcast[sum] + open_overcast));
-    });
+    return sums;
   }
 
-  /// Sums of one state over a tile.
-  struct Sums {
-    std::vector<float> uniform, overcast;
-    double open_uniform = 0, open_overcast = 0;  // of directions that nothing stands in
-  };
+  /// Takes the parts of the sky together.
+  void add_up(const Tile& tile, std::size_t state, std::span<const Sums> parts) {
+    over_cells(standing_.grid(), tile, [&](std::size_t cell, std::size_t at) {
+      double uniform = 0, overcast = 0, most_uniform = 0, most_overcast = 0;
+      for (const Sums& part : parts) {
+        uniform += static_cast<double>(part.uniform[at]) + part.open_uniform;
+        overcast += static_cast<double>(part.overcast[at]) + part.open_overcast;
+        most_uniform += part.most_uniform, most_overcast += part.most_overcast;
+      }
+      out_.uniform[state][cell] = static_cast<float>(std::min(most_uniform, uniform));
+      out_.overcast[state][cell] = static_cast<float>(std::min(most_overcast, overcast));
+    });
+  }
 
   void cast_states(const Tile& tile) {
     const Kernels& kernels = kernels_for(options_.backend);
     ThingShadows shadows(standing_, tile, things_, kernels);
     std::vector<std::uint64_t> dark(tile.words());
     std::vector<float> depth(static_cast<std::size_t>(tile.rows) * tile.stride());
-    Sums always{depth, depth};
+    Sums always;
+    always.uniform = always.overcast = depth;
     std::vector<Sums> sums(states_.days.size(), always);
     double most_uniform = 0, most_overcast = 0;
     for (SkyBeam sky : beams_) {
