@@ -81,7 +81,7 @@ class LitCounts {
 /// threshold and falls on the face of the receiver, nothing opaque stands in its way, and what lets
 /// light through leaves at least a half of it.
 /// In:     samples in any number and order; one whose direction is no direction is passed over.
-///         Cells that the receiver does not count are filled as well.
+///         What stands in cells that the receiver does not count means nothing.
 /// Out:    4 bytes for each cell, month and part that has samples. A centre on the very edge of a
 ///         shadow is in it on the edge's left and lower sides only.
 /// Errors: none; a sample's month beyond 11 or part beyond 2 is a broken invariant.

@@ -118,6 +118,8 @@ void Boxes::pad() {
 Standing::Standing(const Scene& scene, const Receiver& receiver, const LeftOut& left_out,
                    double ignore_m)
     : grid_(receiver) {
+  const auto& counted = receiver.counted;
+  if (std::find(counted.begin(), counted.end(), 0) != counted.end()) counted_ = counted;
   std::vector<const SceneBody*> chosen;
   for (const SceneBody& body : scene.bodies()) {
     if (!is_left_out(left_out, body.thing)) chosen.push_back(&body);

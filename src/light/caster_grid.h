@@ -69,6 +69,8 @@ class Standing {
   Standing(const Scene& scene, const Receiver& receiver, const LeftOut& left_out, double ignore_m);
 
   [[nodiscard]] const Grid& grid() const { return grid_; }
+  /// Receiver::counted; empty where all are.
+  [[nodiscard]] const std::vector<std::uint8_t>& counted() const { return counted_; }
   [[nodiscard]] const std::vector<CastBody>& bodies() const { return bodies_; }
   [[nodiscard]] const Boxes& boxes() const { return boxes_; }
   /// Of a body with corners: these in grid coordinates, its faces' normals in the garden's, and the
@@ -82,6 +84,7 @@ class Standing {
   void add_hull(CastBody& cast, const Hull& hull);
 
   Grid grid_;
+  std::vector<std::uint8_t> counted_;
   std::vector<CastBody> bodies_;
   Boxes boxes_;
   std::vector<geometry::Vec3> corners_;

@@ -139,8 +139,9 @@ struct Kernels {
                  const std::uint64_t* moved, const std::uint64_t* dark, std::uint64_t* newly,
                  std::uint64_t* asked);
 
-  /// chord_m[k] = the stretch inside, at least 0, for k in [0, n); may write up to 3 further.
-  void (*chords)(const ChordRow& row, int n, float* chord_m);
+  /// chord_m[k] = the stretch inside, at least 0, for k in [first, last); may write up to 3 before
+  /// and after.
+  void (*chords)(const ChordRow& row, int first, int last, float* chord_m);
   /// Sets the bits of those cells of `asked` whose depth is over `most`.
   void (*deepen)(const ThroughRow& through, const std::uint64_t* asked, int blocks, float most,
                  std::uint64_t* dark);

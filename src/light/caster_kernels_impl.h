@@ -293,8 +293,8 @@ SW_KERNEL void settle(std::size_t words, const std::uint64_t* core, const std::u
 
 SW_INLINE D4 at(D4 k, double at0, double step) { return D4::all(at0) + k * D4::all(step); }
 
-SW_KERNEL void chords(const ChordRow& row, int n, float* chord_m) {
-  for (int cell = 0; cell < n; cell += 4) {
+SW_KERNEL void chords(const ChordRow& row, int first, int last, float* chord_m) {
+  for (int cell = first & ~3; cell < last; cell += 4) {
     const D4 k = D4::count_from(cell);
     D4 near = D4::all(0), far = D4::all(kBeyond);
     for (std::size_t f = 0; f < row.nears; ++f)

@@ -25,6 +25,24 @@ bool is_exact(const CastBody& cast) {
   return round == nullptr || (round->shape == RoundShape::kEllipsoid && cast.whole);
 }
 
+/// Bits of a row that are set in one and not in the other.
+struct RowBits {
+  std::uint64_t words[kRowWords];
+  RowBits(const std::uint64_t* bits, const std::uint64_t* without) {
+    for (std::size_t k = 0; k < kRowWords; ++k) words[k] = bits[k] & ~without[k];
+  }
+  [[nodiscard]] bool any() const { return (words[0] | words[1] | words[2] | words[3]) != 0; }
+};
+
+/// The columns from the first bit of a row that is set to past the last; there is one.
+RowRange columns_of(const std::uint64_t* bits) {
+  int first = 0, last = static_cast<int>(kRowWords) - 1;
+  while (bits[first] == 0) ++first;
+  while (bits[last] == 0) --last;
+  return {64 * first + std::countr_zero(bits[first]),
+          64 * last + 64 - std::countl_zero(bits[last])};
+}
+
 }  // namespace
 
 TileCaster::TileCaster(const Standing& standing, Tile tile, const Kernels& kernels)
@@ -44,6 +62,23 @@ TileCaster::TileCaster(const Standing& standing, Tile tile, const Kernels& kerne
     const int n = std::clamp(tile.columns - 64 * word, 0, 64);
     full_[word] = n == 64 ? ~std::uint64_t{0} : (std::uint64_t{1} << n) - 1;
   }
+  counted_rows_ = {tile.first_row, tile.first_row + tile.rows};
+  blank_.resize(tile.words());
+  if (!standing.counted().empty()) {
+    for (int row = 0; row < tile.rows; ++row) {
+      const auto cell = static_cast<std::size_t>((tile.first_row + row) * standing.grid().columns +
+                                                 tile.first_column);
+      for (int k = 0; k < tile.columns; ++k) {
+        const bool blank = standing.counted()[cell + static_cast<std::size_t>(k)] == 0;
+        blank_[static_cast<std::size_t>(row) * kRowWords + static_cast<std::size_t>(k / 64)] |=
+            static_cast<std::uint64_t>(blank) << (k % 64);
+      }
+    }
+    open_ = counted_rows_;
+    dark_ = blank_.data();
+    narrow_open();
+    counted_rows_ = open_;
+  }
   const std::size_t corners = outlines_.most() + 8;
   room_doubles_.resize(6 * corners);
   double* at = room_doubles_.data();
@@ -53,10 +88,10 @@ TileCaster::TileCaster(const Standing& standing, Tile tile, const Kernels& kerne
 
 Cover TileCaster::cast(const Beam& beam, std::uint64_t* dark) {
   dark_ = dark;
-  std::fill_n(dark, tile_.words(), std::uint64_t{0});
+  std::copy(blank_.begin(), blank_.end(), dark);
   spans_ = 0;
   falling_count_ = 0;
-  open_ = {tile_.first_row, tile_.first_row + tile_.rows};
+  open_ = counted_rows_;
   bool opaque = false;
   for (const std::size_t body : may_fall(beam)) {
     const SceneBody& scene_body = *standing_.bodies()[body].body;
@@ -107,7 +142,8 @@ RowRange TileCaster::cast_body(std::size_t body, const Beam& beam, std::uint64_t
   for (int j = rows.first; j < rows.last; ++j) {
     const std::size_t span = static_cast<std::size_t>(j - rows.first);
     if (from_[span] >= to_[span]) continue;
-    kernels_.add_depth(through_row(j), from_[span] / 8, (to_[span] + 7) / 8,
+    const std::uint64_t* all = &full_[0];
+    kernels_.add_depth(through_row(j, all), from_[span] / 8, (to_[span] + 7) / 8,
                        way + static_cast<std::size_t>(j - tile_.first_row) * tile_.stride());
   }
   return rows;
@@ -153,7 +189,7 @@ void TileCaster::darken_by_chords(const geometry::RoundSolid& round, const Beam&
     const std::size_t span = first_span + static_cast<std::size_t>(j - rows.first);
     const int from = from_[span], n = to_[span] - from;
     if (n <= 0) continue;
-    kernels_.chords(passage_.row(tile_.first_column + from, j), n, chord_m_.data());
+    kernels_.chords(passage_.row(tile_.first_column + from, j), 0, n, chord_m_.data());
     std::uint64_t* dark = dark_ + word_of(j);
     for (int k = 0; k < n; ++k) {
       const auto inside = static_cast<std::uint64_t>(chord_m_[static_cast<std::size_t>(k)] > 0);
@@ -323,7 +359,8 @@ bool TileCaster::cast_moved(const Beam& beam, const std::vector<char>& moved,
   for (int j = rows.first; j < rows.last; ++j) {
     const std::uint64_t* asked = &asked_[word_of(j)];
     if ((asked[0] | asked[1] | asked[2] | asked[3]) != 0)
-      kernels_.deepen(through_row(j), asked, tile_.blocks(), kMostDepth, newly + word_of(j));
+      kernels_.deepen(through_row(j, asked), asked, tile_.blocks(), kMostDepth,
+                      newly + word_of(j));
   }
   return true;
 }
@@ -334,9 +371,8 @@ void TileCaster::shine(float weight, float* sums) {
   for (int j = tile_.first_row; j < tile_.first_row + tile_.rows; ++j, sums += tile_.stride()) {
     const std::uint64_t* dark = dark_ + word_of(j);
     const std::uint64_t* veil = veiled ? &once_[word_of(j)] : kNothing;
-    const std::uint64_t seen =
-        (veil[0] & ~dark[0]) | (veil[1] & ~dark[1]) | (veil[2] & ~dark[2]) | (veil[3] & ~dark[3]);
-    const ThroughRow through = seen != 0 ? through_row(j) : ThroughRow{};
+    const RowBits seen(veil, dark);
+    const ThroughRow through = seen.any() ? through_row(j, seen.words) : ThroughRow{};
     kernels_.shine(through, dark, veil, tile_.blocks(), weight, sums);
   }
 }
@@ -347,9 +383,8 @@ void TileCaster::shine2(float weight, float other_weight, float* sums, float* ot
   for (int j = tile_.first_row; j < tile_.first_row + tile_.rows; ++j) {
     const std::uint64_t* dark = dark_ + word_of(j);
     const std::uint64_t* veil = veiled ? &once_[word_of(j)] : kNothing;
-    const std::uint64_t seen =
-        (veil[0] & ~dark[0]) | (veil[1] & ~dark[1]) | (veil[2] & ~dark[2]) | (veil[3] & ~dark[3]);
-    const ThroughRow through = seen != 0 ? through_row(j) : ThroughRow{};
+    const RowBits seen(veil, dark);
+    const ThroughRow through = seen.any() ? through_row(j, seen.words) : ThroughRow{};
     kernels_.shine2(through, dark, veil, tile_.blocks(), weight, other_weight, sums, other_sums);
     sums += tile_.stride(), other_sums += tile_.stride();
   }
@@ -360,17 +395,15 @@ void TileCaster::deepen() {
   for (int j = tile_.first_row; j < tile_.first_row + tile_.rows; ++j) {
     const std::size_t word = word_of(j);
     std::uint64_t* dark = dark_ + word;
-    std::uint64_t asked[kRowWords], any = 0;
-    for (std::size_t k = 0; k < kRowWords; ++k) {
-      dark[k] |= core_[word + k];
-      asked[k] = twice_[word + k] & ~dark[k];
-      any |= asked[k];
-    }
-    if (any != 0) kernels_.deepen(through_row(j), asked, tile_.blocks(), kMostDepth, dark);
+    for (std::size_t k = 0; k < kRowWords; ++k) dark[k] |= core_[word + k];
+    const RowBits asked(&twice_[word], dark);
+    if (asked.any())
+      kernels_.deepen(through_row(j, asked.words), asked.words, tile_.blocks(), kMostDepth, dark);
   }
 }
 
-ThroughRow TileCaster::through_row(int row) {
+ThroughRow TileCaster::through_row(int row, const std::uint64_t* asked) {
+  const RowRange columns = columns_of(asked);
   bulges_.clear();
   bool extra = false;
   for (std::size_t i = 0; i < falling_count_; ++i) {
@@ -379,7 +412,8 @@ ThroughRow TileCaster::through_row(int row) {
     const std::size_t span =
         falling.first_span + static_cast<std::size_t>(row - falling.rows.first);
     const int from = from_[span], to = to_[span];
-    if (from >= to) continue;
+    const int first = std::max(from, columns.first), last = std::min(to, columns.last);
+    if (first >= last) continue;
     if (falling.way == Way::kBulge) {
       const EllipseShadow& ellipse = falling.ellipse;
       const double side = ellipse.side.at(0, row);
@@ -391,23 +425,25 @@ ThroughRow TileCaster::through_row(int row) {
     }
     if (!extra) std::fill(extra_.begin(), extra_.end(), 0.0F);
     extra = true;
-    add_extra(falling, row, from, to - from);
+    add_extra(falling, row, from, first - from, last - from);
   }
   return {bulges_.data(), static_cast<int>(bulges_.size()), extra ? extra_.data() : nullptr};
 }
 
-void TileCaster::add_extra(Falling& falling, int row, int from, int n) {
+/// Over the columns from + first to from + last.
+void TileCaster::add_extra(Falling& falling, int row, int from, int first, int last) {
   float* depth = extra_.data() + from;
   if (falling.way == Way::kSkin) {
-    for (int k = 0; k < n; ++k) depth[k] += falling.depth;
+    for (int k = first; k < last; ++k) depth[k] += falling.depth;
     return;
   }
-  kernels_.chords(falling.passage.row(tile_.first_column + from, row), n, chord_m_.data());
+  kernels_.chords(falling.passage.row(tile_.first_column + from, row), first, last,
+                  chord_m_.data());
   const float* chord_m = chord_m_.data();
   if (falling.cast->body->body.through == Through::kPerCrossing) {
-    for (int k = 0; k < n; ++k) depth[k] += chord_m[k] > 0 ? falling.depth : 0;
+    for (int k = first; k < last; ++k) depth[k] += chord_m[k] > 0 ? falling.depth : 0;
   } else {
-    for (int k = 0; k < n; ++k) depth[k] += falling.depth * chord_m[k];
+    for (int k = first; k < last; ++k) depth[k] += falling.depth * chord_m[k];
   }
 }
 

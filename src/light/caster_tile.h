@@ -32,8 +32,8 @@ class TileCaster {
   TileCaster(const Standing& standing, Tile tile, const Kernels& kernels);
 
   /// Casts the shadows of one beam. `dark` has room for Tile::words(): its bits tell the cells
-  /// before which something opaque stands. It is kept for the calls below, which belong to the beam
-  /// cast last and do not want kDark.
+  /// before which something opaque stands, and those that the receiver does not count. It is kept
+  /// for the calls below, which belong to the beam cast last and do not want kDark.
   [[nodiscard]] Cover cast(const Beam& beam, std::uint64_t* dark);
   /// Adds weight × transmission to every cell's sum; rows of Tile::stride() floats.
   void shine(float weight, float* sums);
@@ -55,6 +55,8 @@ class TileCaster {
   /// Sets the bits of the cells too that lose over half of the beam to what lets light through.
   /// After shine.
   void deepen();
+  /// The cells that the receiver does not count.
+  [[nodiscard]] const std::vector<std::uint64_t>& blank() const { return blank_; }
 
  private:
   enum class Way {
@@ -83,8 +85,9 @@ class TileCaster {
   void note_overlaps(RowRange rows);
   void note(const Falling& falling, RowRange rows);
   [[nodiscard]] bool meets(std::size_t body, std::size_t other, const Beam& beam) const;
-  [[nodiscard]] ThroughRow through_row(int row);
-  void add_extra(Falling& falling, int row, int from, int n);
+  /// What lets light through over the cells of a row that are asked for; none: nothing is.
+  [[nodiscard]] ThroughRow through_row(int row, const std::uint64_t* asked);
+  void add_extra(Falling& falling, int row, int from, int first, int last);
   [[nodiscard]] std::size_t word_of(int row) const {
     return static_cast<std::size_t>(row - tile_.first_row) * kRowWords;
   }
@@ -99,6 +102,8 @@ class TileCaster {
   Outlines outlines_;
   std::uint64_t* dark_ = nullptr;
   std::uint64_t full_[kRowWords];  // a row that is wholly dark
+  std::vector<std::uint64_t> blank_;
+  RowRange counted_rows_;  // beyond them all is blank
   RowRange open_;
   std::vector<std::uint64_t> may_fall_;
   std::vector<std::size_t> bodies_;

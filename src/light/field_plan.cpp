@@ -140,12 +140,14 @@ class Planner {
                                     field_.cell_m, columns, rows);
     band.own = plane.own;
     band.replaces = plane.replaces;
+    band.receiver.counted.assign(static_cast<std::size_t>(columns * rows), 0);
     for (int r = 0; r < rows; ++r) {
       for (int c = 0; c < columns; ++c) {
         const std::size_t i = field_.index(c0 + c, r0 + r);
         if (plane_of_cell_[i] != plane.key) continue;
-        band.cells.push_back(
-            {static_cast<std::uint32_t>(i), static_cast<std::uint32_t>(r * columns + c)});
+        const auto cell = static_cast<std::uint32_t>(r * columns + c);
+        band.receiver.counted[cell] = 1;
+        band.cells.push_back({static_cast<std::uint32_t>(i), cell});
       }
     }
     if (!band.cells.empty()) bands_.push_back(std::move(band));

@@ -89,11 +89,10 @@ void move_share(const Standing& standing, const std::vector<char>& moved,
   const Kernels& kernels = kernels_for(options.backend);
   TileCaster caster(standing, share.tile, kernels);
   Tally tally(share.tile, kernels);
-  const std::vector<std::uint64_t> none_dark(share.tile.words());
   std::vector<std::uint64_t> room(share.tile.words());
   for (const OpenBeam& open : share.beams) {
     const std::uint64_t* dark =
-        open.any_dark ? share.open_up(open.bits, room.data()) : none_dark.data();
+        open.any_dark ? share.open_up(open.bits, room.data()) : caster.blank().data();
     if (caster.cast_moved(open.beam, moved, dark, tally.room())) tally.keep();
   }
   tally.take_from(without.plane(share.month, share.part).data(),
