@@ -92,6 +92,16 @@ void Passage::through_faces(const Grid& grid, const std::vector<HalfSpace>& face
   }
 }
 
+const std::vector<Linear>& Passage::where_over(double least_m) {
+  over_.clear();
+  for (const Linear& far : far_) {
+    over_.push_back({far.at0 - least_m, far.across, far.up});
+    for (const Linear& near : near_)
+      over_.push_back({far.at0 - near.at0 - least_m, far.across - near.across, far.up - near.up});
+  }
+  return over_;
+}
+
 void Passage::through_round(const Grid& grid, const RoundSolid& round, Vec3 toward) {
   clear();
   if (round.shape != RoundShape::kEllipsoid)

@@ -27,6 +27,10 @@ class Passage {
                      geometry::Vec3 toward);
   void through_round(const Grid& grid, const geometry::RoundSolid& round, geometry::Vec3 toward);
 
+  /// Of a body of plane faces: the lines that bound where the stretch is over `least_m`, each over
+  /// 0 on their side. The result holds until the next call.
+  [[nodiscard]] const std::vector<Linear>& where_over(double least_m);
+
   /// The bounds along a row from a column on. The result points into this object and holds until
   /// the next call.
   [[nodiscard]] ChordRow row(int first_column, int row);
@@ -42,7 +46,7 @@ class Passage {
                          geometry::Vec3 toward);
   void through_cone(const Grid& grid, const geometry::RoundSolid& cone, geometry::Vec3 toward);
 
-  std::vector<Linear> near_, far_;
+  std::vector<Linear> near_, far_, over_;
   Bulge bulge_ = Bulge::kNone;
   Linear mid_;
   double half0_ = 0;

@@ -111,6 +111,12 @@ void Boxes::add(Vec3 low, Vec3 high) {
   w.push_back((w_low + w_high) / 2), half_w.push_back((w_high - w_low) / 2);
 }
 
+void Boxes::add(const Boxes& other, std::size_t box) {
+  x.push_back(other.x[box]), y.push_back(other.y[box]), w.push_back(other.w[box]);
+  half_x.push_back(other.half_x[box]), half_y.push_back(other.half_y[box]);
+  half_w.push_back(other.half_w[box]);
+}
+
 void Boxes::pad() {
   while (x.size() % 4 != 0) add({-1, -1, 0}, {-kInfinity, -kInfinity, 0});
 }

@@ -55,6 +55,7 @@ struct CastBody {
 struct Boxes {
   std::vector<double> x, y, w, half_x, half_y, half_w;
   void add(geometry::Vec3 low, geometry::Vec3 high);
+  void add(const Boxes& other, std::size_t box);
   /// To a multiple of 4, with boxes that fall nowhere.
   void pad();
   [[nodiscard]] BoxRows rows() const {

@@ -122,6 +122,8 @@ struct Kernels {
                             const OutlineRoom& room, Spans spans);
   /// The spans of an ellipse and of its core over the rows.
   void (*trace_ellipse)(const EllipseRows& ellipse, TileRows rows, Spans outer, Spans core);
+  /// The spans between the first `lefts` and `rights` flanks of `room` over the rows.
+  void (*trace_between)(int lefts, int rights, TileRows rows, const OutlineRoom& room, Spans spans);
   /// Sets the bits of one span a row.
   void (*shade)(Spans spans, int rows, std::uint64_t* dark);
   /// once: in some span; twice: in two or more.

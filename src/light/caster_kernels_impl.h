@@ -197,6 +197,15 @@ SW_KERNEL RowRange trace_outline(const Outline& outline, Shift shift, TileRows r
   return flanks.rows;
 }
 
+SW_KERNEL void trace_between(int lefts, int rights, TileRows rows, const OutlineRoom& room,
+                             Spans spans) {
+  over_rows(Flanks{lefts, rights, {rows.first, rows.last}}, room, rows.columns,
+            [spans, first = rows.first](int row, I4 left, I4 right) SW_INLINE_LAMBDA {
+              left.store(spans.from + (row - first));
+              right.store(spans.to + (row - first));
+            });
+}
+
 SW_KERNEL void trace_ellipse(const EllipseRows& ellipse, TileRows rows, Spans outer, Spans core) {
   const D4 one = D4::all(1), none = D4::all(0), all = D4::all(rows.columns);
   const D4 half = D4::all(ellipse.half), inner = D4::all(ellipse.core);
@@ -459,7 +468,7 @@ SW_KERNEL void shine2(const ThroughRow& through, const std::uint64_t* dark,
   }
 }
 
-constexpr Kernels kKernels{may_fall,  facing, shade_outline, trace_outline, trace_ellipse,
-                           shade,     note,   count,         untally,       settle,
-                           chords,    deepen, add_depth,     transmit,      sum_where,
-                           bits_over, shine,  shine2};
+constexpr Kernels kKernels{may_fall,      facing,    shade_outline, trace_outline, trace_ellipse,
+                           trace_between, shade,     note,          count,         untally,
+                           settle,        chords,    deepen,        add_depth,     transmit,
+                           sum_where,     bits_over, shine,         shine2};

@@ -19,6 +19,8 @@ int whole_from(double v, int low, int high) {
   return whole + static_cast<int>(whole < within);
 }
 
+constexpr std::size_t kMostCoreLines = 32;
+
 /// Whether the shadow's outline and its depth are those of the plain shape.
 bool is_exact(const CastBody& cast) {
   const geometry::RoundSolid* round = cast.body->round();
@@ -79,7 +81,7 @@ TileCaster::TileCaster(const Standing& standing, Tile tile, const Kernels& kerne
     narrow_open();
     counted_rows_ = open_;
   }
-  const std::size_t corners = outlines_.most() + 8;
+  const std::size_t corners = std::max(outlines_.most(), kMostCoreLines) + 8;
   room_doubles_.resize(6 * corners);
   double* at = room_doubles_.data();
   const auto take = [&] { return std::exchange(at, at + corners); };
@@ -108,12 +110,22 @@ Cover TileCaster::cast(const Beam& beam, std::uint64_t* dark) {
   return opaque || falling_count_ > 0 ? Cover::kMixed : Cover::kOpen;
 }
 
-const std::vector<std::size_t>& TileCaster::may_fall(const Beam& beam) {
+Window TileCaster::window() const {
   const double half_columns = (tile_.columns - 1) / 2.0, half_rows = (tile_.rows - 1) / 2.0;
-  const Window window{tile_.first_column + half_columns, tile_.first_row + half_rows, half_columns,
-                      half_rows};
+  return {tile_.first_column + half_columns, tile_.first_row + half_rows, half_columns, half_rows};
+}
+
+bool TileCaster::may_reach(const Boxes& boxes, const Beam& beam) {
+  if (may_fall_.size() < boxes.x.size() / 64 + 1) may_fall_.resize(boxes.x.size() / 64 + 1);
+  kernels_.may_fall(boxes.rows(), beam.shift, window(), may_fall_.data());
+  const std::size_t words = (boxes.x.size() + 63) / 64;
+  return std::any_of(may_fall_.begin(), may_fall_.begin() + static_cast<std::ptrdiff_t>(words),
+                     [](std::uint64_t bits) { return bits != 0; });
+}
+
+const std::vector<std::size_t>& TileCaster::may_fall(const Beam& beam) {
   const BoxRows boxes = standing_.boxes().rows();
-  kernels_.may_fall(boxes, beam.shift, window, may_fall_.data());
+  kernels_.may_fall(boxes, beam.shift, window(), may_fall_.data());
   bodies_.clear();
   for (std::size_t word = 0; word * 64 < boxes.n; ++word) {
     for (std::uint64_t bits = may_fall_[word]; bits != 0; bits &= bits - 1) {
@@ -198,7 +210,7 @@ void TileCaster::darken_by_chords(const geometry::RoundSolid& round, const Beam&
   }
 }
 
-void TileCaster::note_falling(std::size_t body, float depth, const Beam& beam) {
+void TileCaster::note_falling(std::size_t body, float depth, const Beam& beam, bool stays) {
   const CastBody& cast = standing_.bodies()[body];
   if (falling_count_ == falling_.size()) falling_.emplace_back();
   Falling& falling = falling_[falling_count_];
@@ -206,6 +218,8 @@ void TileCaster::note_falling(std::size_t body, float depth, const Beam& beam) {
   falling.cast = &cast;
   falling.depth = depth;
   falling.first_span = spans_;
+  falling.has_core = false;
+  falling.stays = stays;
   falling.way = Way::kChords;
   if (is_exact(cast) && cast.body->body.through == Through::kPerCrossing) {
     falling.way = Way::kSkin;
@@ -217,7 +231,7 @@ void TileCaster::note_falling(std::size_t body, float depth, const Beam& beam) {
     falling.ellipse = ellipse_shadow(standing_.grid(), ellipsoid_of(*round), beam.toward);
     const double share =
         static_cast<double>(kMostDepth) / (static_cast<double>(depth) * falling.ellipse.longest_m);
-    if (falling.way == Way::kBulge) core = 1 - share * share;
+    if (falling.way == Way::kBulge && !stays) core = 1 - share * share;
   }
   falling.rows = trace(body, beam, falling.ellipse, core);
   if (falling.rows.empty()) return;
@@ -227,7 +241,35 @@ void TileCaster::note_falling(std::size_t body, float depth, const Beam& beam) {
     falling.passage.through_round(standing_.grid(), *round, beam.toward);
   } else {
     falling.passage.through_faces(standing_.grid(), cast.body->hull->faces, beam.toward);
+    if (cast.body->body.through == Through::kPerMetre && !stays) trace_core(falling);
   }
+}
+
+/// The stretch inside a convex body is over some length in a convex part of its shadow.
+void TileCaster::trace_core(Falling& falling) {
+  // So that a line along a row bounds the rows all the same.
+  constexpr double kLeastAcross = 1e-9;
+  const auto& lines = falling.passage.where_over(static_cast<double>(kMostDepth / falling.depth));
+  if (lines.size() > kMostCoreLines) return;
+  int lefts = 0, rights = 0;
+  for (const Linear& line : lines) {
+    const double across = std::abs(line.across) < kLeastAcross
+                              ? std::copysign(kLeastAcross, line.across)
+                              : line.across;
+    const double at0 = -(line.at0 + line.across * tile_.first_column) / across;
+    if (across > 0) {
+      room_.left.at0[lefts] = at0;
+      room_.left.slope[lefts++] = -line.up / across;
+    } else {
+      room_.right.at0[rights] = at0;
+      room_.right.slope[rights++] = -line.up / across;
+    }
+  }
+  for (; lefts < 2; ++lefts) room_.left.at0[lefts] = -1e300, room_.left.slope[lefts] = 0;
+  for (; rights < 2; ++rights) room_.right.at0[rights] = 1e300, room_.right.slope[rights] = 0;
+  kernels_.trace_between(lefts, rights, {tile_.columns, falling.rows.first, falling.rows.last},
+                         room_, core(falling.first_span));
+  falling.has_core = true;
 }
 
 RowRange TileCaster::trace(std::size_t body, const Beam& beam, const EllipseShadow& ellipse,
@@ -283,9 +325,10 @@ void TileCaster::note(const Falling& falling, RowRange asked) {
   const std::size_t span =
       falling.first_span + static_cast<std::size_t>(rows.first - falling.rows.first);
   kernels_.note(outer(span), n, &once_[word], &twice_[word]);
-  if (falling.way == Way::kChords) {
+  if (falling.stays) return;
+  if (falling.way == Way::kChords && !falling.has_core) {
     kernels_.shade(outer(span), n, &twice_[word]);
-  } else if (falling.way == Way::kBulge) {
+  } else if (falling.way != Way::kSkin) {
     kernels_.shade(core(span), n, &core_[word]);
   } else if (falling.depth > kMostDepth) {
     kernels_.shade(outer(span), n, &core_[word]);
@@ -346,7 +389,7 @@ bool TileCaster::cast_moved(const Beam& beam, const std::vector<char>& moved,
       };
       if (std::none_of(bodies.begin(), bodies.end(), meets_moved)) continue;
       const std::size_t before = falling_count_;
-      note_falling(body, standing_.bodies()[body].body->depth_on(beam.day_of_year), beam);
+      note_falling(body, standing_.bodies()[body].body->depth_on(beam.day_of_year), beam, true);
       if (falling_count_ > before) note(falling_[before], rows);
     }
   }
@@ -359,8 +402,7 @@ bool TileCaster::cast_moved(const Beam& beam, const std::vector<char>& moved,
   for (int j = rows.first; j < rows.last; ++j) {
     const std::uint64_t* asked = &asked_[word_of(j)];
     if ((asked[0] | asked[1] | asked[2] | asked[3]) != 0)
-      kernels_.deepen(through_row(j, asked), asked, tile_.blocks(), kMostDepth,
-                      newly + word_of(j));
+      kernels_.deepen(through_row(j, asked), asked, tile_.blocks(), kMostDepth, newly + word_of(j));
   }
   return true;
 }

@@ -46,6 +46,8 @@ class TileCaster {
   /// skin.
   RowRange cast_body(std::size_t body, const Beam& beam, std::uint64_t* bits, float* way);
 
+  /// Whether any of some boxes' shadows may reach the tile.
+  [[nodiscard]] bool may_reach(const Boxes& boxes, const Beam& beam);
   /// For bodies some of which were moved, the rest being see-through ones that stay: the cells that
   /// the moved ones darken of those that are not `dark` without them. False when there are none to
   /// be sure: then `newly` (with room for Tile::words()) is not to be read.
@@ -68,6 +70,8 @@ class TileCaster {
   struct Falling {
     const CastBody* cast = nullptr;
     Way way = Way::kSkin;
+    bool has_core = false;  // the spans where a ray loses over half to it alone are known
+    bool stays = false;
     float depth = 0;  // per crossing or per metre
     RowRange rows;
     std::size_t first_span = 0;
@@ -81,11 +85,14 @@ class TileCaster {
   RowRange darken(std::size_t body, const Beam& beam);
   void darken_by_chords(const geometry::RoundSolid& round, const Beam& beam, RowRange rows,
                         std::size_t first_span);
-  void note_falling(std::size_t body, float depth, const Beam& beam);
+  /// `stays`: it matters only where others overlap it.
+  void note_falling(std::size_t body, float depth, const Beam& beam, bool stays = false);
+  void trace_core(Falling& falling);
   void note_overlaps(RowRange rows);
   void note(const Falling& falling, RowRange rows);
   [[nodiscard]] bool meets(std::size_t body, std::size_t other, const Beam& beam) const;
   /// What lets light through over the cells of a row that are asked for; none: nothing is.
+  [[nodiscard]] Window window() const;
   [[nodiscard]] ThroughRow through_row(int row, const std::uint64_t* asked);
   void add_extra(Falling& falling, int row, int from, int first, int last);
   [[nodiscard]] std::size_t word_of(int row) const {

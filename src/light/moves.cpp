@@ -83,17 +83,31 @@ void keep_share(const Standing& standing, const CastOptions& options,
              [&](std::size_t cell, std::size_t) { plane[cell] = times - plane[cell]; });
 }
 
-void move_share(const Standing& standing, const std::vector<char>& moved,
-                const CastOptions& options, const MoveShare& share, const LitCounts& without,
-                LitCounts& out) {
+/// The bodies of the thing that moves among those over a receiver.
+struct Moved {
+  std::vector<char> is_moved;
+  Boxes boxes;  // of those that are
+
+  Moved(const Standing& standing, int thing) {
+    for (std::size_t i = 0; i < standing.bodies().size(); ++i) {
+      is_moved.push_back(static_cast<char>(standing.bodies()[i].body->thing == thing));
+      if (is_moved.back() != 0) boxes.add(standing.boxes(), i);
+    }
+    boxes.pad();
+  }
+};
+
+void move_share(const Standing& standing, const Moved& moved, const CastOptions& options,
+                const MoveShare& share, const LitCounts& without, LitCounts& out) {
   const Kernels& kernels = kernels_for(options.backend);
   TileCaster caster(standing, share.tile, kernels);
   Tally tally(share.tile, kernels);
   std::vector<std::uint64_t> room(share.tile.words());
   for (const OpenBeam& open : share.beams) {
+    if (!caster.may_reach(moved.boxes, open.beam)) continue;
     const std::uint64_t* dark =
         open.any_dark ? share.open_up(open.bits, room.data()) : caster.blank().data();
-    if (caster.cast_moved(open.beam, moved, dark, tally.room())) tally.keep();
+    if (caster.cast_moved(open.beam, moved.is_moved, dark, tally.room())) tally.keep();
   }
   tally.take_from(without.plane(share.month, share.part).data(),
                   out.plane(share.month, share.part).data(), standing.grid().columns);
@@ -175,9 +189,7 @@ void Moves::with(const std::vector<garden::Body>& bodies, LitCounts& out) const 
   const Scene scene(std::move(all));
   const Standing standing(scene, kept.receiver, {}, kept.options.ignore_m);
   const int own = scene.thing_index(kept.thing);
-  std::vector<char> moved;
-  for (const CastBody& cast : standing.bodies())
-    moved.push_back(static_cast<char>(cast.body->thing == own));
+  const Moved moved(standing, own);
   parallel_for(static_cast<int>(kept.shares.size()), kept.options.threads, [&](int i) {
     move_share(standing, moved, kept.options, kept.shares[static_cast<std::size_t>(i)],
                kept.without, out);

@@ -70,10 +70,9 @@ class SkyCaster {
       std::vector<Sums> sums(static_cast<std::size_t>(states * kSkyParts));
       parallel_for(states * kSkyParts, options_.threads, [&](int i) {
         const std::size_t n = beams_.size(), part = static_cast<std::size_t>(i % kSkyParts);
-        sums[static_cast<std::size_t>(i)] =
-            cast_state(tile, states_.days[static_cast<std::size_t>(i / kSkyParts)],
-                       {beams_.data() + n * part / kSkyParts,
-                        beams_.data() + n * (part + 1) / kSkyParts});
+        sums[static_cast<std::size_t>(i)] = cast_state(
+            tile, states_.days[static_cast<std::size_t>(i / kSkyParts)],
+            {beams_.data() + n * part / kSkyParts, beams_.data() + n * (part + 1) / kSkyParts});
       });
       for (std::size_t state = 0; state < static_cast<std::size_t>(states); ++state)
         add_up(tile, state, {sums.data() + state * kSkyParts, kSkyParts});
