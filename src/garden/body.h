@@ -29,6 +29,7 @@ struct Body {
   [[nodiscard]] float depth_on(int day_of_year) const {
     return depth.size() == 1 ? depth[0] : depth[static_cast<std::size_t>(day_of_year - 1)];
   }
+  friend bool operator==(const Body&, const Body&) = default;
 };
 
 }  // namespace spadework::garden

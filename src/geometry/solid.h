@@ -17,17 +17,20 @@ struct Incline {
   [[nodiscard]] double at(Vec2 p) const { return level + dot(slope, p); }
   /// The incline through three points that are not in line in the plan.
   static Incline through(Vec3 a, Vec3 b, Vec3 c);
+  friend bool operator==(const Incline&, const Incline&) = default;
 };
 
 /// The side of a plane where dot(normal, p) <= offset.
 struct HalfSpace {
   Vec3 normal;
   double offset = 0;
+  friend bool operator==(const HalfSpace&, const HalfSpace&) = default;
 };
 
 struct Solid {
   std::vector<Vec3> corners;
   std::vector<HalfSpace> faces;
+  friend bool operator==(const Solid&, const Solid&) = default;
 };
 
 /// An upright prism over a convex footprint (anticlockwise), between two inclines; where the upper
@@ -54,6 +57,7 @@ struct RoundSolid {
   RoundShape shape = RoundShape::kEllipsoid;
   Vec2 axis;
   double bottom_z = 0, top_z = 0, radius = 0;
+  friend bool operator==(const RoundSolid&, const RoundSolid&) = default;
 };
 [[nodiscard]] std::optional<std::pair<double, double>> ray_inside(const RoundSolid& solid,
                                                                   Vec3 from, Vec3 direction);

@@ -13,6 +13,7 @@ struct Facet {
   std::array<Vec2, 3> corners;  // anticlockwise
   Incline incline;
   int plane = 0;  // facets that lie on one plane share a number
+  friend bool operator==(const Facet&, const Facet&) = default;
 };
 
 /// A surface of triangles over a rectangle. Between the points it is straight; it passes through

@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
 
+#include "base/check.h"
 #include "base/parallel.h"
 #include "light/field_plan.h"
 #include "light/sky_light.h"
@@ -17,8 +19,26 @@ Scene scene_over(const FieldBand& band, const std::vector<garden::Body>& bodies,
                                year.lowest_tangent));
 }
 
-void write_hours(const FieldBand& band, const LitCounts& lit, const SunYear& year, Field& field) {
-  for (std::size_t m = 0; m < 12; ++m) {
+constexpr std::array<std::size_t, 12> kAllMonths{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11};
+
+/// Spread evenly over the day's course in each month.
+std::vector<SunSample> every_so_manieth(std::vector<SunSample> samples, int every) {
+  if (every == 1) return samples;
+  const auto place = [](const SunSample& s) {
+    return std::pair(s.month, std::atan2(s.toward_sun.x, s.toward_sun.y));
+  };
+  std::stable_sort(samples.begin(), samples.end(),
+                   [&](const SunSample& a, const SunSample& b) { return place(a) < place(b); });
+  std::vector<SunSample> some;
+  for (auto i = static_cast<std::size_t>(every / 2); i < samples.size();
+       i += static_cast<std::size_t>(every))
+    some.push_back(samples[i]);
+  return some;
+}
+
+void write_hours(const FieldBand& band, const LitCounts& lit, const SunYear& year,
+                 std::span<const std::size_t> months, Field& field) {
+  for (const std::size_t m : months) {
     for (const FieldBand::Cell cell : band.cells)
       field.months[m][cell.of_field] =
           static_cast<float>(lit.of_month(static_cast<int>(m), cell.of_receiver) * year.hours_each /
@@ -30,13 +50,13 @@ void cast_band(const garden::Garden& garden, const FieldBand& band,
                const std::vector<garden::Body>& bodies, const SunYear& year, Field& field) {
   const Scene scene = scene_over(band, bodies, year);
   if (!year.has_light()) {
-    write_hours(band, cast(scene, band.receiver, year.samples), year, field);
+    write_hours(band, cast(scene, band.receiver, year.samples), year, kAllMonths, field);
     return;
   }
   const BeamLight sun = cast_light(scene, band.receiver, year.samples);
   const SkyLight sky = cast_sky(
       scene, band.receiver, sky_over(band.receiver, garden.ground.horizon, garden.site.plan_north));
-  write_hours(band, sun.lit, year, field);
+  write_hours(band, sun.lit, year, kAllMonths, field);
   for (std::size_t m = 0; m < 12; ++m) {
     for (const FieldBand::Cell cell : band.cells)
       field.dli[m][cell.of_field] = static_cast<float>(dli_of(year, sun, sky, m, cell.of_receiver));
@@ -65,22 +85,52 @@ Result<Field> sun_field(const Scenery& scenery, const std::vector<garden::Body>&
 
 FieldMoves::FieldMoves(const Scenery& scenery, const std::vector<garden::Body>& bodies,
                        const SunYear& year, const Field& field, const std::string& thing,
-                       int threads)
-    : year_(year), threads_(threads) {
+                       const FieldMovesOptions& options)
+    : year_(year), threads_(options.threads) {
+  SW_CHECK(options.every >= 1);
+  for (int month = 0; month < 12; ++month) {
+    const auto& wanted = options.months;
+    if (wanted.empty() || std::find(wanted.begin(), wanted.end(), month) != wanted.end())
+      months_.push_back(static_cast<std::size_t>(month));
+  }
+  std::erase_if(year_.samples, [&](const SunSample& sample) {
+    return std::find(months_.begin(), months_.end(), sample.month) == months_.end();
+  });
+  year_.samples = every_so_manieth(std::move(year_.samples), options.every);
+  year_.hours_each *= options.every;
   Field planned = field;
   bands_ = std::make_shared<const std::vector<FieldBand>>(bands_of(scenery, planned));
   moves_.reserve(bands_->size());
-  CastOptions options;
-  options.threads = threads;
+  CastOptions cast_options;
+  cast_options.threads = threads_;
   for (const FieldBand& band : *bands_)
-    moves_.emplace_back(scene_over(band, bodies, year), band.receiver, year.samples, thing,
-                        options);
+    moves_.emplace_back(scene_over(band, bodies, year), band.receiver, year_.samples, thing,
+                        cast_options);
+  if (options.every == 1) return;
+  std::vector<garden::Body> own;
+  for (const garden::Body& body : bodies)
+    if (body.thing == thing) own.push_back(body);
+  write(own, planned);
+  for (const std::size_t m : months_) {
+    rest_[m].resize(field.months[m].size());
+    std::transform(field.months[m].begin(), field.months[m].end(), planned.months[m].begin(),
+                   rest_[m].begin(), std::minus());
+  }
 }
 
 void FieldMoves::with(const std::vector<garden::Body>& thing, Field& field) const {
+  write(thing, field);
+  for (const std::size_t m : months_) {
+    const auto most = static_cast<float>(year_.open_sun_h[m]);
+    for (std::size_t i = 0; i < rest_[m].size(); ++i)
+      field.months[m][i] = std::clamp(field.months[m][i] + rest_[m][i], 0.0F, most);
+  }
+}
+
+void FieldMoves::write(const std::vector<garden::Body>& thing, Field& field) const {
   parallel_for(static_cast<int>(moves_.size()), threads_, [&](int i) {
     const auto band = static_cast<std::size_t>(i);
-    write_hours((*bands_)[band], moves_[band].with(thing), year_, field);
+    write_hours((*bands_)[band], moves_[band].with(thing), year_, months_, field);
   });
 }
 
