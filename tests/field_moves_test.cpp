@@ -128,5 +128,35 @@ TEST(FieldMoves, WriteTheMonthsThatAreWanted) {
   EXPECT_EQ(moved.months[6], (*field)->months[6]);
 }
 
+// Whatever the thing is: a tree that comes, moves and goes; a bed, on which the light is measured;
+// another thing in between.
+TEST(StudyMoves, GiveTheHoursOfTheStudyOfTheMovedGarden) {
+  study::Study here = study_of(garden_text("[3, 4]"));
+  const std::string low = garden_text("[3, 4]");
+  const auto with = [&](const std::string& what, const std::string& by) {
+    std::string text = low;
+    const std::size_t at = text.find(what);
+    EXPECT_NE(at, std::string::npos) << what;
+    return text.replace(at, what.size(), by);
+  };
+  const std::vector<std::pair<std::string, std::string>> changes{
+      {"medlar", garden_text("[5, 4.5]")},
+      {"medlar", garden_text("[1, 6]")},
+      {"medlar", garden_text("", false)},
+      {"lane-wall", with("height_m = 1.6", "height_m = 0.8")},
+      {"low-bed", with("at = [2, 2]", "at = [4, 3]")},
+      {"low-bed", with("courses = 1", "courses = 3")},
+      {"pear", low + "[[tree]]\nid = \"pear\"\nkind = \"pear\"\nat = [7, 7]\nheight_m = 4\n"
+                     "crown_width_m = 2\n"}};
+  for (const auto& [thing, text] : changes) {
+    const auto moved = here.field_moved("proposed", 0.25, draft_of(text), thing, {});
+    study::Study there = study_of(text);
+    const auto anew = there.field("proposed", 0.25);
+    ASSERT_TRUE(moved && anew) << thing;
+    EXPECT_EQ(moved->months, (*anew)->months) << thing;
+    EXPECT_EQ(moved->lies_on, (*anew)->lies_on) << thing;
+  }
+}
+
 }  // namespace
 }  // namespace spadework::testing

@@ -82,6 +82,37 @@ bool matters_for_climate(const std::string& table) {
   return table == "garden" || table == "climate" || table == "climate.month";
 }
 
+std::vector<garden::Body> bodies_of(const Stand& stand, const std::string& thing) {
+  std::vector<garden::Body> own;
+  for (const garden::Body& body : stand.bodies)
+    if (body.thing == thing) own.push_back(body);
+  return own;
+}
+
+/// Whether a field is measured on the same planes over two stands, past the same bodies but for
+/// those of one thing.
+bool measures_alike(const Stand& a, const Stand& b, const std::string& thing) {
+  const auto same = [](const auto& one, const auto& other, auto by) {
+    return std::equal(one.begin(), one.end(), other.begin(), other.end(),
+                      [&](const auto& x, const auto& y) { return by(x) == by(y); });
+  };
+  const auto outline = [](const auto& x) { return std::pair(x.id, x.outline); };
+  const auto all = [](const auto& x) { return x; };
+  const auto is_it = [&](const auto& x) { return x.id == thing; };
+  for (const garden::Garden* garden : {&a.garden, &b.garden}) {
+    if (std::any_of(garden->beds.begin(), garden->beds.end(), is_it) ||
+        std::any_of(garden->buildings.begin(), garden->buildings.end(), is_it))
+      return false;
+  }
+  std::vector<garden::Body> others_a = a.bodies, others_b = b.bodies;
+  for (auto* bodies : {&others_a, &others_b})
+    std::erase_if(*bodies, [&](const garden::Body& body) { return body.thing == thing; });
+  return a.garden.boundary == b.garden.boundary &&
+         same(a.surface.facets(), b.surface.facets(), all) && a.bed_levels_m == b.bed_levels_m &&
+         same(a.garden.beds, b.garden.beds, outline) &&
+         same(a.garden.buildings, b.garden.buildings, outline) && others_a == others_b;
+}
+
 std::string date_key(LocalDate date) { return iso_date(date); }
 
 }  // namespace
@@ -151,21 +182,22 @@ Result<Shared<T>> Study::once(const std::string& key, const std::function<Result
 }
 
 Result<Shared<Stand>> Study::stand(const std::string& scheme) {
-  return once<Stand>("stand " + scheme, [&]() -> Result<Stand> {
-    auto garden = garden::resolve(draft_, scheme);
-    if (!garden) return tl::unexpected<Error>(garden.error());
-    Stand stand;
-    stand.garden = std::move(*garden);
-    stand.surface = ground::ground_surface(stand.garden);
-    stand.levels = ground::bed_levels(stand.garden, stand.surface);
-    for (const ground::BedLevel& level : stand.levels) stand.bed_levels_m.push_back(level.level_m);
-    stand.bodies =
-        garden::bodies(stand.garden, stand.surface, stand.bed_levels_m, known_.catalogue);
-    const std::string known = known_.version + weather_key_;
-    stand.key = key_of(stand.garden, known, matters_for_light);
-    stand.climate_key = key_of(stand.garden, known, matters_for_climate);
-    return stand;
-  });
+  return once<Stand>("stand " + scheme, [&] { return stand_of(draft_, scheme); });
+}
+
+Result<Stand> Study::stand_of(const garden::Draft& draft, const std::string& scheme) const {
+  auto garden = garden::resolve(draft, scheme);
+  if (!garden) return tl::unexpected<Error>(garden.error());
+  Stand stand;
+  stand.garden = std::move(*garden);
+  stand.surface = ground::ground_surface(stand.garden);
+  stand.levels = ground::bed_levels(stand.garden, stand.surface);
+  for (const ground::BedLevel& level : stand.levels) stand.bed_levels_m.push_back(level.level_m);
+  stand.bodies = garden::bodies(stand.garden, stand.surface, stand.bed_levels_m, known_.catalogue);
+  const std::string known = known_.version + weather_key_;
+  stand.key = key_of(stand.garden, known, matters_for_light);
+  stand.climate_key = key_of(stand.garden, known, matters_for_climate);
+  return stand;
 }
 
 Result<std::vector<std::string>> Study::place_ids(const std::string& scheme) {
@@ -262,6 +294,34 @@ Result<Shared<light::Field>> Study::field(const std::string& scheme, double cell
                               return light::sun_field(scenery_of(s, known_.catalogue), s.bodies,
                                                       *sun, cell_m, threads_, progress);
                             });
+}
+
+Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m,
+                                        const garden::Draft& moved, const std::string& thing,
+                                        const light::FieldMovesOptions& options) {
+  const auto base = stand(scheme);
+  if (!base) return tl::unexpected<Error>(base.error());
+  const auto with = stand_of(moved, scheme);
+  if (!with) return tl::unexpected<Error>(with.error());
+  const auto whole = field(scheme, cell_m);
+  if (!whole) return tl::unexpected<Error>(whole.error());
+  if (!measures_alike(**base, *with, thing)) {
+    const auto sun = open_sun(scheme);
+    if (!sun) return tl::unexpected<Error>(sun.error());
+    return light::sun_field(scenery_of(*with, known_.catalogue), with->bodies, *sun, cell_m,
+                            options.threads, nullptr);
+  }
+  std::string key = fmt::format("{} {} {} {}", (*base)->key, cell_m, thing, options.every);
+  for (const int month : options.months) key += fmt::format(" {}", month);
+  if (moves_key_ != key) {
+    moves_ = std::make_shared<const light::FieldMoves>(
+        scenery_of(**base, known_.catalogue), (*base)->bodies, light::sun_year((*base)->garden),
+        **whole, thing, options);
+    moves_key_ = std::move(key);
+  }
+  light::Field out = **whole;
+  moves_->with(bodies_of(*with, thing), out);
+  return out;
 }
 
 Result<Shared<light::Field>> Study::field_of_day(const std::string& scheme, double cell_m,

@@ -107,6 +107,15 @@ class Study {
                                                    Progress* progress = nullptr);
   [[nodiscard]] Result<Shared<light::Field>> field_of_day(const std::string& scheme, double cell_m,
                                                           LocalDate date);
+  /// Quick moves: the field's sun hours (not its DLI) as another draft has them, which differs from
+  /// this study's in one thing: moved, changed, added or gone. While that thing stays the same one,
+  /// each further draft is quick.
+  /// Out:    as `options` say (see light/field.h); exact where the thing is part of what is
+  ///         measured, as a bed is.
+  [[nodiscard]] Result<light::Field> field_moved(const std::string& scheme, double cell_m,
+                                                 const garden::Draft& moved,
+                                                 const std::string& thing,
+                                                 const light::FieldMovesOptions& options);
   [[nodiscard]] Result<Shared<light::SunPrint>> print(const std::string& scheme,
                                                       const std::string& place);
   /// What takes the light of the places; `only` as above.
@@ -133,6 +142,8 @@ class Study {
   template <class T>
   Result<Shared<T>> once(const std::string& key, const std::function<Result<T>()>& compute);
 
+  /// A scheme of a draft, standing.
+  [[nodiscard]] Result<Stand> stand_of(const garden::Draft& draft, const std::string& scheme) const;
   /// The places of a scheme, those asked for.
   [[nodiscard]] std::vector<light::Place> places_of(const Stand& stand,
                                                     const std::vector<std::string>& only) const;
@@ -145,6 +156,8 @@ class Study {
   int threads_;
   int computed_ = 0;
   std::map<std::string, Shared<void>> kept_;
+  std::string moves_key_;
+  Shared<light::FieldMoves> moves_;  // of the thing that moved last
 };
 
 /// Whether light depends on the entries of a table: not on plans for plants, water and works.
