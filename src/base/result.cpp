@@ -29,6 +29,9 @@ constexpr CodeRow kCodes[] = {
     {ErrorCode::kWrongUse, "wrong_use", "The command was not called as it can be.", 2},
     {ErrorCode::kCannotRead, "cannot_read", "A file could not be read.", 3},
     {ErrorCode::kCannotWrite, "cannot_write", "A file could not be written.", 3},
+    {ErrorCode::kReadOnly, "read_only", "A file that may only be read was to be changed.", 3},
+    {ErrorCode::kNewerFile, "newer_file", "A newer Spadework wrote this file.", 3},
+    {ErrorCode::kStale, "stale", "The garden was changed elsewhere meanwhile.", 3},
     {ErrorCode::kNoAnswer, "no_answer", "The question has no answer for this garden.", 4},
 };
 

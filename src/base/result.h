@@ -29,6 +29,9 @@ enum class ErrorCode {
   // files (exit 3)
   kCannotRead,
   kCannotWrite,
+  kReadOnly,   // may be read, not written
+  kNewerFile,  // a newer program wrote it
+  kStale,      // someone else was quicker
   // no answer exists (exit 4)
   kNoAnswer,
 };

@@ -1,0 +1,32 @@
+#include "store/compress.h"
+
+#include <zlib.h>
+
+#include "base/check.h"
+
+namespace spadework::store {
+
+std::string compressed(std::string_view bytes) {
+  uLongf room = compressBound(bytes.size());
+  std::string out(room, '\0');
+  const int code =
+      compress2(reinterpret_cast<Bytef*>(out.data()), &room,
+                reinterpret_cast<const Bytef*>(bytes.data()), bytes.size(), Z_DEFAULT_COMPRESSION);
+  SW_CHECK_EQ(code, Z_OK);
+  out.resize(room);
+  return out;
+}
+
+Result<std::string> restored(std::string_view bytes, std::size_t size) {
+  std::string out(size, '\0');
+  uLongf room = size;
+  const int code = uncompress(reinterpret_cast<Bytef*>(out.data()), &room,
+                              reinterpret_cast<const Bytef*>(bytes.data()), bytes.size());
+  if (code != Z_OK || room != size) {
+    return fail(ErrorCode::kCannotRead, "", "A saved state of the garden is damaged.",
+                "Take the last good copy of the file.");
+  }
+  return out;
+}
+
+}  // namespace spadework::store

@@ -1,0 +1,161 @@
+#include "store/database.h"
+
+#include <fmt/format.h>
+#include <sqlite3.h>
+#include <unistd.h>
+
+#include <utility>
+
+#include "base/check.h"
+
+namespace spadework::store {
+namespace {
+
+constexpr int kPatience_ms = 5000;  // with another program that writes to the same file
+
+std::string percent_coded(const std::string& path) {
+  std::string out;
+  for (const char c : path) {
+    const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+                       c == '/' || c == '-' || c == '_' || c == '.';
+    out += plain ? std::string(1, c) : fmt::format("%{:02X}", static_cast<unsigned char>(c));
+  }
+  return out;
+}
+
+}  // namespace
+
+Statement::Statement(Database& database, sqlite3_stmt* statement)
+    : database_(&database), statement_(statement, sqlite3_finalize) {}
+
+Statement& Statement::bind(int place, std::int64_t value) {
+  SW_CHECK_EQ(sqlite3_bind_int64(statement_.get(), place, value), SQLITE_OK);
+  return *this;
+}
+
+Statement& Statement::bind(int place, std::string_view text) {
+  SW_CHECK_EQ(sqlite3_bind_text64(statement_.get(), place, text.data(), text.size(),
+                                  SQLITE_TRANSIENT, SQLITE_UTF8),
+              SQLITE_OK);
+  return *this;
+}
+
+Statement& Statement::bind_bytes(int place, std::string_view bytes) {
+  SW_CHECK_EQ(
+      sqlite3_bind_blob64(statement_.get(), place, bytes.data(), bytes.size(), SQLITE_TRANSIENT),
+      SQLITE_OK);
+  return *this;
+}
+
+Result<bool> Statement::step() {
+  const int code = sqlite3_step(statement_.get());
+  if (code == SQLITE_ROW) return true;
+  if (code == SQLITE_DONE) return false;
+  return tl::unexpected<Error>(database_->error());
+}
+
+std::int64_t Statement::number(int column) const {
+  return sqlite3_column_int64(statement_.get(), column);
+}
+
+std::string Statement::text(int column) const { return bytes(column); }
+
+std::string Statement::bytes(int column) const {
+  const void* from = sqlite3_column_blob(statement_.get(), column);
+  const auto n = static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column));
+  return from == nullptr ? std::string() : std::string(static_cast<const char*>(from), n);
+}
+
+Database::Database(std::string path, sqlite3* handle)
+    : path_(std::move(path)), handle_(handle, sqlite3_close) {}
+
+Database::~Database() = default;
+
+Result<std::unique_ptr<Database>> Database::open(const std::string& path, OpenAs as) {
+  // A file on read-only media has no room beside it for a journal: it is taken as it is.
+  const bool as_it_is = as == OpenAs::kReadable && ::access((path + "-wal").c_str(), F_OK) != 0;
+  const std::string name = "file:" + percent_coded(path) + (as_it_is ? "?immutable=1" : "");
+  const int flags = as == OpenAs::kNew        ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE
+                    : as == OpenAs::kWritable ? SQLITE_OPEN_READWRITE
+                                              : SQLITE_OPEN_READONLY;
+  sqlite3* handle = nullptr;
+  const int code = sqlite3_open_v2(
+      name.c_str(), &handle, flags | SQLITE_OPEN_URI | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE,
+      nullptr);
+  std::unique_ptr<Database> database(new Database(path, handle));
+  if (code != SQLITE_OK) return tl::unexpected<Error>(database->error());
+  sqlite3_busy_timeout(handle, kPatience_ms);
+  return database;
+}
+
+Result<Statement> Database::prepare(std::string_view sql) {
+  sqlite3_stmt* statement = nullptr;
+  const int code = sqlite3_prepare_v2(handle_.get(), sql.data(), static_cast<int>(sql.size()),
+                                      &statement, nullptr);
+  if (code != SQLITE_OK) return tl::unexpected<Error>(error());
+  return Statement(*this, statement);
+}
+
+Result<bool> Database::run(const char* sql) {
+  if (sqlite3_exec(handle_.get(), sql, nullptr, nullptr, nullptr) == SQLITE_OK) return true;
+  return tl::unexpected<Error>(error());
+}
+
+Result<std::int64_t> Database::number(std::string_view sql) {
+  auto statement = prepare(sql);
+  if (!statement) return tl::unexpected<Error>(statement.error());
+  const auto row = statement->step();
+  if (!row) return tl::unexpected<Error>(row.error());
+  return *row ? statement->number(0) : 0;
+}
+
+std::int64_t Database::last_id() const { return sqlite3_last_insert_rowid(handle_.get()); }
+
+Error Database::error() const {
+  switch (sqlite3_errcode(handle_.get())) {
+    case SQLITE_FULL:
+      return {ErrorCode::kCannotWrite, path_, "The disk is full: this change is not in the file.",
+              "Everything up to here is safe. Make some room on the disk, then try again."};
+    case SQLITE_READONLY:
+    case SQLITE_PERM:
+      return {ErrorCode::kReadOnly, path_, fmt::format("{} may only be read.", path_),
+              "Allow writing to the file and its folder, or work on a copy."};
+    case SQLITE_BUSY:
+    case SQLITE_LOCKED:
+      return {ErrorCode::kCannotWrite, path_, "Another program is writing to this garden.",
+              "Close the other program, then try again."};
+    case SQLITE_NOTADB:
+    case SQLITE_CORRUPT:
+      return {ErrorCode::kCannotRead, path_, fmt::format("{} is damaged, or no garden.", path_),
+              "Take the last good copy of the file. Keep this one: something may be saved from "
+              "it."};
+    case SQLITE_CANTOPEN:
+      return {ErrorCode::kCannotRead, path_, fmt::format("Cannot open {}.", path_),
+              "Is it there, and may it be read?"};
+    default:
+      return {ErrorCode::kCannotWrite, path_,
+              fmt::format("{}: {}.", path_, sqlite3_errmsg(handle_.get())),
+              "Is the disk in order? Everything that was saved before is still there."};
+  }
+}
+
+Result<Transaction> Transaction::begin(Database& database) {
+  if (auto begun = database.run("BEGIN IMMEDIATE"); !begun)
+    return tl::unexpected<Error>(begun.error());
+  return Transaction(database);
+}
+
+Transaction::Transaction(Transaction&& other) noexcept
+    : database_(std::exchange(other.database_, nullptr)) {}
+
+Transaction::~Transaction() {
+  if (database_ != nullptr) (void)database_->run("ROLLBACK");
+}
+
+Result<bool> Transaction::keep() {
+  auto kept = database_->run("COMMIT");
+  if (kept) database_ = nullptr;
+  return kept;
+}
+
+}  // namespace spadework::store

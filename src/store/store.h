@@ -1,0 +1,114 @@
+// Front door of the store room: one garden in one file, with every state that it has been in.
+//
+//   auto file = GardenFile::open("ker-avel.garden");
+//   auto now = file->head();                       // what the document is now
+//   auto next = file->write({"id-7", now->change}, text, "Medlar moved");
+//   auto back = file->undo({"id-8", next->change});
+//
+// The file is an SQLite database. Each revision is the whole document, compressed; undo moves a
+// pointer. What write() has answered is on the disk.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+
+namespace spadework::store {
+
+class Database;
+
+/// The newest layout of a garden file that this program knows.
+inline constexpr int kLayout = 1;
+inline constexpr const char* kFileEnding = ".garden";
+
+/// Where a garden stands.
+struct Head {
+  std::int64_t revision = 0;
+  /// Rises with every change, undo and redo: tells whether someone else was quicker.
+  std::int64_t change = 0;
+  std::string title;       // of the garden, for lists
+  std::string undo, redo;  // what each would take back or bring again; empty: nothing
+  std::string made;        // when the revision was made, UTC, ISO 8601
+};
+
+/// A change's sender and what it was made on. The same id may come twice: the second time nothing
+/// happens, and the head as it is now comes back.
+struct Command {
+  std::string id;
+  std::int64_t change = 0;  // Head::change as the sender knew it
+};
+
+struct Revision {
+  std::int64_t id = 0, parent = 0;  // parent 0: the first
+  std::string says, made, name;     // name: empty unless it has one
+};
+
+class GardenFile {
+ public:
+  /// A new file with one revision. Errors: kCannotWrite; kConflict when there is such a file.
+  [[nodiscard]] static Result<GardenFile> create(const std::string& path, std::string_view text,
+                                                 std::string_view title, std::string_view program);
+  /// Brings a file of an earlier layout up to this one. A file that cannot be written opens to be
+  /// read. Errors: kCannotRead; kNewerFile for a file that a newer program wrote, with its name.
+  [[nodiscard]] static Result<GardenFile> open(const std::string& path, std::string_view program);
+  GardenFile(GardenFile&&) noexcept;
+  GardenFile& operator=(GardenFile&&) noexcept;
+  ~GardenFile();
+
+  [[nodiscard]] bool read_only() const { return read_only_; }
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+  // Errors of all that follows: those of the disk; kUnknownId for a revision that is not there.
+  [[nodiscard]] Result<Head> head();
+  /// The document at the head, or at a revision.
+  [[nodiscard]] Result<std::string> text();
+  [[nodiscard]] Result<std::string> text_of(std::int64_t revision);
+
+  // Errors of all that write: kStale when the garden has changed since the command's; kReadOnly.
+  /// A new revision, unless the text is the head's.
+  [[nodiscard]] Result<Head> write(const Command& command, std::string_view text,
+                                   std::string_view title, std::string_view says);
+  /// Errors: kNoAnswer when there is nothing to undo or redo.
+  [[nodiscard]] Result<Head> undo(const Command& command);
+  [[nodiscard]] Result<Head> redo(const Command& command);
+  /// Gives the head's revision a name, or takes it away (empty); a name belongs to one revision.
+  [[nodiscard]] Result<Head> name(const Command& command, std::string_view name);
+  /// An earlier revision's document as a new revision.
+  [[nodiscard]] Result<Head> bring_back(const Command& command, std::int64_t revision);
+
+  /// The newest first; `most` of them, and all that have a name.
+  [[nodiscard]] Result<std::vector<Revision>> revisions(int most);
+
+  /// Files beside the document, such as its weather file, by name.
+  [[nodiscard]] Result<std::string> attachment(std::string_view name);
+  [[nodiscard]] Result<bool> attach(std::string_view name, std::string_view bytes);
+
+  /// Whether the database finds itself whole.
+  [[nodiscard]] Result<bool> is_whole();
+
+ private:
+  GardenFile(std::string path, std::unique_ptr<Database> database, bool read_only);
+  template <class Change>
+  Result<Head> change(const Command& command, Change change);
+  Result<bool> add_revision(std::int64_t parent, std::string_view text, std::string_view says);
+  Result<bool> move_head(std::int64_t revision);
+
+  std::string path_;
+  std::unique_ptr<Database> database_;
+  bool read_only_ = false;
+};
+
+/// The gardens in a folder: paths by file name, in order. A folder that is not there has none.
+[[nodiscard]] Result<std::vector<std::string>> gardens_in(const std::string& folder);
+/// $XDG_DATA_HOME/spadework, or ~/.local/share/spadework. Errors: kCannotWrite without a home.
+[[nodiscard]] Result<std::string> data_folder();
+/// Makes a folder and those that it lies in. Errors: kCannotWrite.
+[[nodiscard]] Result<bool> make_folder(const std::string& folder);
+/// A file name for a title that no file in the folder has: `ker-avel.garden`, `ker-avel-2.garden`.
+[[nodiscard]] std::string free_path(const std::string& folder, std::string_view title);
+
+}  // namespace spadework::store
