@@ -427,7 +427,7 @@ facing = [0, -1]
   // In January's noon both stand in the way: the nearer is the first.
   const auto& cell = (*print)->at(6, 144);
   ASSERT_GE(cell.taker, 0);
-  EXPECT_EQ((*print)->takers[static_cast<std::size_t>(cell.taker)], "near");
+  EXPECT_EQ((*print)->takers[static_cast<std::size_t>(cell.taker)].id, "near");
   EXPECT_EQ((*print)->first_day, 1);
 }
 

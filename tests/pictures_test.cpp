@@ -2,12 +2,15 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
+#include <map>
 
 #include "garden/plan_drawing.h"
 #include "light/light_drawing.h"
 #include "light/print_drawing.h"
+#include "light/print_parts.h"
 #include "tests/scenes.h"
 
 namespace spadework::testing {
@@ -162,23 +165,172 @@ TEST(LabelRoom, PutsNothingOnSomethingElse) {
   EXPECT_TRUE(room.place({{1, 1}}, {10, 2}, true, at));
 }
 
-TEST(PrintSheet, IsSoundAndWritesTheTablesMonths) {
-  study::Study study = study_of(kGarden);
+/// The print of a place as the command draws it.
+Drawing print_of(study::Study& study, const std::string& place, light::Takers* takers = nullptr) {
   const auto stand = study.stand("proposed");
-  const auto print = study.print("proposed", "new-bed");
-  const auto year = study.places_year("proposed");
-  const auto ranked = study.takers("proposed");
-  ASSERT_TRUE(stand && print && year && ranked);
-  light::PrintSheet sheet{(*stand)->garden, (*stand)->surface, catalogue(), **print,
+  const auto print = study.print("proposed", place);
+  const auto year = study.places_year("proposed", nullptr, {place});
+  const auto ranked = study.takers("proposed"), own = study.takers("proposed", {place});
+  if (!stand || !print || !year || !ranked || !own) {
+    ADD_FAILURE() << place;
+    return {};
+  }
+  light::PrintSheet sheet{(*stand)->garden, **print,           *(*own)->find(place),
                           "as proposed",    (*ranked)->ranked, {}};
   for (std::size_t m = 0; m < 12; ++m)
-    sheet.month_sun_h[m] = (*year)->find("new-bed")->months[m].sun_h_per_day;
-  const Drawing drawing = light::print_drawing(sheet);
+    sheet.month_sun_h[m] = (*year)->find(place)->months[m].sun_h_per_day;
+  if (takers != nullptr) *takers = sheet.takers;
+  return light::print_drawing(sheet);
+}
+
+std::vector<Text> texts_of(const Group& group) {
+  std::vector<Text> texts;
+  each_text(group, [&](const Text& text) { texts.push_back(text); });
+  return texts;
+}
+/// What stands at the right end of the row with these words.
+std::string beside(const Group& group, const std::string& words) {
+  const std::vector<Text> texts = texts_of(group);
+  for (const Text& name : texts) {
+    if (name.words != words) continue;
+    for (const Text& other : texts) {
+      if (other.at.y == name.at.y && other.anchor == geometry::Anchor::kEnd) return other.words;
+    }
+  }
+  return "none";
+}
+
+TEST(PrintSheet, IsSoundAndWritesTheTablesMonths) {
+  study::Study study = study_of(kGarden);
+  const Drawing drawing = print_of(study, "new-bed");
+  const auto year = study.places_year("proposed");
   EXPECT_TRUE(geometry::is_sound(drawing));
-  for (const double hours : sheet.month_sun_h)
-    EXPECT_GE(times(drawing, fmt::format("{:.1f}", hours)), 1) << hours;
+  for (const auto& month : (*year)->find("new-bed")->months)
+    EXPECT_GE(times(drawing, fmt::format("{:.1f}", month.sun_h_per_day)), 1);
   EXPECT_EQ(times(drawing, "Jan"), 1);
   EXPECT_EQ(times(drawing, "What takes it"), 1);
+  for (const Text& text : texts_of(drawing.root)) {
+    EXPECT_GT(text.at.x, 0) << text.words;
+    EXPECT_LE(text.at.x, drawing.width_mm - 14) << text.words;
+    EXPECT_LT(text.at.y, drawing.height_mm - 4) << text.words;
+  }
+}
+
+const std::string kTwoWalls = head(48.41, 0, "UTC") + R"(
+[[wall]]
+id = "near"
+line = [[-9,-2],[9,-2]]
+height_m = 2.5
+kind = "brick"
+[[wall]]
+id = "far"
+line = [[-9,-4],[9,-4]]
+height_m = 4
+kind = "brick"
+[[wall]]
+id = "west"
+line = [[-4,-1],[-4,6]]
+height_m = 2
+kind = "brick"
+[[bed]]
+id = "bed"
+at = [0, 0]
+size = [2, 1]
+)";
+
+// In winter's noon both walls take the bed's sun, and neither alone would give it back.
+TEST(PrintSheet, StripesAnHourTakenTwiceInBothInks) {
+  study::Study study = study_of(kTwoWalls);
+  const Drawing drawing = print_of(study, "bed");
+  const Group* bite = find_group(drawing.root, "taken-by-near-and-far");
+  ASSERT_NE(bite, nullptr);
+  EXPECT_EQ(bite->title, "taken by near and far at once");
+  // The first's ink all over, and the second's in every other stripe.
+  const auto ranked = (*study.takers("proposed"))->ranked;
+  const auto tint = [&](const geometry::Shape& shape) {
+    return geometry::colour_of(std::get<geometry::Paint>(shape.fills.front()));
+  };
+  const light::TakerInks inks(ranked);
+  Group first_alone, second_alone;
+  light::add_ink(first_alone, geometry::Path::box({0, 0}, 1, 1), inks.ink("near"));
+  light::add_ink(second_alone, geometry::Path::box({0, 0}, 1, 1), inks.ink("far"));
+  const auto& under = std::get<geometry::Shape>(bite->elements.front().what);
+  EXPECT_EQ(tint(under), tint(std::get<geometry::Shape>(first_alone.elements.front().what)));
+  const Group* stripes = find_group(*bite, "stripes");
+  ASSERT_NE(stripes, nullptr);
+  ASSERT_TRUE(stripes->clip);
+  EXPECT_GT(geometry::flattened(*stripes->clip).size(), 4u);
+  const auto& over = std::get<geometry::Shape>(stripes->elements.front().what);
+  EXPECT_EQ(tint(over), tint(std::get<geometry::Shape>(second_alone.elements.front().what)));
+  EXPECT_FALSE(tint(under) == tint(over));
+  // The near wall alone takes some as well, and that is plain.
+  const Group* alone = find_group(drawing.root, "taken-by-near");
+  ASSERT_NE(alone, nullptr);
+  EXPECT_EQ(find_group(*alone, "stripes"), nullptr);
+}
+
+TEST(PrintSheet, HasAKeyOfTheTablesHoursMostFirst) {
+  study::Study study = study_of(kTwoWalls);
+  light::Takers takers;
+  const Drawing drawing = print_of(study, "bed", &takers);
+  const Group* key = find_group(drawing.root, "key");
+  ASSERT_NE(key, nullptr);
+  EXPECT_GT(takers.taken_twice_h, 50);
+  EXPECT_EQ(beside(*key, "taken twice, by two at once"),
+            fmt::format("{:.0f}", takers.taken_twice_h));
+  EXPECT_EQ(beside(*key, "taken in all"), fmt::format("{:.0f}", takers.lost_h));
+  std::map<double, std::string, std::greater<>> by_hours;
+  for (const light::Taker& taker : takers.takers) by_hours[taker.sun_h_per_year] = taker.id;
+  std::map<std::string, double> height;
+  for (const Text& text : texts_of(*key)) height[text.words] = text.at.y;
+  double last = 0;
+  for (const auto& [hours, id] : by_hours) {
+    if (hours < 0.5 || id == "bed") continue;
+    EXPECT_EQ(beside(*key, id), fmt::format("{:.0f}", hours)) << id;
+    EXPECT_GT(height[id], last) << id;
+    last = height[id];
+  }
+  EXPECT_GT(last, 0);
+}
+
+TEST(PrintSheet, LettersATakerAlikeInItsKeyAndItsPlan) {
+  study::Study study = study_of(kTwoWalls);
+  const Drawing drawing = print_of(study, "bed");
+  const light::TakerInks inks((*study.takers("proposed"))->ranked);
+  const Group *key = find_group(drawing.root, "key"),
+              *plan = find_group(drawing.root, "where-takers");
+  ASSERT_TRUE(key != nullptr && plan != nullptr);
+  for (const char* id : {"near", "west"}) {
+    const auto is_letter = [&](const Text& text) { return text.words == inks.letter(id); };
+    for (const Group* group : {key, plan}) {
+      const std::vector<Text> texts = texts_of(*group);
+      EXPECT_EQ(std::count_if(texts.begin(), texts.end(), is_letter), 1) << id;
+    }
+  }
+}
+
+TEST(PrintSheet, OfAPlaceThatNothingShadesSaysNothing) {
+  study::Study study = study_of(head(48.41, 0, "UTC") + R"(
+[[bed]]
+id = "bed"
+at = [0, 0]
+size = [2, 1]
+)");
+  const Drawing drawing = print_of(study, "bed");
+  EXPECT_TRUE(geometry::is_sound(drawing));
+  EXPECT_EQ(times(drawing, "nothing"), 1);
+  EXPECT_EQ(times(drawing, "taken twice, by two at once"), 0);
+}
+
+// Where the sun stays up or down for weeks there is no line of its rising.
+TEST(PrintSheet, IsSoundWhereTheSunStaysUp) {
+  study::Study study = study_of(head(70, 25, "UTC") + R"(
+[[bed]]
+id = "bed"
+at = [0, 0]
+size = [2, 1]
+)");
+  EXPECT_TRUE(geometry::is_sound(print_of(study, "bed")));
 }
 
 }  // namespace

@@ -54,7 +54,8 @@ struct Command {
     verb->add_option("--svg", light.svg, "write a picture: FILE.svg");
     verb->add_option("--png", light.png, "write a picture: FILE.png");
     verb->add_option("--month", light.month, "picture of this month (default: the growing months)");
-    verb->add_option("--print", light.print, "picture of the sun print of this place: ID");
+    verb->add_option("--print", light.print,
+                     "the sun print of this place, as a picture or with --json: ID");
     verb->callback([this] { chosen = [this] { return light_verb(light); }; });
   }
 

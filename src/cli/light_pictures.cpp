@@ -139,13 +139,11 @@ class Pictures {
     if (!year) return tl::unexpected<Error>(year.error());
     const auto ranked = study_.takers(scheme);
     if (!ranked) return tl::unexpected<Error>(ranked.error());
-    light::PrintSheet sheet{stand_.garden,
-                            stand_.surface,
-                            study_.catalogue(),
-                            **print,
-                            scheme_says(scheme),
-                            (*ranked)->ranked,
-                            {}};
+    const auto takers = study_.takers(scheme, {options_.print});
+    if (!takers) return tl::unexpected<Error>(takers.error());
+    light::PrintSheet sheet{
+        stand_.garden,       **print,           *(*takers)->find(options_.print),
+        scheme_says(scheme), (*ranked)->ranked, {}};
     const light::PlaceSun* place = (*year)->find(options_.print);
     for (std::size_t m = 0; m < 12; ++m) sheet.month_sun_h[m] = place->months[m].sun_h_per_day;
     return light::print_drawing(sheet);

@@ -8,6 +8,7 @@
 #include "cli/light_pictures.h"
 #include "cli/light_tables.h"
 #include "cli/progress_bar.h"
+#include "cli/sun_print_json.h"
 #include "document/units.h"
 #include "study/why.h"
 
@@ -86,8 +87,11 @@ Result<bool> check_together(const LightOptions& o) {
        "Ask for one of them."},
       {!o.print.empty() && (!o.day.empty() || !o.month.empty()), "--print",
        "A sun print shows the whole year.", "Leave --day and --month out."},
-      {!picture && !o.print.empty(), "--print", "A sun print is a picture.",
-       "Say where it goes: --png FILE.png or --svg FILE.svg"},
+      {!picture && !o.common.json && !o.print.empty(), "--print", "A sun print is a picture.",
+       "Say where it goes: --png FILE.png or --svg FILE.svg. As data: --json"},
+      {!o.print.empty() && !o.against.empty(), "--against",
+       "--print and --against do not go together.",
+       "Ask for the print in one scheme and then in the other: --scheme NAME."},
       {!picture && !o.month.empty(), "--month", "--month is for a picture.",
        "Say where it goes: --png FILE.png or --svg FILE.svg"},
   };
@@ -187,6 +191,13 @@ class LightVerb {
     if (options_.common.json) {
       nlohmann::json json = header_json();
       json["places"] = date_ ? day_json(view) : year_json(view);
+      if (!options_.print.empty()) {
+        const auto print = study_.print(options_.common.scheme, options_.print);
+        if (!print) return tell(print.error());
+        const auto ranked = study_.takers(options_.common.scheme);
+        if (!ranked) return tell(ranked.error());
+        json["print"] = sun_print_json(**print, (*ranked)->ranked);
+      }
       print_json(json);
     } else {
       print_text(date_ ? day_table(view, *date_) : year_table(view));
@@ -312,7 +323,10 @@ class LightVerb {
 int light_verb(const LightOptions& options) {
   Opened opened = open_garden(options.common);
   if (!opened.study) return opened.status;
-  return LightVerb(options, *opened.study).run();
+  LightOptions asked = options;
+  // With a print the table is of its place, unless others are asked for.
+  if (!asked.print.empty() && asked.places.empty()) asked.places = {asked.print};
+  return LightVerb(asked, *opened.study).run();
 }
 
 }  // namespace spadework::cli

@@ -16,7 +16,7 @@ struct LightOptions {
   std::string month;                // for pictures
   std::string against;              // a scheme
   std::string grid, svg, png;       // files
-  std::string print;                // the place whose sun print is the picture
+  std::string print;                // the place whose sun print is shown
   double cell_m = 0;                // 0: 0.1 m, for pictures of large gardens more
 };
 int light_verb(const LightOptions& options);

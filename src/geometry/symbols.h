@@ -139,8 +139,10 @@ void append_name(Group& into, Vec2 middle, const std::string& words, double size
 /// A figure on a paper chip, in semi-bold figures of one width.
 void append_figure(Group& into, Vec2 middle, const std::string& words,
                    double size_mm = kLabelTypeMm);
-/// The lettered disc of a taker: the same on sheet, print and margin. `taker` as in taker_fill.
-void append_taker_disc(Group& into, Vec2 middle, const std::string& letter, int taker);
+/// The lettered disc of a taker: the same on sheet, print and margin. `taker` as in taker_fill; one
+/// letter or two.
+void append_taker_disc(Group& into, Vec2 middle, const std::string& letter, int taker,
+                       double radius_mm = 2.0);
 
 // ---- around the plan ----
 

@@ -107,10 +107,11 @@ void append_figure(Group& into, Vec2 middle, const std::string& words, double si
   into.add({text});
 }
 
-void append_taker_disc(Group& into, Vec2 middle, const std::string& letter, int taker) {
+void append_taker_disc(Group& into, Vec2 middle, const std::string& letter, int taker,
+                       double radius_mm) {
   const Paint ink = taker_ink(taker);
-  fill_and_draw(into, Path::circle(middle, 2.0), ink, Stroke{kMediumMm, Role::kPaper});
-  Text text = centred(middle, letter, 2.6);
+  fill_and_draw(into, Path::circle(middle, radius_mm), ink, Stroke{kMediumMm, Role::kPaper});
+  Text text = centred(middle, letter, radius_mm * (letter.size() > 1 ? 1.05 : 1.3));
   text.weight = Weight::kSemiBold;
   text.rise = Rise::kMiddle;
   text.ink = Role::kPaper;

@@ -65,4 +65,24 @@ RayResult along_ray(const Scene& scene, Vec3 from, Vec3 toward, int day_of_year,
   return result;
 }
 
+RayTakers takers_on(const RayResult& ray) {
+  RayTakers takers{ray.first_blocker};
+  if (ray.sunlit()) return takers;
+  // The first thing at which the beam falls below a half with one thing left out.
+  const auto blocker_without = [&](int thing) {
+    double depth = 0;
+    for (const Hit& hit : ray.hits) {
+      if (hit.thing == thing) continue;
+      depth += hit.depth;
+      if (depth > static_cast<double>(kMostDepth)) return hit.thing;
+    }
+    return -1;
+  };
+  takers.second = blocker_without(takers.first);
+  takers.twice = takers.second >= 0 &&
+                 std::all_of(ray.hits.begin(), ray.hits.end(),
+                             [&](const Hit& hit) { return blocker_without(hit.thing) >= 0; });
+  return takers;
+}
+
 }  // namespace spadework::light

@@ -35,4 +35,12 @@ struct RayResult {
 [[nodiscard]] RayResult along_ray(const Scene& scene, geometry::Vec3 from, geometry::Vec3 toward,
                                   int day_of_year, const LeftOut& left_out = {});
 
+/// Who takes a beam: things by their place in Scene::things(), −1 for none.
+struct RayTakers {
+  int first = -1;      // as RayResult::first_blocker
+  int second = -1;     // the first blocker once the first is out of the way
+  bool twice = false;  // it is taken, and no one thing gone would let at least a half through
+};
+[[nodiscard]] RayTakers takers_on(const RayResult& ray);
+
 }  // namespace spadework::light

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "base/digest.h"
 #include "base/parallel.h"
@@ -348,8 +349,9 @@ Result<Shared<light::SunPrint>> Study::print(const std::string& scheme, const st
         std::vector<std::string> ids;
         for (const light::Place& place : light::places(scenery_of(s, known_.catalogue), {id})) {
           if (place.id == id) {
-            const light::SunYear sun = light::sun_year(s.garden);
-            return light::sun_print(s.garden, place, scene_for(place, s, sun));
+            const auto sun = open_sun(scheme);
+            if (!sun) return tl::unexpected<Error>(sun.error());
+            return light::sun_print(s.garden, place, scene_for(place, s, *sun), {}, threads_);
           }
           ids.push_back(place.id);
         }
@@ -380,7 +382,14 @@ Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
     std::vector<std::pair<std::string, double>> most(hours.begin(), hours.end());
     std::stable_sort(most.begin(), most.end(),
                      [](const auto& a, const auto& b) { return a.second > b.second; });
-    for (const auto& [id, h] : most) year.ranked.push_back(id);
+    for (const auto& [id, h] : most) {
+      if (id != light::kSkylineId) year.ranked.push_back(id);  // it has a grey of its own
+    }
+    // Those that never take a place's sun alone come last, in the garden's order.
+    std::set<std::string> there(year.ranked.begin(), year.ranked.end());
+    for (const garden::Body& body : s.bodies) {
+      if (there.insert(body.thing).second) year.ranked.push_back(body.thing);
+    }
     return year;
   });
 }

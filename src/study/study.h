@@ -59,8 +59,8 @@ struct PlaceTakers {
 };
 struct TakersYear {
   std::vector<PlaceTakers> places;
-  /// Every taker, by the sun that it takes from all places together, most first: whose ink is whose
-  /// on every drawing of the scheme.
+  /// Every thing, by the sun that it alone takes from all places together, most first: whose ink is
+  /// whose on every drawing of the scheme. The skyline, which has a grey of its own, is left out.
   std::vector<std::string> ranked;
 
   [[nodiscard]] const light::Takers* find(std::string_view id) const;

@@ -93,9 +93,11 @@ TEST_F(Command, ExitStatusTellsWhatKindOfTroubleItIs) {
 
 TEST_F(Command, NoOptionIsPassedOverInSilence) {
   const std::string png = " --png " + (folder_ / "x.png").string();
-  for (const std::string& words : {std::string("--at 4,10 --against found"), "--at 4,10" + png,
-                                   std::string("--month 6"), std::string("--print bank"),
-                                   "--day 06-21 --month 6" + png, "--print bank --day 06-21" + png})
+  for (const std::string& words :
+       {std::string("--at 4,10 --against found"), "--at 4,10" + png, std::string("--month 6"),
+        std::string("--print bank"), "--day 06-21 --month 6" + png,
+        "--print bank --day 06-21" + png, std::string("--print bank --json --against found"),
+        std::string("--print no-such-bed --json")})
     EXPECT_EQ(run("light " + kKerAvel + " " + words).status, 2) << words;
   EXPECT_FALSE(fs::exists(folder_ / "x.png"));
   EXPECT_EQ(run("").status, 2);
@@ -159,6 +161,40 @@ TEST_F(Command, PicturesAreWholeFiles) {
     EXPECT_EQ(slurp(png).substr(1, 3), "PNG") << which;
     EXPECT_EQ(std::distance(fs::directory_iterator(folder_), fs::directory_iterator()), 3) << which;
   }
+}
+
+TEST_F(Command, APrintAsDataAddsUpToItsTable) {
+  const Outcome outcome = run("light " + kKerAvel + " --print upper-mid --json");
+  ASSERT_EQ(outcome.status, 0) << outcome.err;
+  const json all = json::parse(outcome.out);
+  ASSERT_EQ(all["places"].size(), 1u);
+  const json &place = all["places"][0], &print = all["print"];
+  EXPECT_EQ(print["place"], "upper-mid");
+  ASSERT_EQ(print["days"].size(), 365u);
+  double lit = 0, twice = 0;
+  bool striped = false;
+  const auto hour = [](const json& clock) {
+    const std::string text = clock;
+    return std::stod(text.substr(0, 2)) + std::stod(text.substr(3)) / 60;
+  };
+  for (const json& day : print["days"]) {
+    for (const json& span : day["spans"]) {
+      const double hours = hour(span["end"]) - hour(span["start"]);
+      ASSERT_GT(hours, 0);
+      lit += hours * span["lit_share"].get<double>();
+      twice += hours * span["taken_twice_share"].get<double>();
+      striped = striped || !span["second"].is_null();
+    }
+  }
+  EXPECT_TRUE(striped);
+  EXPECT_NEAR(lit, print["sun_h_per_year"].get<double>(), 0.1);
+  EXPECT_NEAR(twice, print["taken_twice_h"].get<double>(), 0.1);
+  // Few points every five minutes against every cell every hour: 3 %.
+  EXPECT_NEAR(twice / place["taken_twice_h"].get<double>(), 1, 0.03);
+  EXPECT_NEAR(print["lost_h"].get<double>() / place["lost_h"].get<double>(), 1, 0.03);
+  double first = 0;
+  for (const json& taker : print["takers"]) first += taker["first_h_per_year"].get<double>();
+  EXPECT_NEAR(first, print["lost_h"].get<double>(), 1e-6);
 }
 
 TEST_F(Command, NewBeginsADocumentThatReadsAndNeverOverwrites) {
