@@ -186,7 +186,7 @@ std::vector<Taker> takers_to_list(const PrintParts& parts,
 }  // namespace
 
 PrintParts parts_of(const PrintSheet& sheet) {
-  constexpr std::size_t kMost = 13;
+  constexpr std::size_t kMost = 14;
   constexpr double kHoursOfYear = 8766;
   PrintParts parts{sheet, sheet.print, TakerInks(sheet.ranked), regions_of(sheet.print)};
   std::vector<std::string> here;

@@ -47,8 +47,8 @@ class Map {
     lines();
     grown();
     beds();
-    small_places();
     into.add({plan_});
+    small_places(into);
     discs(into);
     append_north(into, {box_.right - 5, box_.bottom - 2.5}, 5, garden::north_on_paper(garden_));
     draw_scale_bar(into, {box_.left, box_.bottom - 1.5}, map_.mm_per_m, garden_.site.imperial,
@@ -131,7 +131,7 @@ class Map {
   }
 
   /// A place that is no bed, as yellow dots.
-  void small_places() {
+  void small_places(Group& into) {
     std::vector<Vec2> at = parts_.print.marks;
     for (const garden::Seat& seat : garden_.seats) {
       if (seat.id == parts_.print.place) at.push_back(seat.at);
@@ -145,7 +145,7 @@ class Map {
     Stroke stroke = fine_line(Role::kInk);
     stroke.weight_mm = geometry::kMediumMm;
     for (const Vec2 p : at) {
-      plan_.add({Shape{Path::circle(map_.paper(p), 1.1), {Paint(Role::kSunlit)}, stroke}});
+      into.add({Shape{Path::circle(map_.paper(p), 1.1), {Paint(Role::kSunlit)}, stroke}});
       Vec2 taken;
       room_.place({map_.paper(p)}, {2, 2}, true, taken);
     }

@@ -212,10 +212,24 @@ class Plot {
       return a.cells.size() > b.cells.size();
     });
     Group& group = plot.add_group("names", "what takes the sun");
-    for (const Piece& piece : pieces) {
-      const RegionKind& kind = regions_.kinds[static_cast<std::size_t>(piece.kind)];
-      if (kind.what == What::kWhole) name_piece(group, piece, kind);
+    for (const What what : {What::kWhole, What::kHalf}) {
+      for (const Piece& piece : pieces) {
+        const RegionKind& kind = regions_.kinds[static_cast<std::size_t>(piece.kind)];
+        if (kind.what != what || kind.taker == kNoTaker) continue;
+        if (what == What::kWhole)
+          name_piece(group, piece, kind);
+        else
+          letter_half(group, piece, kind);
+      }
     }
+  }
+
+  /// A half-hatched piece is lettered where its ink alone does not say whose it is.
+  void letter_half(Group& group, const Piece& piece, const RegionKind& kind) {
+    if (!has_disc(kind.taker)) return;
+    const bool own = parts_.inks.has_own_ink(parts_.id_of(kind.taker));
+    if (own && named_.count(kind.taker) > 0) return;
+    if (room_for(piece, {2 * kDisc_mm, kDisc_mm})) letter_piece(group, piece, kind);
   }
 
   std::optional<Vec2> room_for(const Piece& piece, Vec2 size_mm) const {
