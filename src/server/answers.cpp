@@ -4,8 +4,8 @@ namespace spadework::server {
 
 Answer json_answer(const Json& json, int status) {
   // What is no UTF-8 (a file's name) must not end the program.
-  return {status, "application/json",
-          json.dump(-1, ' ', false, Json::error_handler_t::replace), ""};
+  return {status, "application/json", json.dump(-1, ' ', false, Json::error_handler_t::replace),
+          ""};
 }
 
 Json error_json(const Error& error) {

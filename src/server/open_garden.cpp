@@ -40,8 +40,8 @@ Result<bool> OpenGarden::load() {
     if (!read.problems.empty()) return tl::unexpected<Error>(read.problems.front());
     text_ = std::move(*text);
     if (study_ == nullptr)
-      study_ = std::make_unique<study::Study>(std::move(read.draft), workshop_.known,
-                                              workshop_.threads);
+      study_ =
+          std::make_unique<study::Study>(std::move(read.draft), workshop_.known, workshop_.threads);
     else
       study_->replace(std::move(read.draft));
     const std::string weather = climate::weather_file_of(study_->draft());
@@ -75,8 +75,7 @@ Result<OpenGarden::Held::Edited> OpenGarden::Held::edited(
     const std::vector<document::Edit>& edits) const {
   auto text = document::patch(garden_.text_, edits);
   if (!text) return tl::unexpected<Error>(text.error());
-  auto read =
-      document::read_document(*text, file_name(garden_.path_), garden_.workshop_.words);
+  auto read = document::read_document(*text, file_name(garden_.path_), garden_.workshop_.words);
   return Edited{std::move(*text), std::move(read.draft), std::move(read.problems)};
 }
 

@@ -55,8 +55,8 @@ class OpenGarden {
     std::unique_lock<std::mutex> lock_;
     OpenGarden& garden_;
   };
-  /// Errors: kUnknownId for one that was closed; those of the disk, when another program has changed
-  /// the file.
+  /// Errors: kUnknownId for one that was closed; those of the disk, when another program has
+  /// changed the file.
   [[nodiscard]] Result<Held> hold();
 
  private:

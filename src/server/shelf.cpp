@@ -55,8 +55,11 @@ Result<Json> Shelf::list() {
   if (!paths) return tl::unexpected<Error>(paths.error());
   Json gardens = Json::array();
   for (const std::string& path : *paths) {
-    Json row = {{"id", id_of(path)}, {"title", id_of(path)}, {"changed", nullptr},
-                {"read_only", false}, {"error", nullptr}};
+    Json row = {{"id", id_of(path)},
+                {"title", id_of(path)},
+                {"changed", nullptr},
+                {"read_only", false},
+                {"error", nullptr}};
     auto file = store::GardenFile::open(path, workshop_.program);
     const auto head = file ? file->head() : Result<store::Head>(tl::unexpected(file.error()));
     if (head) {
@@ -97,8 +100,7 @@ Result<std::string> Shelf::add_as(const std::string& path, const std::string& te
     problems = std::move(read.problems);
     return tl::unexpected<Error>(problems.front());
   }
-  if (auto made = store::make_folder(folder_); !made)
-    return tl::unexpected<Error>(made.error());
+  if (auto made = store::make_folder(folder_); !made) return tl::unexpected<Error>(made.error());
   const std::string title = title_in(read.draft);
   const std::string to = path.empty() ? store::free_path(folder_, title) : path;
   const auto file = store::GardenFile::create(to, text, title, workshop_.program);
@@ -112,9 +114,8 @@ Result<std::string> Shelf::add(const std::string& text, std::vector<Error>& prob
 }
 
 Result<std::string> Shelf::look_into(const std::string& name) {
-  const auto example =
-      std::find_if(workshop_.examples.begin(), workshop_.examples.end(),
-                   [&](const Example& one) { return one.name == name; });
+  const auto example = std::find_if(workshop_.examples.begin(), workshop_.examples.end(),
+                                    [&](const Example& one) { return one.name == name; });
   if (example == workshop_.examples.end()) return no_such(name);
   const std::scoped_lock lock(mutex_);
   if (is_there(path_of(name))) return name;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <functional>
+#include <mutex>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -22,10 +23,11 @@ struct Example {
 struct Workshop {
   study::Known known;
   document::KnownWords words;
-  std::string program;  // "Spadework 0.1.0"
-  const sheets::Fonts& fonts;
+  std::string program;         // "Spadework 0.1.0"
+  const sheets::Fonts& fonts;  // one thread at a time: fonts_busy
   std::vector<Example> examples;
   int threads = 1;
+  mutable std::mutex fonts_busy = {};
 };
 
 }  // namespace spadework::server
