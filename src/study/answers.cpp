@@ -1,0 +1,119 @@
+#include "study/answers.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/text.h"
+
+namespace spadework::study {
+namespace {
+
+/// A month's name, or the first and the last of several.
+std::string months_say(std::span<const int> months) {
+  const auto name = [](int month) {
+    return std::string(month_name(static_cast<unsigned>(month) + 1));
+  };
+  if (months.size() == 1) return "in " + name(months.front());
+  return name(months.front()) + " to " + name(months.back());
+}
+
+struct Means {
+  double sun = 0, morning = 0, midday = 0, afternoon = 0;
+};
+
+Means means_of(const light::YearSun& year, const light::SunYear& sun, std::span<const int> months) {
+  Means means;
+  double days = 0;
+  for (const int m : months) {
+    const auto month = static_cast<std::size_t>(m);
+    const double n = sun.days_in_month[month];
+    means.sun += n * year[month].sun_h_per_day, means.morning += n * year[month].morning_h;
+    means.midday += n * year[month].midday_h, means.afternoon += n * year[month].afternoon_h;
+    days += n;
+  }
+  means.sun /= days, means.morning /= days, means.midday /= days, means.afternoon /= days;
+  return means;
+}
+
+/// When most of it comes; nothing when it is spread.
+std::string when_says(const Means& means) {
+  constexpr double kMost = 0.55;
+  if (means.morning > kMost * means.sun) return ", mostly in the morning";
+  if (means.midday > kMost * means.sun) return ", mostly about midday";
+  if (means.afternoon > kMost * means.sun) return ", mostly in the afternoon";
+  return "";
+}
+
+std::string capital(std::string text) {
+  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text;
+}
+
+std::string taker_says(const light::Takers& takers, const std::string& place) {
+  if (takers.takers.empty()) return "";
+  const auto most = std::max_element(
+      takers.takers.begin(), takers.takers.end(),
+      [](const auto& a, const auto& b) { return a.sun_h_per_year < b.sun_h_per_year; });
+  const double a_day = most->sun_h_per_year / 365.25;
+  if (a_day < 0.2) return "";
+  const std::string who = most->id == light::kSkylineId ? "The skyline"
+                          : most->id == place           ? "What stands around it"
+                                                        : capital(most->id);
+  return fmt::format(" {} takes {} a day, over the year.", who, hours_says(a_day));
+}
+
+}  // namespace
+
+std::string hours_says(double hours) {
+  const long minutes = std::lround(hours * 60);
+  if (minutes < 5) return "no sun";
+  if (minutes < 45) return fmt::format("{} minutes", (minutes + 2) / 5 * 5);
+  const long halves = std::lround(hours * 2);
+  if (halves == 2) return "1 hour";
+  return fmt::format("{}{} hour{}", halves / 2 > 0 ? std::to_string(halves / 2) : "",
+                     halves % 2 != 0 ? "½" : "", halves > 1 ? "s" : "");
+}
+
+std::string place_answer(const light::PlaceSun& place, const light::SunYear& sun,
+                         const light::Takers* takers, std::span<const int> months) {
+  const Means means = means_of(place.months, sun, months);
+  const std::string hours = hours_says(means.sun);
+  std::string out = hours == "no sun" ? fmt::format("No sun to speak of, {}.", months_say(months))
+                                      : fmt::format("About {} of sun on a clear day, {}{}.", hours,
+                                                    months_say(months), when_says(means));
+  out += " " + capital(std::string(light::light_class_name(light::light_class(means.sun)))) + ".";
+  if (takers != nullptr) out += taker_says(*takers, place.place.id);
+  return out;
+}
+
+std::string garden_answer(const PlacesYear& year, std::span<const int> months) {
+  std::vector<const light::PlaceSun*> beds;
+  for (const light::PlaceSun& place : year.places)
+    if (place.place.kind == light::PlaceKind::kBed) beds.push_back(&place);
+  if (beds.empty()) return "No beds yet: draw one, and its light is told here.";
+  const auto hours = [&](const light::PlaceSun* bed) {
+    return means_of(bed->months, year.sun, months).sun;
+  };
+  const auto [least, most] = std::minmax_element(
+      beds.begin(), beds.end(), [&](auto* a, auto* b) { return hours(a) < hours(b); });
+  if (beds.size() == 1)
+    return fmt::format("{} has {}.", capital(beds[0]->place.id),
+                       place_answer(*beds[0], year.sun, nullptr, months));
+  std::vector<std::string> counts;
+  for (const light::LightClass of : {light::LightClass::kFullSun, light::LightClass::kPartSun,
+                                     light::LightClass::kPartShade, light::LightClass::kShade}) {
+    const auto n = std::count_if(beds.begin(), beds.end(), [&](const light::PlaceSun* bed) {
+      return light::light_class(hours(bed)) == of;
+    });
+    if (n > 0)
+      counts.push_back(fmt::format("{} {} {}", n, n == 1 ? "has" : "have", light_class_name(of)));
+  }
+  return fmt::format(
+      "Of {} beds, {}, {}. The sunniest is {} with {} a day, the darkest {} with {}.", beds.size(),
+      list_words(counts, "and"), months_say(months), (*most)->place.id, hours_says(hours(*most)),
+      (*least)->place.id, hours_says(hours(*least)));
+}
+
+}  // namespace spadework::study

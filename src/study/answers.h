@@ -1,0 +1,22 @@
+// Answers in sentences: what a grower asks of a place or a garden, said in a line.
+#pragma once
+
+#include <span>
+#include <string>
+
+#include "study/study.h"
+
+namespace spadework::study {
+
+/// Hours as one says them: "5½ hours", "1 hour", "20 minutes", "no sun".
+[[nodiscard]] std::string hours_says(double hours);
+
+/// "About 5½ hours of sun on a clear day, April to September, mostly in the morning. Part sun. The
+/// hedge takes 1½ hours."
+/// In: `takers`: of the place, for a year; nothing: not told. `months`: 0 to 11, in order.
+[[nodiscard]] std::string place_answer(const light::PlaceSun& place, const light::SunYear& sun,
+                                       const light::Takers* takers, std::span<const int> months);
+/// Of all beds together, else of all places.
+[[nodiscard]] std::string garden_answer(const PlacesYear& year, std::span<const int> months);
+
+}  // namespace spadework::study

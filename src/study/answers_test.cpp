@@ -1,0 +1,58 @@
+#include "study/answers.h"
+
+#include <gtest/gtest.h>
+
+namespace spadework::study {
+namespace {
+
+TEST(Hours, AreSaidAsOneSaysThem) {
+  EXPECT_EQ(hours_says(0), "no sun");
+  EXPECT_EQ(hours_says(0.05), "no sun");
+  EXPECT_EQ(hours_says(0.34), "20 minutes");
+  EXPECT_EQ(hours_says(0.7), "40 minutes");
+  EXPECT_EQ(hours_says(0.8), "1 hour");
+  EXPECT_EQ(hours_says(1.3), "1½ hours");
+  EXPECT_EQ(hours_says(5.4), "5½ hours");
+  EXPECT_EQ(hours_says(11.9), "12 hours");
+}
+
+light::PlaceSun place_with(double morning, double midday, double afternoon) {
+  light::PlaceSun sun;
+  sun.place.id = "low-bed";
+  for (light::MonthSun& month : sun.months)
+    month = {morning + midday + afternoon, morning, midday, afternoon, 0, 0, 0};
+  return sun;
+}
+light::SunYear days() {
+  light::SunYear year;
+  year.days_in_month.fill(30);
+  return year;
+}
+
+TEST(PlaceAnswer, TellsHoursWhenClassAndWhoTakesMost) {
+  const std::vector<int> growing{3, 4, 5, 6, 7, 8};
+  light::Takers takers;
+  takers.takers = {{"hedge", 1.5 * 365.25, 100}, {"medlar", 100, 200}};
+  EXPECT_EQ(place_answer(place_with(3.5, 1.5, 0.5), days(), &takers, growing),
+            "About 5½ hours of sun on a clear day, April to September, mostly in the morning. Part "
+            "sun. Hedge takes 1½ hours a day, over the year.");
+  EXPECT_EQ(place_answer(place_with(2, 3, 2), days(), nullptr, std::vector<int>{0}),
+            "About 7 hours of sun on a clear day, in January. Full sun.");
+  EXPECT_EQ(place_answer(place_with(0, 0, 0), days(), nullptr, growing),
+            "No sun to speak of, April to September. Shade.");
+}
+
+TEST(GardenAnswer, CountsBedsByTheirSun) {
+  PlacesYear year;
+  year.sun = days();
+  year.places = {place_with(3, 3, 1), place_with(1, 1, 0.5), place_with(3, 4, 1)};
+  year.places[1].place.id = "dark-bed", year.places[2].place.id = "best-bed";
+  EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
+            "Of 3 beds, 2 have full sun and 1 has part shade, in June. The sunniest is best-bed "
+            "with 8 hours a day, the darkest dark-bed with 2½ hours.");
+  year.places.clear();
+  EXPECT_NE(garden_answer(year, std::vector<int>{5}).find("No beds yet"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace spadework::study
