@@ -363,7 +363,8 @@ void lay_covers_over(Garden& garden, const PointMap& points) {
 
 }  // namespace
 
-void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap& points) {
+void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap& points,
+                  const std::map<std::string, const Entry*>& before) {
   for (const Entry& entry : garden.entries) {
     if (entry.table == "garden") read_site(garden, Keys(entry, points));
   }
@@ -377,6 +378,13 @@ void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap
       build_one(garden, i, marks[i], points);
   }
   lay_covers_over(garden, points);
+  for (Tree& tree : garden.trees) {
+    const auto was = before.find(tree.id);
+    if (was == before.end()) continue;
+    const Keys keys(*was->second, points);
+    if (keys.text("kind") == tree.kind && keys.text("shape") == Keys(garden.entry_of(tree), points).text("shape"))
+      tree.before = Tree::Before{keys.needed_length("height_m"), keys.length("crown_base_m")};
+  }
 }
 
 Vec2 toward_bearing(Angle bearing, Angle plan_north) {

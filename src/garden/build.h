@@ -8,6 +8,8 @@
 namespace spadework::garden {
 
 /// Fills the garden's lists from its entries; `marks` runs beside them.
-void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap& points);
+/// `before`: the entries of changed things as they were, by id.
+void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap& points,
+                  const std::map<std::string, const Entry*>& before);
 
 }  // namespace spadework::garden

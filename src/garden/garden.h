@@ -80,6 +80,12 @@ struct Tree : Thing {
   std::optional<Length> stem;  // width
   std::optional<CrownForm> form;
   bool dead = false;
+  /// A tree that a change lifted or topped: as it stood before. Its crown is cut, not grown anew.
+  struct Before {
+    Length height;
+    std::optional<Length> crown_base;
+  };
+  std::optional<Before> before;
 };
 
 struct Boards {

@@ -164,10 +164,12 @@ Result<Garden> resolve(const Draft& draft, const std::string& scheme) {
     garden.entries.push_back(entry);
     marks.push_back(proposed ? Mark::kProposed : Mark::kExisting);
   }
+  std::map<std::string, const Entry*> before;  // changed things as they were
   for (const Entry& change : draft.entries) {
     if (change.table != "change" || !applies(change, scheme)) continue;
     const auto thing = of_id.find(text_of(change, "thing"));
     if (thing == of_id.end()) continue;  // it belongs to another scheme
+    before[thing->first] = draft.with_id(thing->first);
     apply(change, garden.entries[thing->second]);
     if (marks[thing->second] == Mark::kExisting) marks[thing->second] = Mark::kChanged;
   }
@@ -176,7 +178,7 @@ Result<Garden> resolve(const Draft& draft, const std::string& scheme) {
   if (const auto placed = check_places(garden, points); !placed) {
     return tl::unexpected<Error>(placed.error());
   }
-  build_things(garden, marks, points);
+  build_things(garden, marks, points, before);
   return garden;
 }
 

@@ -49,7 +49,7 @@ void narrow_by_heights(double from_z, double dz, double low, double high, double
 
 Stretch inside_cone(const RoundSolid& s, Vec3 from, Vec3 d, double near, double far) {
   // |p.xy - axis| <= radius (top - z) / height, below the top.
-  narrow_by_heights(from.z, d.z, s.bottom_z, s.top_z, near, far);
+  narrow_by_heights(from.z, d.z, s.low_z(), s.high_z(), near, far);
   if (near >= far) return std::nullopt;
   const double k = s.radius / (s.top_z - s.bottom_z);
   const Vec2 p = from.plan() - s.axis, e = d.plan();
@@ -155,15 +155,14 @@ Stretch ray_inside(const RoundSolid& s, Vec3 from, Vec3 d) {
   if (s.shape == RoundShape::kCone) return inside_cone(s, from, d, near, far);
   const double r2 = s.radius * s.radius;
   double a = dot(p, p) / r2 - 1, b = 2 * dot(p, e) / r2, c = dot(e, e) / r2;
-  if (s.shape == RoundShape::kColumn) {
-    narrow_by_heights(from.z, d.z, s.bottom_z, s.top_z, near, far);
-  } else {
+  if (s.shape != RoundShape::kEllipsoid || s.is_cut())
+    narrow_by_heights(from.z, d.z, s.low_z(), s.high_z(), near, far);
+  if (s.shape != RoundShape::kColumn) {
     const bool dome = s.shape == RoundShape::kDome;
     const double centre = dome ? s.bottom_z : (s.bottom_z + s.top_z) / 2;
     const double half = s.top_z - centre;
     const double z = (from.z - centre) / half, dz = d.z / half;
     a += z * z, b += 2 * z * dz, c += dz * dz;
-    if (dome) narrow_by_heights(from.z, d.z, s.bottom_z, s.top_z, near, far);
   }
   if (near >= far || !narrow_by_quadratic(a, b, c, near, far)) return std::nullopt;
   return std::pair(near, far);

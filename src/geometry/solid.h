@@ -2,6 +2,8 @@
 // its faces (for rays).
 #pragma once
 
+#include <algorithm>
+#include <limits>
 #include <optional>
 #include <utility>
 #include <vector>
@@ -57,6 +59,13 @@ struct RoundSolid {
   RoundShape shape = RoundShape::kEllipsoid;
   Vec2 axis;
   double bottom_z = 0, top_z = 0, radius = 0;
+  /// A crown that was lifted or topped: nothing of the shape is left below or above these.
+  double cut_below_z = -std::numeric_limits<double>::infinity();
+  double cut_above_z = std::numeric_limits<double>::infinity();
+
+  [[nodiscard]] double low_z() const { return std::max(bottom_z, cut_below_z); }
+  [[nodiscard]] double high_z() const { return std::min(top_z, cut_above_z); }
+  [[nodiscard]] bool is_cut() const { return low_z() > bottom_z || high_z() < top_z; }
   friend bool operator==(const RoundSolid&, const RoundSolid&) = default;
 };
 [[nodiscard]] std::optional<std::pair<double, double>> ray_inside(const RoundSolid& solid,

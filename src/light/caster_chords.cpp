@@ -104,8 +104,8 @@ const std::vector<Linear>& Passage::where_over(double least_m) {
 
 void Passage::through_round(const Grid& grid, const RoundSolid& round, Vec3 toward) {
   clear();
-  if (round.shape != RoundShape::kEllipsoid)
-    between_heights(grid, round.bottom_z, round.top_z, not_zero(toward.z, 1e-9));
+  if (round.shape != RoundShape::kEllipsoid || round.is_cut())
+    between_heights(grid, round.low_z(), round.high_z(), not_zero(toward.z, 1e-9));
   if (round.shape == RoundShape::kCone) {
     through_cone(grid, round, toward);
   } else {

@@ -37,12 +37,12 @@ Box box_around(const Grid& grid, const RoundSolid& round) {
   Box box;
   box.hold(middle - half);
   box.hold(middle + half);
-  if (round.shape == RoundShape::kEllipsoid) return box;
-  // The upper half also lies within the box of an upright cylinder.
+  if (round.shape == RoundShape::kEllipsoid && !round.is_cut()) return box;
+  // A part of it also lies within the box of an upright cylinder.
   Box upright;
   const auto across = [&](Vec3 axis) { return round.radius * std::hypot(axis.x, axis.y); };
   const Vec3 rim{across(grid.x_axis), across(grid.y_axis), across(grid.w_axis)};
-  for (const double z : {round.bottom_z, round.top_z}) {
+  for (const double z : {round.low_z(), round.high_z()}) {
     const Vec3 p = grid.of({round.axis.x, round.axis.y, z});
     upright.hold(p - rim);
     upright.hold(p + rim);

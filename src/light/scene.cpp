@@ -26,7 +26,8 @@ std::vector<double> content_of(const Body& body) {
                               static_cast<double>(body.through)};
   if (const auto* round = std::get_if<RoundSolid>(&body.shape)) {
     content.insert(content.end(), {static_cast<double>(round->shape), round->axis.x, round->axis.y,
-                                   round->bottom_z, round->top_z, round->radius});
+                                   round->bottom_z, round->top_z, round->radius, round->low_z(),
+                                   round->high_z()});
   } else {
     for (const Vec3& p : std::get<Solid>(body.shape).corners)
       content.insert(content.end(), {p.x, p.y, p.z});
@@ -49,10 +50,14 @@ std::optional<Hull> hull_around(const RoundSolid& round) {
   const auto ring = ring_around(round.axis, round.radius);
   switch (round.shape) {
     case RoundShape::kColumn:
-      return hull_of(geometry::prism(ring, {round.bottom_z, {}}, {round.top_z, {}}));
-    case RoundShape::kCone:
-      return hull_of(
-          geometry::frustum(ring, round.bottom_z, {round.axis.x, round.axis.y, round.top_z}, 1));
+      return hull_of(geometry::prism(ring, {round.low_z(), {}}, {round.high_z(), {}}));
+    case RoundShape::kCone: {
+      const double above = round.top_z - round.low_z();
+      const double share = above / (round.top_z - round.bottom_z);  // of the foot's width, below
+      return hull_of(geometry::frustum(ring_around(round.axis, round.radius * share), round.low_z(),
+                                       {round.axis.x, round.axis.y, round.top_z},
+                                       (round.high_z() - round.low_z()) / above));
+    }
     case RoundShape::kEllipsoid:
     case RoundShape::kDome:
       break;
@@ -75,7 +80,8 @@ bool make_ready(SceneBody& body) {
   if (const RoundSolid* round = body.round()) {
     SW_CHECK(std::isfinite(round->axis.x + round->axis.y + round->radius));
     SW_CHECK(std::isfinite(round->bottom_z + round->top_z));
-    if (round->radius < kLeast_m || round->top_z - round->bottom_z < kLeast_m) return false;
+    if (round->radius < kLeast_m || round->high_z() - round->low_z() < kLeast_m)
+      return false;
     body.hull = hull_around(*round);
     bound(body, geometry::enclosing_corners(*round));
     return true;

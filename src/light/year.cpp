@@ -22,7 +22,7 @@ struct Reach {
 
 Reach reach_of(const garden::Body& body) {
   if (const auto* round = std::get_if<geometry::RoundSolid>(&body.shape))
-    return {{round->axis.x, round->axis.y, 0}, round->radius, round->top_z};
+    return {{round->axis.x, round->axis.y, 0}, round->radius, round->high_z()};
   const auto& corners = std::get<geometry::Solid>(body.shape).corners;
   Reach reach{{}, 0, -std::numeric_limits<double>::infinity()};
   for (const Vec3& p : corners)
