@@ -694,5 +694,83 @@ TEST(FacesInTheStudy, SayWhyAndHaveASunPrint) {
   EXPECT_EQ((*print)->month_sun_h[11], 0);
 }
 
+// --- plants by walls ---
+
+const std::string kLongWall =
+    "[[wall]]\nid = \"wall\"\nline = [[-10,0],[10,0]]\nheight_m = 2.5\nkind = \"brick\"\n";
+const std::string kShed =
+    "[[object]]\nid = \"shed\"\nheight_m = 2.5\noutline = [[-10,-4],[-2,-4],[-2,-1],[-10,-1]]\n";
+std::string fig_at(const std::string& id, const std::string& at) {
+  return "[[plant]]\nid = \"" + id + "\"\ncrop = \"fig against a wall\"\nat = " + at + "\n";
+}
+double sun_in(const light::YearSun& year) {
+  double sum = 0;
+  for (const light::MonthSun& month : year) sum += month.sun_h_per_day / 12;
+  return sum;
+}
+
+// In the open every patch of a wall's face has the light of the whole face.
+TEST(TrainedPlant, HasTheLightOfTheFaceThatItGrowsOver) {
+  Scene scene(kHead + kLongWall + fig_at("one", "[-6,-0.3]") + fig_at("two", "[7,-0.3]"));
+  const light::YearSun face = scene.year("wall.south");
+  for (const char* id : {"one", "two"}) {
+    const light::YearSun own = scene.year(id);
+    for (std::size_t m = 0; m < 12; ++m) {
+      EXPECT_NEAR(own[m].sun_h_per_day, face[m].sun_h_per_day, 1e-9) << id << m;
+      EXPECT_NEAR(own[m].share_of_open, face[m].share_of_open, 1e-6) << id << m;
+    }
+  }
+}
+
+// Espaliers on one wall, one of them behind a shed: each its own light.
+TEST(TrainedPlant, HasItsOwnPatchOfAFaceThatIsShadedAtOneEnd) {
+  Scene scene(kHead + kLongWall + kShed + fig_at("one", "[-6,-0.3]") + fig_at("two", "[7,-0.3]"));
+  const double one = sun_in(scene.year("one")), two = sun_in(scene.year("two"));
+  const double face = sun_in(scene.year("wall.south"));
+  EXPECT_LT(one, 0.7 * two);
+  EXPECT_LT(one, face);
+  EXPECT_GT(two, face);
+  Scene open(kHead + kLongWall + fig_at("two", "[7,-0.3]"));
+  EXPECT_NEAR(two, sun_in(open.year("two")), 0.2);
+}
+
+// On its support before a wall: the patch of that, as wide as the support at the most.
+TEST(TrainedPlant, KeepsToItsSupport) {
+  Scene scene(kHead + kLongWall + wires("w", "[[-1,-0.25],[1,-0.25]]", "grape") +
+              "[[plant]]\nid = \"vine\"\ncrop = \"grape\"\nat = [0,-0.3]\n");
+  for (const light::Place& place : light::places(scene.scenery())) {
+    if (place.id != "vine") continue;
+    ASSERT_TRUE(place.bearing.has_value());
+    EXPECT_NEAR(in_degrees(*place.bearing), 180, 1e-6);
+    for (const light::Receiver& receiver : place.receivers) {
+      EXPECT_NEAR(receiver.w_axis.z, 0, 1e-12);
+      EXPECT_LE(receiver.columns * receiver.cell_m, 2.01);
+    }
+    return;
+  }
+  FAIL();
+}
+
+// A bush by a wall spreads on its own side: none of its leaves are looked for beyond.
+TEST(PlantByAWall, IsMeasuredOnItsOwnSide) {
+  Scene scene(kHead + kLongWall +
+              "[[plant]]\nid = \"bush\"\ncrop = \"blackcurrant\"\nat = [0,-0.5]\n");
+  bool any = false;
+  for (const light::Place& place : light::places(scene.scenery())) {
+    if (place.id != "bush") continue;
+    for (const light::Receiver& receiver : place.receivers) {
+      for (int row = 0; row < receiver.rows; ++row) {
+        for (int column = 0; column < receiver.columns; ++column) {
+          if (receiver.counted[static_cast<std::size_t>(row * receiver.columns + column)] == 0)
+            continue;
+          any = true;
+          EXPECT_LT(light::cell_centre(receiver, column, row).y, 0);
+        }
+      }
+    }
+  }
+  EXPECT_TRUE(any);
+}
+
 }  // namespace
 }  // namespace spadework::testing

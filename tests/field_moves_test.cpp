@@ -158,5 +158,45 @@ TEST(StudyMoves, GiveTheHoursOfTheStudyOfTheMovedGarden) {
   }
 }
 
+// At every cell the sun shines at an instant when the instant lies within a time of its day's sun.
+TEST(FieldOfMoment, AgreesWithTheDayOfEachSpot) {
+  study::Study here = study_of(garden_text("[3, 4]"));
+  const LocalDate date = make_date(2026, 5, 10);
+  int lit = 0, dark = 0, near_an_edge = 0;
+  for (const double clock : {8.5, 12.25, 17.0, 19.5}) {
+    const auto field = here.field_of_moment("proposed", 1.0, date, clock);
+    ASSERT_TRUE(field.has_value());
+    for (int r = 0; r < field->rows; ++r) {
+      for (int c = 0; c < field->columns; ++c) {
+        const std::size_t i = field->index(c, r);
+        if (field->lies_on[i] != light::kOnGround) continue;
+        const auto day = here.spot_day("proposed", field->middle(c, r), metres(0.002), date);
+        ASSERT_TRUE(day.has_value());
+        bool sunny = false, at_edge = false;
+        for (const light::SunInterval& sun : day->intervals) {
+          sunny |= sun.start_h <= clock && clock < sun.end_h;
+          at_edge |= std::abs(sun.start_h - clock) < 0.02 || std::abs(sun.end_h - clock) < 0.02;
+        }
+        if (at_edge) {
+          ++near_an_edge;
+          continue;
+        }
+        EXPECT_EQ(field->months[4][i] > 0.5F, sunny) << clock << " " << c << " " << r;
+        ++(sunny ? lit : dark);
+      }
+    }
+  }
+  EXPECT_GT(lit, 30);
+  EXPECT_GT(dark, 30);
+  EXPECT_LT(near_an_edge, lit / 10);
+}
+
+TEST(FieldOfMoment, IsDarkAtNight) {
+  study::Study here = study_of(garden_text("[3, 4]"));
+  const auto field = here.field_of_moment("proposed", 0.5, make_date(2026, 5, 10), 2.0);
+  ASSERT_TRUE(field.has_value());
+  for (const float lit : field->months[4]) EXPECT_EQ(lit, 0);
+}
+
 }  // namespace
 }  // namespace spadework::testing

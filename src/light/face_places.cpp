@@ -151,7 +151,37 @@ Receiver buried_receiver(const FacePiece& piece) {
   return cell;
 }
 
-Place face_place(const Scenery& scenery, const std::vector<garden::Body>& walls, const Face& face) {
+/// What a plant grows over: about its stems, up to its height.
+struct Patch {
+  const garden::Plant& plant;
+  double radius_m, high_m;
+};
+
+/// Leaves out what is not in a patch. Out: the share of the cells that stays.
+double keep_patch(const Scenery& scenery, const FacePiece& piece, const Patch& patch,
+                  Receiver& receiver) {
+  const Vec2 right = geometry::unit((piece.outline[1] - piece.outline[0]).plan());
+  double before = 0, kept = 0;
+  for (int row = 0; row < receiver.rows; ++row) {
+    for (int column = 0; column < receiver.columns; ++column) {
+      auto& counts = receiver.counted[static_cast<std::size_t>(row * receiver.columns + column)];
+      if (counts == 0) continue;
+      const Vec3 p = cell_centre(receiver, column, row);
+      const auto reaches = [&](Vec2 stem) {
+        return std::abs(dot(right, p.plan() - stem)) <= patch.radius_m &&
+               p.z - level_at(scenery, stem) <= patch.high_m;
+      };
+      before += 1;
+      counts = std::any_of(patch.plant.stems.begin(), patch.plant.stems.end(), reaches);
+      kept += counts;
+    }
+  }
+  return before > 0 ? kept / before : 0;
+}
+
+/// A face, or the patch of it that a plant grows over.
+Place face_place(const Scenery& scenery, const std::vector<garden::Body>& walls, const Face& face,
+                 const Patch* patch = nullptr) {
   Place place;
   place.id = face.id;
   place.kind = PlaceKind::kFace;
@@ -159,7 +189,8 @@ Place face_place(const Scenery& scenery, const std::vector<garden::Body>& walls,
   const FacePiece& longest =
       **std::max_element(face.pieces.begin(), face.pieces.end(),
                          [](auto* a, auto* b) { return length_of(*a) < length_of(*b); });
-  const Vec2 foot = ((longest.outline[0] + longest.outline[1]) * 0.5).plan() + longest.out * kLift;
+  Vec2 foot = ((longest.outline[0] + longest.outline[1]) * 0.5).plan() + longest.out * kLift;
+  if (patch != nullptr) foot = patch->plant.stems.front();
   stand_on(scenery, foot, place);
   if (face.of_support) place.replaces.push_back(face.thing);
   place.replaces.insert(place.replaces.end(), face.trained.begin(), face.trained.end());
@@ -168,6 +199,8 @@ Place face_place(const Scenery& scenery, const std::vector<garden::Body>& walls,
   for (const FacePiece* piece : face.pieces) {
     PieceReceiver made(scenery, walls, *piece, garden::bed_at(scenery.garden, foot));
     if (made.counted == 0) continue;
+    if (patch != nullptr) made.area_m2 *= keep_patch(scenery, *piece, *patch, made.receiver);
+    if (!(made.area_m2 > 0)) continue;
     area += made.area_m2;
     looks = looks + piece->out * made.area_m2;
     place.receivers.push_back(std::move(made.receiver));
@@ -245,6 +278,26 @@ std::vector<Place> face_places(const Scenery& scenery, const std::vector<std::st
     }
   }
   add_faces(nullptr);
+  return places;
+}
+
+std::vector<Place> trained_places(const Scenery& scenery) {
+  const Faces faces(scenery);
+  const auto walls =
+      garden::wall_bodies(scenery.garden, scenery.surface, scenery.bed_levels_m, scenery.catalogue);
+  std::vector<Place> places;
+  for (const garden::Plant& plant : scenery.garden.plants) {
+    const Face* face = faces.before_wall(plant.id);
+    const facts::Crop* crop = scenery.catalogue.crops.find(plant.crop);
+    if (face == nullptr || crop == nullptr || plant.stems.empty()) continue;
+    const Patch patch{plant, std::max(0.05, in_metres(crop->spread.value.max) / 2),
+                      in_metres(crop->height.value.max)};
+    Place place = face_place(scenery, walls, *face, &patch);
+    if (!(in_square_metres(place.area) > 0)) continue;
+    place.id = plant.id;
+    place.kind = PlaceKind::kPlant;
+    places.push_back(std::move(place));
+  }
   return places;
 }
 

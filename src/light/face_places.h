@@ -37,6 +37,11 @@ namespace spadework::light {
 [[nodiscard]] std::vector<Place> face_places(const Scenery& scenery,
                                              const std::vector<std::string>& also = {});
 
+/// Plants that are trained against a wall, by themselves or on a support before it, as places: of
+/// the face the patch that they grow over, as wide as their spread about each stem and as high as
+/// they grow. Of a face that has disappeared there is no patch.
+[[nodiscard]] std::vector<Place> trained_places(const Scenery& scenery);
+
 /// The ids of all of them, listed or not.
 [[nodiscard]] std::vector<std::string> face_ids(const Scenery& scenery);
 

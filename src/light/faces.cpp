@@ -86,6 +86,18 @@ std::vector<std::string> Faces::grown_on(const std::string& support) const {
   return plants;
 }
 
+const Face* Faces::before_wall(const std::string& plant) const {
+  for (const Face& face : faces_) {
+    if (std::find(face.trained.begin(), face.trained.end(), plant) == face.trained.end()) continue;
+    const auto is_back = [&](const Face& other) {
+      return other.thing == face.thing && &other != &face && has_back_to_wall(other);
+    };
+    if (face.listed && (!face.of_support || std::any_of(faces_.begin(), faces_.end(), is_back)))
+      return &face;
+  }
+  return nullptr;
+}
+
 void Faces::gather() {
   const auto looks = [&](const FacePiece& piece) {
     return compass_name(bearing_of(scenery_.garden, piece.out));

@@ -26,6 +26,8 @@ class Faces {
 
   /// Those of supports first.
   [[nodiscard]] const std::vector<Face>& all() const { return faces_; }
+  /// The face against whose wall a plant is trained, by itself or by its support; or nothing.
+  [[nodiscard]] const Face* before_wall(const std::string& plant) const;
   /// The plants that grow on a support.
   [[nodiscard]] std::vector<std::string> grown_on(const std::string& support) const;
 

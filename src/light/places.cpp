@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "garden/bodies.h"
+#include "garden/faces.h"
 #include "ground/ground.h"
 #include "light/face_places.h"
 #include "light/place_parts.h"
@@ -15,6 +16,7 @@ namespace {
 
 using geometry::Polygon;
 using geometry::Vec2;
+using geometry::Vec3;
 
 constexpr std::size_t kMostStems = 60;  // of a row that are measured
 constexpr double kCell = 0.1;           // metres, beds and seats
@@ -108,7 +110,30 @@ std::vector<Receiver> receivers_over_ground(const Scenery& scenery, const Polygo
   return receivers;
 }
 
-Place plant_place(const Scenery& scenery, const garden::Plant& plant) {
+/// Leaves out the cells that a plant cannot grow to: beyond a wall or a building, as its stem sees
+/// them, or within.
+void keep_before_walls(const std::vector<garden::Body>& walls, Vec2 stem, Receiver& receiver) {
+  std::vector<std::uint8_t> counted = receiver.counted;
+  bool any = false;
+  for (int row = 0; row < receiver.rows; ++row) {
+    for (int column = 0; column < receiver.columns; ++column) {
+      auto& counts = counted[static_cast<std::size_t>(row * receiver.columns + column)];
+      const Vec3 p = cell_centre(receiver, column, row);
+      const Vec3 from{stem.x, stem.y, p.z}, way = p - from;
+      const auto hides = [&](const garden::Body& wall) {
+        if (wall.through != garden::Through::kOpaque) return false;
+        const auto within = ray_inside(std::get<geometry::Solid>(wall.shape), from, way);
+        return within && within->first < 1;
+      };
+      if (counts != 0 && std::any_of(walls.begin(), walls.end(), hides)) counts = 0;
+      any |= counts != 0;
+    }
+  }
+  if (any) receiver.counted = std::move(counted);
+}
+
+Place plant_place(const Scenery& scenery, const std::vector<garden::Body>& walls,
+                  const garden::Plant& plant) {
   const facts::Crop* crop = scenery.catalogue.crops.find(plant.crop);
   SW_CHECK(crop != nullptr);
   const double radius = std::max(0.05, in_metres(crop->spread.value.max) / 2);
@@ -136,6 +161,7 @@ Place plant_place(const Scenery& scenery, const garden::Plant& plant) {
       if (place.receivers.empty()) place.level_m = z;
       place.receivers.push_back(
           receiver_over(geometry::round_polygon(stem, radius, 12), {1, 0}, z, radius / 2.5));
+      keep_before_walls(walls, stem, place.receivers.back());
     }
   }
   if (leaves.empty())
@@ -263,8 +289,14 @@ std::vector<Place> places(const Scenery& scenery, const std::vector<std::string>
   std::vector<Place> out;
   for (std::size_t i = 0; i < scenery.garden.beds.size(); ++i) out.push_back(bed_place(scenery, i));
   for (const garden::Seat& seat : scenery.garden.seats) out.push_back(seat_place(scenery, seat));
-  for (const garden::Plant& plant : scenery.garden.plants)
-    out.push_back(plant_place(scenery, plant));
+  const std::vector<Place> trained = trained_places(scenery);
+  const auto walls =
+      garden::wall_bodies(scenery.garden, scenery.surface, scenery.bed_levels_m, scenery.catalogue);
+  for (const garden::Plant& plant : scenery.garden.plants) {
+    const auto own = std::find_if(trained.begin(), trained.end(),
+                                  [&](const Place& place) { return place.id == plant.id; });
+    out.push_back(own != trained.end() ? *own : plant_place(scenery, walls, plant));
+  }
   for (const garden::Container& container : scenery.garden.containers) {
     if (!container.crop.empty()) out.push_back(container_place(scenery, container));
   }

@@ -44,8 +44,9 @@ struct Scenery {
 /// over its spread, above the rim of its bed) and planted container (its top), in the garden's
 /// order; then supports and the faces on which something grows or can (face_places.h), and those
 /// faces that are named in `also`. A plant's light is what reaches it from outside: neither its own
-/// leaves nor those of the other plants of its row shade it, nor what it is tied to. A bed's light
-/// counts what stands in it.
+/// leaves nor those of the other plants of its row shade it, nor what it is tied to; a plant by a
+/// wall spreads on its own side of it, and one that is trained against it has the light of the face
+/// that it grows over. A bed's light counts what stands in it.
 [[nodiscard]] std::vector<Place> places(const Scenery& scenery,
                                         const std::vector<std::string>& also = {});
 

@@ -101,4 +101,14 @@ SunYear sun_of_day(const garden::Garden& garden, LocalDate date, const Cloud& cl
   return out;
 }
 
+SunYear sun_of_moment(const garden::Garden& garden, LocalDate date, double clock_h) {
+  SunYear out;
+  out.days_in_month.fill(1);
+  const sky::Almanac almanac = sky::Almanac::of_year(static_cast<int>(date.year()));
+  const sky::SunSample sun = sky::sun_sample(garden.site.time_zone.at_clock(date, clock_h), date,
+                                             site_of(garden), garden.site.plan_north, almanac);
+  if (in_radians(sun.elevation) > 0) gather(garden, {sun}, {sky::CloudySun{}}, {}, out);
+  return out;
+}
+
 }  // namespace spadework::light

@@ -47,4 +47,9 @@ struct SunYear {
 [[nodiscard]] SunYear sun_of_day(const garden::Garden& garden, LocalDate date,
                                  const Cloud& cloud = {});
 
+/// The sun at an instant: one sample, which stands for an hour of its month and for a day of one
+/// hour, so that a field of it is 1 where the sun shines and 0 elsewhere. No sample when the sun is
+/// down, too weak to count, or behind the far skyline.
+[[nodiscard]] SunYear sun_of_moment(const garden::Garden& garden, LocalDate date, double clock_h);
+
 }  // namespace spadework::light

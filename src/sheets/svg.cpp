@@ -195,7 +195,7 @@ class Writer {
             attribute("transform",
                       "matrix(" + point(along) + ' ' + point(down) + ' ' + point(a.origin) + ')') +
             " preserveAspectRatio=\"none\"" +
-            (image.look == CellImage::Look::kCrisp ? " style=\"image-rendering:pixelated\"" : "") +
+            (image.look == CellImage::Look::kCrisp ? " image-rendering=\"pixelated\"" : "") +
             attribute("href", "data:image/png;base64," + base64(bytes)) + "/>\n";
   }
 
@@ -235,7 +235,8 @@ class Writer {
     if (face.italic) open += " font-style=\"italic\"";
     if (whole && text.anchor != Anchor::kStart)
       open += attribute("text-anchor", text.anchor == Anchor::kMiddle ? "middle" : "end");
-    if (text.tabular) open += " style=\"font-feature-settings:'tnum'\"";
+    if (text.tabular)  // a page that hosts drawings allows no styles within them
+      open += options_.embed_fonts ? " style=\"font-feature-settings:'tnum'\"" : " class=\"tnum\"";
     open += inked("fill", text.ink);
     if (text.halo_mm > 0)
       open += inked("stroke", Role::kPaper) + attribute("stroke-width", decimal(2 * text.halo_mm)) +

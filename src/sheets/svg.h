@@ -10,8 +10,9 @@
 namespace spadework::sheets {
 
 struct SvgOptions {
-  bool embed_fonts = true;  // false when the page around it has the faces
-  std::string id_prefix;    // before every id, when several drawings stand on one page
+  /// False when the page around it has the faces, and gives the class `tnum` tabular figures.
+  bool embed_fonts = true;
+  std::string id_prefix;  // before every id, when several drawings stand on one page
 };
 
 /// The drawing as an SVG document, 1 user unit to the millimetre of paper. The same drawing gives

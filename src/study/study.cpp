@@ -299,6 +299,15 @@ Result<Shared<light::Field>> Study::field(const std::string& scheme, double cell
                             });
 }
 
+Result<light::Field> Study::field_of_moment(const std::string& scheme, double cell_m,
+                                            LocalDate date, double clock_h) {
+  const auto stand = this->stand(scheme);
+  if (!stand) return tl::unexpected<Error>(stand.error());
+  const Stand& s = **stand;
+  return light::sun_field(scenery_of(s, known_.catalogue), s.bodies,
+                          light::sun_of_moment(s.garden, date, clock_h), cell_m, threads_, nullptr);
+}
+
 Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m,
                                         const garden::Draft& moved, const std::string& thing,
                                         const light::FieldMovesOptions& options) {

@@ -107,6 +107,9 @@ class Study {
                                                    Progress* progress = nullptr);
   [[nodiscard]] Result<Shared<light::Field>> field_of_day(const std::string& scheme, double cell_m,
                                                           LocalDate date);
+  /// Where the sun shines at an instant by the clock: 1 in the month of the date, else 0.
+  [[nodiscard]] Result<light::Field> field_of_moment(const std::string& scheme, double cell_m,
+                                                     LocalDate date, double clock_h);
   /// Quick moves: the field's sun hours (not its DLI) as another draft has them, which differs from
   /// this study's in one thing: moved, changed, added or gone. While that thing stays the same one,
   /// each further draft is quick.

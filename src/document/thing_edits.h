@@ -1,0 +1,45 @@
+// What a person does to a thing in one scheme, as edits of the document: as found the entry itself
+// is altered; in a proposal what is proposed there is altered, and of all else a change is made.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "document/patch.h"
+#include "garden/entry.h"
+#include "geometry/vec.h"
+
+namespace spadework::document {
+
+/// A thing as a scheme has it.
+struct ThingIn {
+  const garden::Draft& draft;
+  std::string scheme;
+  std::string thing;  // its id
+};
+
+/// A key and its new value as TOML; nothing: the key is left out.
+using KeyChange = std::pair<std::string, std::optional<std::string>>;
+
+/// Errors of all: kUnknownId for a thing that the scheme does not have; kWrongUse as stated.
+
+/// Keys that get the value which the entry has anyway leave the change again, and so does a change
+/// that says nothing any more.
+/// Errors: kWrongUse for leaving out a key of the entry in a change.
+[[nodiscard]] Result<std::vector<Edit>> set_keys(const ThingIn& in,
+                                                 const std::vector<KeyChange>& keys);
+/// Moves all its places, to whole centimetres.
+/// Errors: kWrongUse for a thing that stands at a survey point.
+[[nodiscard]] Result<std::vector<Edit>> move_by(const ThingIn& in, geometry::Vec2 by);
+/// As if the scheme had never touched it. Errors: kWrongUse when it has not.
+[[nodiscard]] Result<std::vector<Edit>> put_back(const ThingIn& in);
+/// As found and what is proposed: its entry and its changes go. What exists is marked as removed in
+/// the proposal; a scheme of its own cannot remove it: kWrongUse.
+[[nodiscard]] Result<std::vector<Edit>> take_away(const ThingIn& in);
+
+/// A value as TOML.
+[[nodiscard]] std::string toml_value(const garden::Value& value);
+
+}  // namespace spadework::document

@@ -1,0 +1,137 @@
+#include "document/thing_edits.h"
+
+#include <gtest/gtest.h>
+
+#include "document/test_support.h"
+#include "garden/garden.h"
+
+namespace spadework::document {
+namespace {
+
+const std::string kText = R"(format = 1
+[garden]
+title = "Test"
+latitude_deg = 48
+longitude_deg = 0
+time_zone = "Europe/Paris"
+
+[[tree]]
+id = "medlar"
+kind = "medlar"
+at = [3, 4]      # by the shed
+height_m = "17 ft"
+crown_width_m = 4
+
+[[bed]]
+id = "old-bed"
+outline = [[0, 0], [2, 0], [2, 1], [0, 1]]
+
+[[bed]]
+id = "new-bed"
+at = [5, 5]
+size = [3, 1.2]
+status = "proposed"
+
+[[scheme]]
+id = "other"
+
+[[change]]
+thing = "old-bed"
+freeboard_m = 0.05
+)";
+
+std::string after(const std::string& text, const Result<std::vector<Edit>>& edits) {
+  EXPECT_TRUE(edits.has_value()) << edits.error().message;
+  auto out = patch(text, *edits);
+  EXPECT_TRUE(out.has_value()) << out.error().message;
+  EXPECT_TRUE(read_test(*out).problems.empty());
+  return *out;
+}
+
+std::string height_in(const std::string& text, const std::string& scheme) {
+  const auto garden = garden::resolve(read_test(text).draft, scheme);
+  return toml_number(in_metres(garden->trees.at(0).height));
+}
+
+TEST(ThingEdits, AlterTheEntryItselfAsFound) {
+  const auto draft = read_test(kText).draft;
+  const std::string text = after(kText, set_keys({draft, "found", "medlar"}, {{"height_m", "6"}}));
+  EXPECT_NE(text.find("height_m = 6\n"), std::string::npos);
+  EXPECT_EQ(height_in(text, "found"), "6");
+  EXPECT_EQ(height_in(text, "proposed"), "6");
+}
+
+TEST(ThingEdits, MakeAChangeOfWhatExistsInTheProposal) {
+  const auto draft = read_test(kText).draft;
+  const std::string text =
+      after(kText, set_keys({draft, "proposed", "medlar"}, {{"height_m", "4"}}));
+  EXPECT_NE(text.find("height_m = \"17 ft\""), std::string::npos);
+  EXPECT_EQ(height_in(text, "proposed"), "4");
+  EXPECT_NE(height_in(text, "found"), "4");
+  // Once more alters that change; the entry's own value ends it.
+  const auto changed = read_test(text).draft;
+  const std::string again =
+      after(text, set_keys({changed, "proposed", "medlar"}, {{"height_m", "4.5"}}));
+  EXPECT_EQ(height_in(again, "proposed"), "4.5");
+  EXPECT_EQ(again.size(), text.size() + 2);
+  EXPECT_EQ(after(again, put_back({read_test(again).draft, "proposed", "medlar"})), kText);
+}
+
+TEST(ThingEdits, EndAChangeThatSaysNothingAnyMore) {
+  const auto draft = read_test(kText).draft;
+  const std::string text =
+      after(kText, set_keys({draft, "proposed", "medlar"}, {{"at", "[4, 4]"}}));
+  const auto changed = read_test(text).draft;
+  EXPECT_EQ(after(text, set_keys({changed, "proposed", "medlar"}, {{"at", "[3, 4]"}})), kText);
+}
+
+TEST(ThingEdits, ChangeForOneSchemeWhatStandsInAll) {
+  const auto draft = read_test(kText).draft;
+  const std::string text = after(kText, set_keys({draft, "other", "medlar"}, {{"height_m", "3"}}));
+  EXPECT_EQ(height_in(text, "other"), "3");
+  EXPECT_NE(height_in(text, "proposed"), "3");
+  const std::string bed = after(kText, move_by({draft, "other", "new-bed"}, {1, 0}));
+  const auto other = garden::resolve(read_test(bed).draft, "other");
+  const auto proposed = garden::resolve(read_test(bed).draft, "proposed");
+  EXPECT_EQ(other->beds[1].at, (geometry::Vec2{6, 5}));
+  EXPECT_EQ(proposed->beds[1].at, (geometry::Vec2{5, 5}));
+}
+
+TEST(ThingEdits, MoveWhatIsProposedAndWhatExists) {
+  const auto draft = read_test(kText).draft;
+  const std::string proposed = after(kText, move_by({draft, "proposed", "new-bed"}, {0.333, -1}));
+  EXPECT_NE(proposed.find("at = [5.33, 4]"), std::string::npos);
+  EXPECT_EQ(proposed.find("thing = \"new-bed\""), std::string::npos);
+  const std::string existing = after(kText, move_by({draft, "proposed", "old-bed"}, {1, 1}));
+  EXPECT_NE(existing.find("freeboard_m = 0.05\noutline = [[1, 1], [3, 1], [3, 2], [1, 2]]"),
+            std::string::npos)
+      << existing;
+  const std::string found = after(kText, move_by({draft, "found", "medlar"}, {-1, 0}));
+  EXPECT_NE(found.find("at = [2, 4]      # by the shed"), std::string::npos);
+}
+
+TEST(ThingEdits, TakeAwayAndPutBack) {
+  const auto draft = read_test(kText).draft;
+  const std::string gone = after(kText, take_away({draft, "proposed", "medlar"}));
+  EXPECT_TRUE(garden::resolve(read_test(gone).draft, "proposed")->trees.empty());
+  EXPECT_EQ(garden::resolve(read_test(gone).draft, "found")->trees.size(), 1u);
+  EXPECT_EQ(after(gone, put_back({read_test(gone).draft, "proposed", "medlar"})), kText);
+  const std::string never = after(kText, take_away({draft, "found", "old-bed"}));
+  EXPECT_EQ(never.find("old-bed"), std::string::npos);
+  const std::string no_new = after(kText, take_away({draft, "proposed", "new-bed"}));
+  EXPECT_EQ(no_new.find("new-bed"), std::string::npos);
+}
+
+TEST(ThingEdits, SayWhatCannotBe) {
+  const auto draft = read_test(kText).draft;
+  EXPECT_EQ(set_keys({draft, "proposed", "nobody"}, {{"height_m", "1"}}).error().code,
+            ErrorCode::kUnknownId);
+  EXPECT_EQ(set_keys({draft, "proposed", "medlar"}, {{"height_m", {}}}).error().code,
+            ErrorCode::kWrongUse);
+  EXPECT_EQ(put_back({draft, "proposed", "medlar"}).error().code, ErrorCode::kWrongUse);
+  EXPECT_EQ(take_away({draft, "other", "medlar"}).error().code, ErrorCode::kWrongUse);
+  EXPECT_EQ(move_by({draft, "found", "new-bed"}, {1, 1}).error().code, ErrorCode::kUnknownId);
+}
+
+}  // namespace
+}  // namespace spadework::document

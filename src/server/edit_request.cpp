@@ -1,0 +1,145 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+
+#include "garden/schema.h"
+#include "server/routes.h"
+
+namespace spadework::server {
+namespace {
+
+using garden::ValueType;
+
+tl::unexpected<Error> wrong(const std::string& where, const std::string& message) {
+  return fail(ErrorCode::kWrongUse, where, message,
+              "This page and the program do not fit: load "
+              "the page again.");
+}
+
+bool is_figure(ValueType type) {
+  switch (type) {
+    case ValueType::kNumber:
+    case ValueType::kWhole:
+    case ValueType::kShare:
+    case ValueType::kLength:
+    case ValueType::kStem:
+    case ValueType::kAngle:
+    case ValueType::kTemperature:
+      return true;
+    default:
+      return false;
+  }
+}
+
+/// "5.2", "5,2": a plain figure as TOML; nothing for other words.
+std::optional<std::string> plain_figure(std::string text) {
+  std::replace(text.begin(), text.end(), ',', '.');
+  text.erase(0, text.find_first_not_of(' '));
+  text.erase(text.find_last_not_of(' ') + 1);
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (text.empty() || error != std::errc() || end != text.data() + text.size()) return std::nullopt;
+  return document::toml_number(value);
+}
+
+/// A JSON value as TOML; `type` tells what a word is to be.
+std::string toml_of(const Json& json, const garden::TypeSchema* type) {
+  if (json.is_string()) {
+    const auto& text = json.get_ref<const std::string&>();
+    if (type != nullptr && is_figure(type->type)) {
+      if (const auto figure = plain_figure(text)) return *figure;
+    }
+    if (type != nullptr && (type->type == ValueType::kDate || type->type == ValueType::kDay) &&
+        parse_date(text))
+      return text;
+    return document::toml_text(text);
+  }
+  if (json.is_boolean()) return json.get<bool>() ? "true" : "false";
+  if (json.is_number()) return document::toml_number(json.get<double>());
+  std::string out;
+  if (json.is_array()) {
+    const auto* item = type != nullptr && !type->item.empty() ? &type->item[0] : nullptr;
+    for (const Json& one : json) out += (out.empty() ? "" : ", ") + toml_of(one, item);
+    return "[" + out + "]";
+  }
+  for (const auto& [key, value] : json.items()) {
+    if (value.is_null()) continue;
+    const garden::TypeSchema* of = nullptr;
+    if (type != nullptr) {
+      for (const garden::KeySchema& field : type->fields)
+        if (field.name == key) of = &field.type;
+    }
+    out += (out.empty() ? "" : ", ") + document::toml_key(key) + " = " + toml_of(value, of);
+  }
+  return out.empty() ? "{}" : "{ " + out + " }";
+}
+
+Result<std::vector<document::KeyChange>> changes_of(const garden::Draft& draft,
+                                                    const std::string& thing, const Json& set) {
+  const garden::Entry* entry = draft.with_id(thing);
+  const garden::TableSchema* table = entry == nullptr ? nullptr : garden::find_table(entry->table);
+  std::vector<document::KeyChange> changes;
+  for (const auto& [key, value] : set.items()) {
+    const garden::KeySchema* known = table == nullptr ? nullptr : garden::find_key(*table, key);
+    if (table != nullptr && known == nullptr)
+      return wrong("/set/" + key, fmt::format("A {} has no “{}”.", entry->table, key));
+    if (value.is_null())
+      changes.emplace_back(key, std::nullopt);
+    else
+      changes.emplace_back(key, toml_of(value, known == nullptr ? nullptr : &known->type));
+  }
+  return changes;
+}
+
+bool is_text(const Json& json, const char* key) {
+  return json.contains(key) && json[key].is_string();
+}
+
+}  // namespace
+
+Result<Json> json_body(const Request& request) {
+  Json json = Json::parse(request.body, nullptr, false);
+  if (json.is_discarded() || !json.is_object()) return wrong("", "This is no JSON object.");
+  return json;
+}
+
+std::string word_of(const Request& request, const std::string& key, const std::string& usual) {
+  const auto found = request.query.find(key);
+  return found == request.query.end() || found->second.empty() ? usual : found->second;
+}
+
+Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const Json& request) {
+  if (!is_text(request, "scheme") || !is_text(request, "thing"))
+    return wrong("", "Which thing, in which scheme?");
+  const document::ThingIn in{draft, request["scheme"], request["thing"]};
+  if (request.contains("set") && request["set"].is_object()) {
+    const auto changes = changes_of(draft, in.thing, request["set"]);
+    if (!changes) return tl::unexpected<Error>(changes.error());
+    return document::set_keys(in, *changes);
+  }
+  if (request.contains("move_m")) {
+    const Json& by = request["move_m"];
+    if (!by.is_array() || by.size() != 2 || !by[0].is_number() || !by[1].is_number())
+      return wrong("/move_m", "A move is [x, y] in metres.");
+    return document::move_by(in, {by[0].get<double>(), by[1].get<double>()});
+  }
+  if (request.value("put_back", false)) return document::put_back(in);
+  if (request.value("take_away", false)) return document::take_away(in);
+  return wrong("", "What is to be done?");
+}
+
+std::string edit_says(const Json& request) {
+  const std::string thing = request.value("thing", "");
+  if (request.contains("move_m")) return thing + " moved";
+  if (request.contains("put_back")) return thing + " put back";
+  if (request.contains("take_away")) return thing + " taken away";
+  const Json set = request.value("set", Json::object());
+  std::string keys;
+  for (const auto& [key, value] : set.items())
+    keys += (keys.empty() ? "" : ", ") + garden::key_says(key);
+  return fmt::format("{}: {}", thing, keys);
+}
+
+}  // namespace spadework::server

@@ -1,0 +1,79 @@
+// One garden that is open: its file, its document as it is now, and what was computed of it. Any
+// number of windows may ask at once. For the server room alone.
+#pragma once
+
+#include <condition_variable>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+
+#include "document/document.h"
+#include "server/answers.h"
+#include "server/workshop.h"
+#include "store/store.h"
+
+namespace spadework::server {
+
+class OpenGarden {
+ public:
+  /// Errors: those of the store; what is wrong with the document inside.
+  [[nodiscard]] static Result<std::shared_ptr<OpenGarden>> open(const std::string& path,
+                                                                const Workshop& workshop);
+
+  /// Waits until the garden is other than `change`, or the time is over; then the head's.
+  [[nodiscard]] std::int64_t wait_for_change(std::int64_t change, int most_ms);
+  /// Closes the file and wakes all who wait.
+  void close();
+
+  [[nodiscard]] const std::string& path() const { return path_; }
+
+  /// While it lives, the garden is this asker's alone.
+  class Held {
+   public:
+    Held(std::unique_lock<std::mutex> lock, OpenGarden& garden)
+        : lock_(std::move(lock)), garden_(garden) {}
+    [[nodiscard]] const store::Head& head() const { return garden_.head_; }
+    [[nodiscard]] bool read_only() const { return garden_.file_->read_only(); }
+    [[nodiscard]] const std::string& text() const { return garden_.text_; }
+    [[nodiscard]] const garden::Draft& draft() const { return garden_.study_->draft(); }
+    [[nodiscard]] study::Study& study() { return *garden_.study_; }
+    [[nodiscard]] const Workshop& workshop() const { return garden_.workshop_; }
+    [[nodiscard]] store::GardenFile& file() { return *garden_.file_; }
+
+    /// The document with edits, read: problems are errors. Nothing is kept.
+    struct Edited {
+      std::string text;
+      garden::Draft draft;
+      std::vector<Error> problems;
+    };
+    [[nodiscard]] Result<Edited> edited(const std::vector<document::Edit>& edits) const;
+    /// Takes a head that the store gave: reads the document anew where it has changed.
+    [[nodiscard]] Result<bool> take(const Result<store::Head>& head);
+
+   private:
+    std::unique_lock<std::mutex> lock_;
+    OpenGarden& garden_;
+  };
+  /// Errors: kUnknownId for one that was closed; those of the disk, when another program has
+  /// changed the file.
+  [[nodiscard]] Result<Held> hold();
+
+ private:
+  OpenGarden(std::string path, store::GardenFile file, const Workshop& workshop);
+  [[nodiscard]] Result<bool> load();
+
+  std::string path_;
+  std::optional<store::GardenFile> file_;  // nothing: closed
+  const Workshop& workshop_;
+  store::Head head_;
+  std::string text_;
+  std::unique_ptr<study::Study> study_;
+  std::mutex mutex_;
+  std::mutex waiting_;  // guards seen_
+  std::condition_variable changed_;
+  std::int64_t seen_ = 0;
+  bool over_ = false;
+};
+
+}  // namespace spadework::server

@@ -1,0 +1,106 @@
+#include "server/routes.h"
+
+#include <fmt/format.h>
+
+namespace spadework::server {
+namespace {
+
+/// The parts of a path: "/api/gardens/ker-avel/sheet".
+std::vector<std::string> parts_of(const std::string& path) {
+  std::vector<std::string> parts;
+  for (std::size_t at = 1; at <= path.size();) {
+    const std::size_t end = std::min(path.find('/', at), path.size());
+    parts.push_back(path.substr(at, end - at));
+    at = end + 1;
+  }
+  return parts;
+}
+
+Answer nothing_here() {
+  return error_answer(
+      404, {ErrorCode::kWrongUse, "", "There is nothing here.", "Start from the first page."});
+}
+
+Answer new_id(const Result<std::string>& id, const std::vector<Error>& problems) {
+  if (!id) return error_answer(id.error(), problems);
+  return json_answer({{"id", *id}}, 201);
+}
+
+Answer shelf_answer(Shelf& shelf, const Request& request) {
+  if (request.method == "GET") {
+    const auto list = shelf.list();
+    return list ? json_answer(*list) : error_answer(list.error());
+  }
+  const auto body = json_body(request);
+  if (!body) return error_answer(body.error());
+  std::vector<Error> problems;
+  if (body->contains("document") && (*body)["document"].is_string())
+    return new_id(shelf.add((*body)["document"], problems), problems);
+  if (body->contains("example") && (*body)["example"].is_string())
+    return new_id(shelf.look_into((*body)["example"]), problems);
+  if (body->contains("take_off") && (*body)["take_off"].is_string())
+    return new_id(shelf.take_off((*body)["take_off"]), problems);
+  if (body->contains("put_back") && (*body)["put_back"].is_string()) {
+    const auto back = shelf.put_back((*body)["put_back"]);
+    return back ? json_answer({{"id", (*body)["put_back"]}}) : error_answer(back.error());
+  }
+  return error_answer({ErrorCode::kWrongUse, "", "What is to be put on the shelf?", ""});
+}
+
+Answer garden_answer(Shelf& shelf, const Request& request, const std::string& id,
+                     const std::string& what) {
+  const auto garden = shelf.garden(id);
+  if (!garden) return error_answer(garden.error());
+  const bool reads = request.method == "GET";
+  if (what == "changes" && reads) {
+    constexpr int kMostWait_ms = 20'000;
+    const std::int64_t known = std::atoll(word_of(request, "change", "0").c_str());
+    return json_answer({{"change", (*garden)->wait_for_change(known, kMostWait_ms)}});
+  }
+  auto held = (*garden)->hold();
+  if (!held) return error_answer(held.error());
+  if (reads) {
+    if (what.empty()) return state_of(*held, request);
+    if (what == "sheet") return sheet_of(*held, request);
+    if (what == "field") return field_of(*held, request);
+    if (what == "revisions") return revisions_of(*held);
+    if (what == "document") return document_of(*held, id);
+  } else {
+    if (what == "edits") return edit(*held, request);
+    if (what == "steps") return step(*held, request);
+    if (what == "try") return try_edit(*held, request);
+  }
+  return nothing_here();
+}
+
+}  // namespace
+
+namespace {
+
+Answer answer_plainly(Shelf& shelf, const Workshop& workshop, const Request& request) {
+  if (request.method != "GET" && request.method != "POST") return nothing_here();
+  const std::vector<std::string> parts = parts_of(request.path);
+  if (parts.size() < 2 || parts.size() > 4 || parts[0] != "api") return nothing_here();
+  if (parts.size() == 2) {
+    if (parts[1] == "about" && request.method == "GET")
+      return json_answer({{"program", workshop.program}});
+    if (parts[1] == "schema" && request.method == "GET") return schema_answer();
+    if (parts[1] == "gardens") return shelf_answer(shelf, request);
+    return nothing_here();
+  }
+  if (parts[1] != "gardens") return nothing_here();
+  return garden_answer(shelf, request, parts[2], parts.size() == 4 ? parts[3] : "");
+}
+
+}  // namespace
+
+Answer answer(Shelf& shelf, const Workshop& workshop, const Request& request) {
+  try {
+    return answer_plainly(shelf, workshop, request);
+  } catch (const Json::exception&) {  // a value of another sort than the contract says
+    return error_answer({ErrorCode::kWrongUse, "", "This page and the program do not fit.",
+                         "Load the page again."});
+  }
+}
+
+}  // namespace spadework::server

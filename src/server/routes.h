@@ -1,0 +1,59 @@
+// What can be asked of the server, apart from how it comes over the wire. For the server room
+// alone.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "server/shelf.h"
+
+namespace spadework::server {
+
+struct Request {
+  std::string method, path;                  // path: decoded, without the query
+  std::map<std::string, std::string> query;  // decoded
+  std::string body;
+};
+
+/// Answers a request under /api/. web/openapi.json is the contract.
+[[nodiscard]] Answer answer(Shelf& shelf, const Workshop& workshop, const Request& request);
+
+// The parts of it, by topic. Each is given the garden held.
+
+/// garden_routes.cpp: the document and what is done to it.
+[[nodiscard]] Answer state_of(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer sheet_of(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer edit(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer step(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer revisions_of(OpenGarden::Held& garden);
+[[nodiscard]] Answer document_of(OpenGarden::Held& garden, const std::string& id);
+[[nodiscard]] Answer schema_answer();
+
+/// light_routes.cpp: its light.
+[[nodiscard]] Answer field_of(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer try_edit(OpenGarden::Held& garden, const Request& request);
+
+// state_json.cpp
+
+/// The garden of one scheme as the sheet, the list and the forms want it.
+[[nodiscard]] Result<Json> state_json(OpenGarden::Held& garden, const std::string& scheme);
+[[nodiscard]] Json head_json(const OpenGarden::Held& garden);
+
+// edit_request.cpp
+
+/// What a person does to one thing, as edits of the document.
+/// In: `scheme`, `thing`, and one of `set` (keys with their new values, null: left out), `move_m`
+/// ([x, y]), `put_back`, `take_away`.
+[[nodiscard]] Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft,
+                                                           const Json& request);
+/// What was done, in the past: "medlar moved".
+[[nodiscard]] std::string edit_says(const Json& request);
+
+/// The body as a JSON object. Errors: kWrongUse.
+[[nodiscard]] Result<Json> json_body(const Request& request);
+/// A query's word, or what stands in for it.
+[[nodiscard]] std::string word_of(const Request& request, const std::string& key,
+                                  const std::string& usual);
+
+}  // namespace spadework::server

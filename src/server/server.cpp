@@ -1,0 +1,199 @@
+#include "server/server.h"
+
+#include <fmt/format.h>
+#include <httplib.h>
+#include <sys/socket.h>
+
+#include <algorithm>
+#include <thread>
+
+#include "server/guard.h"
+#include "server/routes.h"
+#include "store/store.h"
+
+namespace spadework::server {
+namespace {
+
+constexpr const char* kAddress = "127.0.0.1";
+constexpr std::size_t kMostBody = 8 << 20;     // a document is at most 4 MB
+constexpr std::size_t kAbsurdBody = 64 << 20;  // larger ones are not even read over
+constexpr int kThreads = 32;                   // several windows, each waiting for changes
+constexpr int kPatience_s = 10;                // with who sends slowly
+
+Asker asker_of(const httplib::Request& request) {
+  return {request.method,
+          request.get_header_value("Host"),
+          request.get_header_value("Origin"),
+          request.get_header_value("Sec-Fetch-Site"),
+          request.get_header_value("Content-Type"),
+          request.get_header_value("X-Spadework")};
+}
+
+void say(httplib::Response& response, const Answer& answer) {
+  response.status = answer.status;
+  response.set_content(answer.body, answer.type);
+  if (!answer.file_name.empty()) {
+    std::string plain;  // in a header: no quotes, no line ends, no other letters
+    for (const char c : answer.file_name)
+      plain += (c >= ' ' && c <= '~' && c != '"' && c != '\\') ? c : '_';
+    response.set_header("Content-Disposition", fmt::format("attachment; filename=\"{}\"", plain));
+  }
+}
+
+void harden(httplib::Response& response, bool api) {
+  response.set_header("Content-Security-Policy",
+                      "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; "
+                      "img-src 'self' data: blob:; connect-src 'self'; base-uri 'none'; "
+                      "form-action 'none'; frame-ancestors 'none'");
+  response.set_header("X-Content-Type-Options", "nosniff");
+  response.set_header("Referrer-Policy", "no-referrer");
+  response.set_header("Cross-Origin-Opener-Policy", "same-origin");
+  response.set_header("Cross-Origin-Resource-Policy", "same-origin");
+  response.set_header("Cache-Control", api ? "no-store" : "no-cache");
+}
+
+std::string type_of(const std::string& path) {
+  constexpr std::pair<std::string_view, const char*> kTypes[] = {
+      {".html", "text/html; charset=utf-8"},
+      {".js", "text/javascript; charset=utf-8"},
+      {".css", "text/css; charset=utf-8"},
+      {".woff2", "font/woff2"},
+      {".svg", "image/svg+xml"},
+      {".png", "image/png"},
+      {".json", "application/json"}};
+  for (const auto& [ending, type] : kTypes)
+    if (path.ends_with(ending)) return type;
+  return "application/octet-stream";
+}
+
+Request request_of(const httplib::Request& from) {
+  Request request{from.method, from.path, {}, from.body};
+  for (const auto& [key, value] : from.params) request.query.emplace(key, value);
+  return request;
+}
+
+Answer too_large() {
+  return error_answer({ErrorCode::kTooLarge, "", "That is more than a garden document may have.",
+                       "A garden document is a page or two of text."});
+}
+
+/// Whether a Spadework answers on a port.
+bool is_spadework_at(int port) {
+  httplib::Client client(kAddress, port);
+  client.set_connection_timeout(1);
+  client.set_read_timeout(1);
+  const auto about = client.Get("/api/about");
+  return about && about->status == 200 && about->body.find("\"Spadework ") != std::string::npos;
+}
+
+}  // namespace
+
+struct Server::Running {
+  Running(const ServerOptions& options, const Workshop& shared)
+      : shelf(options.data_folder, shared), workshop(shared), page(options.page) {}
+
+  Shelf shelf;
+  const Workshop& workshop;
+  std::function<std::optional<std::string_view>(std::string_view)> page;
+  httplib::Server http;
+  int port = 0;
+  std::thread thread;
+
+  void set_up() {
+    http.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
+    // SO_REUSEPORT would let a second program share the port unnoticed.
+    http.set_socket_options([](socket_t socket) {
+      const int yes = 1;
+      ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
+    });
+    http.set_payload_max_length(kMostBody);
+    http.set_read_timeout(kPatience_s);
+    http.set_write_timeout(kPatience_s);
+    // One request a connection: what a refused request left unread can never be taken for a next
+    // one.
+    http.set_keep_alive_max_count(1);
+    http.set_tcp_nodelay(true);
+    http.set_pre_routing_handler([this](const httplib::Request& request,
+                                        httplib::Response& response) {
+      harden(response, request.path.starts_with("/api/"));
+      const auto refused = refusal(asker_of(request), port);
+      const bool absurd = request.get_header_value<std::uint64_t>("Content-Length") > kAbsurdBody;
+      if (!refused && !absurd) return httplib::Server::HandlerResponse::Unhandled;
+      say(response, refused ? error_answer(403, {ErrorCode::kWrongUse, "", *refused,
+                                                 "Open Spadework’s own address in the browser."})
+                            : too_large());
+      return httplib::Server::HandlerResponse::Handled;
+    });
+    http.set_exception_handler([](const httplib::Request&, httplib::Response& response,
+                                  std::exception_ptr) {
+      say(response,
+          error_answer(500, {ErrorCode::kCannotRead, "", "Something went wrong inside Spadework.",
+                             "What was saved is safe. Load the page again."}));
+    });
+    http.set_error_handler([](const httplib::Request&, httplib::Response& response) {
+      if (!response.body.empty()) return;
+      if (response.status == 413) return say(response, too_large());
+      say(response,
+          error_answer(response.status, {ErrorCode::kWrongUse, "", "There is nothing here.",
+                                         "Start from the first page."}));
+    });
+    const auto api = [this](const httplib::Request& request, httplib::Response& response) {
+      say(response, answer(shelf, workshop, request_of(request)));
+    };
+    http.Get(R"(/api/.*)", api);
+    http.Post(R"(/api/.*)", api);
+    http.Get(R"(/.*)", [this](const httplib::Request& request, httplib::Response& response) {
+      const std::string path = request.path == "/" ? "/index.html" : request.path;
+      const auto bytes = page ? page(path) : std::nullopt;
+      if (!bytes) {
+        response.status = 404;
+        return;
+      }
+      response.set_content(bytes->data(), bytes->size(), type_of(path));
+    });
+  }
+};
+
+Server::Server(std::unique_ptr<Running> running) : running_(std::move(running)) {}
+
+Server::~Server() { stop(); }
+
+Result<std::unique_ptr<Server>> Server::start(const ServerOptions& options,
+                                              const Workshop& workshop) {
+  if (auto made = store::make_folder(options.data_folder); !made)
+    return tl::unexpected<Error>(made.error());
+  auto running = std::make_unique<Running>(options, workshop);
+  running->set_up();
+  httplib::Server& http = running->http;
+  if (options.port == 0) {
+    running->port = http.bind_to_any_port(kAddress);
+  } else if (http.bind_to_port(kAddress, options.port)) {
+    running->port = options.port;
+  }
+  if (running->port <= 0) {
+    const bool own = options.port != 0 && is_spadework_at(options.port);
+    return fail(ErrorCode::kCannotWrite, "--port",
+                own ? fmt::format("Spadework runs already: http://{}:{}/", kAddress, options.port)
+                    : fmt::format("Port {} is taken by another program.", options.port),
+                own ? "Open that address in the browser, or take another port: --port N."
+                    : "Take another: --port N.");
+  }
+  running->thread = std::thread([http = &http] { http->listen_after_bind(); });
+  return std::unique_ptr<Server>(new Server(std::move(running)));
+}
+
+int Server::port() const { return running_->port; }
+std::string Server::url() const { return fmt::format("http://{}:{}/", kAddress, port()); }
+
+void Server::wait() {
+  if (running_->thread.joinable()) running_->thread.join();
+}
+
+void Server::stop() {
+  running_->shelf.close();  // those who wait for changes go home
+  running_->http.stop();
+  if (running_->thread.joinable() && running_->thread.get_id() != std::this_thread::get_id())
+    running_->thread.join();
+}
+
+}  // namespace spadework::server

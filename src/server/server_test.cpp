@@ -1,0 +1,445 @@
+#include "server/server.h"
+
+#include <arpa/inet.h>
+#include <gtest/gtest.h>
+#include <httplib.h>
+#include <sys/socket.h>
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <nlohmann/json.hpp>
+#include <thread>
+
+#include "server/guard.h"
+#include "sheets/sheets.h"
+#include "tests/scenes.h"
+
+namespace spadework::server {
+namespace {
+
+using nlohmann::json;
+
+const std::string kGarden = testing::head(48.41, -4.36, "Europe/Paris", 340) + R"(
+[boundary]
+outline = [[0,0],[9,0],[9,8],[0,8]]
+[[wall]]
+id = "lane-wall"
+line = [[0,0.2],[9,0.2]]
+height_m = 1.6
+kind = "stone"
+[[tree]]
+id = "medlar"
+kind = "medlar"
+at = [3, 4]
+height_m = 5
+crown_width_m = 4
+[[bed]]
+id = "low-bed"
+at = [2, 2]
+size = [3, 1.2]
+)";
+
+const sheets::Fonts& fonts() {
+  static const sheets::Fonts opened = [] {
+    auto result = sheets::Fonts::open(
+        sheets::font_bytes([](std::string_view name) { return embedded_file(name); }));
+    EXPECT_TRUE(result.has_value());
+    return std::move(*result);
+  }();
+  return opened;
+}
+
+const Workshop& workshop() {
+  static const Workshop shop{{testing::catalogue(), testing::stations(), "test"},
+                             testing::known_words(),
+                             "Spadework 0.1.0",
+                             fonts(),
+                             {{"small", kGarden}},
+                             2};
+  return shop;
+}
+
+class Serving : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    char name[] = "/tmp/spadework-server-XXXXXX";
+    ASSERT_NE(::mkdtemp(name), nullptr);
+    folder = name;
+    begin();
+  }
+  void TearDown() override {
+    server.reset();
+    std::system(("rm -rf " + folder).c_str());
+  }
+  void begin() {
+    ServerOptions options;
+    options.data_folder = folder;
+    options.page = [](std::string_view path) -> std::optional<std::string_view> {
+      if (path == "/index.html") return "<!doctype html><title>Spadework</title>";
+      return std::nullopt;
+    };
+    auto started = Server::start(options, workshop());
+    ASSERT_TRUE(started.has_value()) << started.error().message;
+    server = std::move(*started);
+  }
+
+  [[nodiscard]] httplib::Client client() const {
+    httplib::Client out("127.0.0.1", server->port());
+    out.set_read_timeout(30);
+    return out;
+  }
+  httplib::Result get(const std::string& path) { return client().Get(path.c_str()); }
+  httplib::Result post(const std::string& path, const json& body) {
+    return client().Post(path.c_str(), {{"X-Spadework", "1"}}, body.dump(), "application/json");
+  }
+  /// A garden on the shelf.
+  std::string garden() {
+    const auto made = post("/api/gardens", {{"example", "small"}});
+    EXPECT_EQ(made->status, 201) << made->body;
+    return "/api/gardens/" + json::parse(made->body)["id"].get<std::string>();
+  }
+  json state(const std::string& at, const std::string& scheme = "proposed") {
+    const auto got = get(at + "?scheme=" + scheme);
+    EXPECT_EQ(got->status, 200) << got->body;
+    return json::parse(got->body);
+  }
+  httplib::Result edit(const std::string& at, json what) {
+    static int n = 0;
+    what["command"] = "e" + std::to_string(++n);
+    what["change"] = state(at)["head"]["change"];
+    return post(at + "/edits", what);
+  }
+  /// Bytes over a bare connection; what comes back.
+  std::string raw(const std::string& bytes) {
+    const int socket = ::socket(AF_INET, SOCK_STREAM, 0);
+    sockaddr_in address{};
+    address.sin_family = AF_INET;
+    address.sin_port = htons(static_cast<std::uint16_t>(server->port()));
+    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    EXPECT_EQ(::connect(socket, reinterpret_cast<sockaddr*>(&address), sizeof address), 0);
+    timeval patience{3, 0};
+    ::setsockopt(socket, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
+    (void)::send(socket, bytes.data(), bytes.size(), MSG_NOSIGNAL);
+    std::string out;
+    char buffer[4096];
+    for (ssize_t n = 0; (n = ::recv(socket, buffer, sizeof buffer, 0)) > 0;)
+      out.append(buffer, static_cast<std::size_t>(n));
+    ::close(socket);
+    return out;
+  }
+
+  std::string folder;
+  std::unique_ptr<Server> server;
+};
+
+const json* thing(const json& state, const std::string& id) {
+  for (const json& one : state["things"])
+    if (one["id"] == id) return &one;
+  return nullptr;
+}
+
+TEST_F(Serving, ShowsThePageAndAnswersWithItsName) {
+  const auto page = get("/");
+  EXPECT_EQ(page->status, 200);
+  EXPECT_NE(page->body.find("Spadework"), std::string::npos);
+  EXPECT_NE(page->get_header_value("Content-Security-Policy").find("default-src 'none'"),
+            std::string::npos);
+  EXPECT_EQ(json::parse(get("/api/about")->body)["program"], "Spadework 0.1.0");
+  EXPECT_EQ(get("/nowhere")->status, 404);
+}
+
+TEST_F(Serving, RefusesAForeignHostAndOrigin) {
+  const std::string port = std::to_string(server->port());
+  const auto with = [&](const httplib::Headers& headers) {
+    return client().Get("/api/about", headers)->status;
+  };
+  EXPECT_EQ(with({{"Host", "localhost:" + port}}), 200);
+  EXPECT_EQ(with({{"Host", "evil.example"}}), 403);
+  EXPECT_EQ(with({{"Host", "127.0.0.1"}}), 403);
+  EXPECT_EQ(with({{"Host", "127.0.0.1.evil.example:" + port}}), 403);
+  EXPECT_EQ(with({{"Host", "127.0.0.1:" + port}, {"Origin", "http://evil.example"}}), 403);
+  EXPECT_EQ(with({{"Host", "127.0.0.1:" + port}, {"Origin", "null"}}), 403);
+  EXPECT_EQ(with({{"Host", "127.0.0.1:" + port}, {"Sec-Fetch-Site", "cross-site"}}), 403);
+  EXPECT_EQ(with({{"Host", "127.0.0.1:" + port}, {"Origin", "http://127.0.0.1:" + port}}), 200);
+  EXPECT_NE(raw("GET /api/about HTTP/1.1\r\n\r\n").find(" 403 "), std::string::npos);
+}
+
+TEST_F(Serving, TakesNoChangeWithoutItsOwnHeader) {
+  const auto without =
+      client().Post("/api/gardens", json{{"example", "small"}}.dump(), "application/json");
+  EXPECT_EQ(without->status, 403);
+  EXPECT_TRUE(json::parse(get("/api/gardens")->body)["gardens"].empty());
+  EXPECT_EQ(client().Options("/api/gardens")->status, 403);
+}
+
+TEST_F(Serving, FindsNoWayOutOfItsFolder) {
+  for (const char* path :
+       {"/api/gardens/..", "/api/gardens/%2e%2e%2fetc%2fpasswd",
+        "/api/gardens/..%2f..%2fx/document", "/../../etc/passwd", "/%2e%2e/%2e%2e/etc/passwd",
+        "/api/gardens/.hidden", "/api/gardens/a%00b", "/api/gardens/a/b/c/d"}) {
+    const auto got = get(path);
+    ASSERT_TRUE(got) << path;
+    EXPECT_EQ(got->status, 404) << path << got->body;
+    EXPECT_EQ(got->body.find("root:"), std::string::npos);
+  }
+  EXPECT_EQ(post("/api/gardens", {{"take_off", "../x"}})->status, 404);
+}
+
+TEST_F(Serving, RefusesBodiesThatAreTooLargeOrNoJson) {
+  const std::string at = garden();
+  const auto post_text = [&](const std::string& path, const std::string& body) {
+    return client().Post(path.c_str(), {{"X-Spadework", "1"}}, body, "application/json");
+  };
+  EXPECT_EQ(post_text("/api/gardens", std::string(9 << 20, 'x'))->status, 413);
+  for (const char* body :
+       {"", "{", "[]", "null", "\"x\"", "{\"example\": 3}", "{\"document\": []}"})
+    EXPECT_EQ(post_text("/api/gardens", body)->status, 400) << body;
+  for (const char* body :
+       {"{}", "{\"command\": 1, \"change\": 1}", "{\"command\": \"a\", \"change\": \"1\"}",
+        "{\"command\": \"a\", \"change\": 1}",
+        "{\"command\": \"a\", \"change\": 1, \"scheme\": 1, \"thing\": []}",
+        "{\"command\": \"a\", \"change\": 1, \"scheme\": \"found\", \"thing\": \"medlar\", "
+        "\"move_m\": [1]}"})
+    EXPECT_EQ(post_text(at + "/edits", body)->status, 400) << body;
+  EXPECT_EQ(post_text(at + "/steps", "{\"command\": \"a\", \"change\": 1, \"step\": 7}")->status,
+            400);
+  EXPECT_NE(raw("POST /api/gardens HTTP/1.1\r\nHost: 127.0.0.1:" + std::to_string(server->port()) +
+                "\r\nX-Spadework: 1\r\nContent-Length: 99999999999999\r\n\r\n")
+                .find(" 413 "),
+            std::string::npos);
+  EXPECT_EQ(get("/api/about")->status, 200);
+}
+
+TEST_F(Serving, GoesOnWhileOthersSendSlowly) {
+  std::vector<int> slow;
+  for (int i = 0; i < 20; ++i) {
+    const int socket = ::socket(AF_INET, SOCK_STREAM, 0);
+    sockaddr_in address{};
+    address.sin_family = AF_INET;
+    address.sin_port = htons(static_cast<std::uint16_t>(server->port()));
+    address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+    ASSERT_EQ(::connect(socket, reinterpret_cast<sockaddr*>(&address), sizeof address), 0);
+    (void)::send(socket, "GET /api/ab", 11, MSG_NOSIGNAL);
+    slow.push_back(socket);
+  }
+  const auto begun = std::chrono::steady_clock::now();
+  EXPECT_EQ(get("/api/about")->status, 200);
+  EXPECT_LT(std::chrono::steady_clock::now() - begun, std::chrono::seconds(2));
+  for (const int socket : slow) ::close(socket);
+}
+
+TEST_F(Serving, NoticesThatAPortIsTaken) {
+  ServerOptions options;
+  options.data_folder = folder;
+  options.port = server->port();
+  const auto second = Server::start(options, workshop());
+  ASSERT_FALSE(second.has_value());
+  EXPECT_NE(second.error().message.find("Spadework runs already"), std::string::npos);
+  const int other = ::socket(AF_INET, SOCK_STREAM, 0);
+  sockaddr_in address{};
+  address.sin_family = AF_INET;
+  address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+  ASSERT_EQ(::bind(other, reinterpret_cast<sockaddr*>(&address), sizeof address), 0);
+  ASSERT_EQ(::listen(other, 1), 0);
+  socklen_t size = sizeof address;
+  ::getsockname(other, reinterpret_cast<sockaddr*>(&address), &size);
+  options.port = ntohs(address.sin_port);
+  const auto third = Server::start(options, workshop());
+  ASSERT_FALSE(third.has_value());
+  EXPECT_NE(third.error().message.find("taken by another program"), std::string::npos);
+  ::close(other);
+}
+
+TEST_F(Serving, PutsAGardenOnTheShelfAndTakesItOff) {
+  const auto bad = post("/api/gardens", {{"document", "format = 1\n[garden]\ntitle = 3\n"}});
+  EXPECT_EQ(bad->status, 422);
+  EXPECT_GT(json::parse(bad->body)["problems"].size(), 1u);
+  EXPECT_NE(json::parse(bad->body)["problems"][0]["where"].get<std::string>().find(":"),
+            std::string::npos);
+  const auto made = post("/api/gardens", {{"document", kGarden}});
+  ASSERT_EQ(made->status, 201) << made->body;
+  const std::string id = json::parse(made->body)["id"];
+  EXPECT_EQ(get("/api/gardens/" + id + "/document")->body, kGarden);
+  auto list = json::parse(get("/api/gardens")->body);
+  EXPECT_EQ(list["gardens"][0]["title"], "Test");
+  EXPECT_EQ(list["examples"][0]["title"], "Test");
+  const auto off = post("/api/gardens", {{"take_off", id}});
+  const std::string taken = json::parse(off->body)["id"];
+  EXPECT_EQ(get("/api/gardens/" + id)->status, 404);
+  EXPECT_EQ(post("/api/gardens", {{"put_back", taken}})->status, 200);
+  EXPECT_EQ(get("/api/gardens/" + id + "/document")->body, kGarden);
+}
+
+TEST_F(Serving, TellsTheGardenAsTheSheetWantsIt) {
+  const std::string at = garden();
+  const json now = state(at, "found");
+  EXPECT_EQ(now["title"], "Test");
+  EXPECT_EQ(now["schemes"], json({"found", "proposed"}));
+  ASSERT_NE(thing(now, "medlar"), nullptr);
+  EXPECT_EQ((*thing(now, "medlar"))["fields"]["height_m"]["value"], 5);
+  EXPECT_EQ((*thing(now, "medlar"))["corners"], json({{3, 4}}));
+  const auto sheet = get(at + "/sheet?scheme=found&mm_per_m=30");
+  EXPECT_EQ(sheet->get_header_value("Content-Type"), "image/svg+xml");
+  EXPECT_NE(sheet->body.find("id=\"medlar\""), std::string::npos);
+  EXPECT_EQ(sheet->body.find("<style"), std::string::npos);
+  EXPECT_EQ(sheet->body.find(" style="), std::string::npos);
+  EXPECT_EQ(get(at + "?scheme=none")->status, 400);
+}
+
+TEST_F(Serving, MakesAChangeInTheProposalAndUndoesIt) {
+  const std::string at = garden();
+  const auto done = edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {1, 0.5}}});
+  ASSERT_EQ(done->status, 200) << done->body;
+  EXPECT_EQ(json::parse(done->body)["head"]["undo"], "medlar moved");
+  EXPECT_EQ((*thing(state(at), "medlar"))["corners"], json({{4, 4.5}}));
+  EXPECT_EQ((*thing(state(at), "medlar"))["mark"], "changed");
+  EXPECT_EQ((*thing(state(at, "found"), "medlar"))["corners"], json({{3, 4}}));
+  const auto typed =
+      edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"set", {{"height_m", "4,5"}}}});
+  ASSERT_EQ(typed->status, 200) << typed->body;
+  EXPECT_EQ((*thing(state(at), "medlar"))["fields"]["height_m"]["value"], 4.5);
+  const auto feet =
+      edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"set", {{"height_m", "15 ft"}}}});
+  ASSERT_EQ(feet->status, 200) << feet->body;
+  EXPECT_EQ((*thing(state(at), "medlar"))["fields"]["height_m"]["typed"], "15 ft");
+  const auto wrong =
+      edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"set", {{"height_m", "tall"}}}});
+  EXPECT_EQ(wrong->status, 422);
+  EXPECT_FALSE(json::parse(wrong->body)["error"]["message"].get<std::string>().empty());
+  for (int i = 0; i < 3; ++i) {
+    const json head = state(at)["head"];
+    EXPECT_EQ(
+        post(at + "/steps",
+             {{"command", "u" + std::to_string(i)}, {"change", head["change"]}, {"step", "undo"}})
+            ->status,
+        200);
+  }
+  EXPECT_EQ(get(at + "/document")->body, kGarden);
+  server.reset();
+  begin();
+  const json head = state(at)["head"];
+  EXPECT_EQ(head["redo"], "medlar moved");
+  EXPECT_EQ(
+      post(at + "/steps", {{"command", "r"}, {"change", head["change"]}, {"step", "redo"}})->status,
+      200);
+  EXPECT_EQ((*thing(state(at), "medlar"))["corners"], json({{4, 4.5}}));
+}
+
+TEST_F(Serving, TakesAnEditSentTwiceOnceAndRefusesAStaleOne) {
+  const std::string at = garden();
+  const json change = state(at)["head"]["change"];
+  const json move = {{"command", "same"},
+                     {"change", change},
+                     {"scheme", "found"},
+                     {"thing", "medlar"},
+                     {"move_m", {1, 0}}};
+  EXPECT_EQ(post(at + "/edits", move)->status, 200);
+  EXPECT_EQ(post(at + "/edits", move)->status, 200);
+  EXPECT_EQ((*thing(state(at, "found"), "medlar"))["corners"], json({{4, 4}}));
+  json late = move;
+  late["command"] = "late";
+  const auto refused = post(at + "/edits", late);
+  EXPECT_EQ(refused->status, 409);
+  EXPECT_EQ(json::parse(refused->body)["error"]["code"], "stale");
+}
+
+TEST_F(Serving, WakesTheOtherWindowAtOnce) {
+  const std::string at = garden();
+  const json change = state(at)["head"]["change"];
+  json seen;
+  std::thread other(
+      [&] { seen = json::parse(get(at + "/changes?change=" + change.dump())->body)["change"]; });
+  std::this_thread::sleep_for(std::chrono::milliseconds(50));
+  const auto begun = std::chrono::steady_clock::now();
+  EXPECT_EQ(edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"move_m", {1, 0}}})->status, 200);
+  other.join();
+  EXPECT_LT(std::chrono::steady_clock::now() - begun, std::chrono::seconds(2));
+  EXPECT_GT(seen, change);
+}
+
+/// The head and the cells of a field in bytes.
+struct Unpacked {
+  json head;
+  std::vector<int> cells;
+};
+Unpacked unpacked(const std::string& bytes) {
+  const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(bytes.at(i)); };
+  const std::size_t n = byte(0) | byte(1) << 8 | byte(2) << 16;
+  Unpacked out{json::parse(bytes.substr(4, n)), {}};
+  for (std::size_t i = 4 + n; i + 1 < bytes.size(); i += 2)
+    out.cells.push_back(byte(i) | byte(i + 1) << 8);
+  return out;
+}
+
+TEST_F(Serving, SendsTheFieldThatTheStudyComputes) {
+  const std::string at = garden();
+  study::Study study = testing::study_of(kGarden);
+  const auto field = study.field("proposed", 0.1);
+  const auto sun = study.open_sun("proposed");
+  for (const std::string& asked : {std::string("5"), std::string("3,4,5,6,7,8")}) {
+    const auto got = get(at + "/field?months=" + asked);
+    ASSERT_EQ(got->status, 200) << got->body;
+    const Unpacked packed = unpacked(got->body);
+    EXPECT_EQ(packed.head["columns"], (*field)->columns);
+    EXPECT_EQ(packed.head["exact"], true);
+    const auto months = asked == "5" ? std::vector<int>{5} : std::vector<int>{3, 4, 5, 6, 7, 8};
+    const auto mean = light::field_mean(**field, *sun, months);
+    ASSERT_EQ(packed.cells.size(), mean.size());
+    for (std::size_t i = 0; i < mean.size(); ++i)
+      EXPECT_EQ(packed.cells[i],
+                std::isnan(mean[i]) ? 65535 : std::lround(static_cast<double>(mean[i]) * 100));
+  }
+  EXPECT_EQ(get(at + "/field?day=06-21")->status, 200);
+  EXPECT_EQ(get(at + "/field?day=06-21&clock=12.5")->status, 200);
+  for (const char* wrong :
+       {"months=12", "months=a", "months=1,", "day=06-31", "day=06-21&clock=25"})
+    EXPECT_EQ(get(at + "/field?" + wrong)->status, 400) << wrong;
+}
+
+TEST_F(Serving, TriesAMoveWithoutKeepingIt) {
+  const std::string at = garden();
+  const json tried = {{"scheme", "proposed"},
+                      {"thing", "medlar"},
+                      {"move_m", {2, 1}},
+                      {"months", "5"},
+                      {"every", 1}};
+  const auto got = post(at + "/try", tried);
+  ASSERT_EQ(got->status, 200) << got->body;
+  EXPECT_EQ(get(at + "/document")->body, kGarden);
+  EXPECT_EQ(edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {2, 1}}})->status,
+            200);
+  const auto after = get(at + "/field?months=5");
+  EXPECT_EQ(unpacked(got->body).cells, unpacked(after->body).cells);
+  EXPECT_EQ(unpacked(got->body).head["beds"], unpacked(after->body).head["beds"]);
+}
+
+TEST_F(Serving, AnswersManyWindowsAtOnce) {
+  const std::string at = garden();
+  std::vector<std::thread> windows;
+  std::atomic<int> fine{0};
+  for (int w = 0; w < 8; ++w) {
+    windows.emplace_back([&] {
+      for (int i = 0; i < 10; ++i)
+        if (get(at + (i % 2 == 0 ? "/field?months=5" : "?scheme=found"))->status == 200) ++fine;
+    });
+  }
+  for (std::thread& window : windows) window.join();
+  EXPECT_EQ(fine, 80);
+}
+
+TEST(Guard, LetsOnlyItsOwnPageWrite) {
+  Asker asker{"POST", "127.0.0.1:7420", "http://127.0.0.1:7420", "same-origin", "", "1"};
+  EXPECT_FALSE(refusal(asker, 7420));
+  asker.own_header = "";
+  EXPECT_TRUE(refusal(asker, 7420));
+  asker.own_header = "1", asker.origin = "http://127.0.0.1:9";
+  EXPECT_TRUE(refusal(asker, 7420));
+  asker.origin = "", asker.fetch_site = "same-site";
+  EXPECT_TRUE(refusal(asker, 7420));
+  asker.fetch_site = "none", asker.host = "[::1]:7420";
+  EXPECT_FALSE(refusal(asker, 7420));
+}
+
+}  // namespace
+}  // namespace spadework::server

@@ -1,0 +1,190 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "garden/schema.h"
+#include "light/light_drawing.h"
+#include "server/routes.h"
+
+namespace spadework::server {
+namespace {
+
+using garden::Entry;
+using garden::Garden;
+using garden::Value;
+using geometry::Vec2;
+
+Json json_of(const Value& value) {
+  if (const double* number = value.number()) return *number;
+  if (const std::string* text = value.text()) return *text;
+  if (const bool* yes = value.yes_no()) return *yes;
+  if (const LocalDate* date = value.date()) return iso_date(*date);
+  if (const garden::List* list = value.list()) {
+    Json out = Json::array();
+    for (const Value& item : *list) out.push_back(json_of(item));
+    return out;
+  }
+  Json out = Json::object();
+  for (const garden::Field& field : *value.record()) out[field.key] = json_of(field.value);
+  return out;
+}
+
+Json point(Vec2 p) { return {p.x, p.y}; }
+Json points(const std::vector<Vec2>& line) {
+  Json out = Json::array();
+  for (const Vec2 p : line) out.push_back(point(p));
+  return out;
+}
+
+/// Where a thing lies: what its corners are, for choosing and for its grip.
+struct Lie {
+  std::vector<Vec2> corners;
+  bool closed = false;
+  double reach_m = 0;  // around each of the corners
+};
+using Lies = std::map<std::string, Lie, std::less<>>;
+
+Lies lies_of(const Garden& garden) {
+  Lies lies;
+  for (const auto& t : garden.walls)
+    lies[t.id] = {t.line, false, in_metres(t.thickness.value_or(metres(0.1))) / 2};
+  for (const auto& t : garden.buildings) lies[t.id] = {t.outline, true, 0};
+  for (const auto& t : garden.trees) lies[t.id] = {{t.at}, false, in_metres(t.crown_width) / 2};
+  for (const auto& t : garden.beds) lies[t.id] = {t.outline, true, 0};
+  for (const auto& t : garden.supports)
+    lies[t.id] = {t.line, false, in_metres(t.width.value_or(metres(0.6))) / 2};
+  for (const auto& t : garden.seats) lies[t.id] = {{t.at}, false, t.size.x / 2};
+  for (const auto& t : garden.plants)
+    lies[t.id] = {t.outline.empty() ? t.stems : t.outline, !t.outline.empty(), 0.3};
+  for (const auto& t : garden.containers) lies[t.id] = {{t.at}, false, 0.25};
+  for (const auto& t : garden.tanks) lies[t.id] = {{t.at}, false, 0.4};
+  for (const auto& t : garden.objects) lies[t.id] = {t.outline, true, 0};
+  for (const auto& t : garden.flats) {
+    const bool area = !t.outline.empty();
+    lies[t.id] = {area ? t.outline : t.line, area, in_metres(t.width) / 2};
+  }
+  for (const auto& t : garden.marks) lies[t.id] = {{t.at}, false, 0.3};
+  for (const auto& t : garden.covers)
+    if (!t.outlines.empty()) lies[t.id] = {t.outlines[0], true, 0};
+  return lies;
+}
+
+std::map<std::string, garden::Mark> marks_of(const Garden& garden) {
+  std::map<std::string, garden::Mark> marks;
+  const auto note = [&](const auto& things) {
+    for (const auto& thing : things) marks[thing.id] = thing.mark;
+  };
+  note(garden.walls), note(garden.buildings), note(garden.trees), note(garden.beds);
+  note(garden.supports), note(garden.seats), note(garden.plants), note(garden.containers);
+  note(garden.covers), note(garden.tanks), note(garden.objects), note(garden.flats);
+  note(garden.marks);
+  return marks;
+}
+
+/// As it was typed, without the quotes of the document.
+std::string typed(const Value& value) {
+  std::string says = garden::value_says(value);
+  if (says.size() >= 2 && says.front() == '"' && says.back() == '"')
+    says = says.substr(1, says.size() - 2);
+  return says;
+}
+
+Json fields_json(const Entry& entry) {
+  Json fields = Json::object();
+  for (const garden::Field& field : entry.fields) {
+    if (field.key != "id")
+      fields[field.key] = {{"typed", typed(field.value)},
+                           {"value", json_of(field.value)}};
+  }
+  return fields;
+}
+
+Json thing_json(const Entry& entry, const Lies& lies, const std::string& mark) {
+  Json thing = {{"id", entry.id},
+                {"table", entry.table},
+                {"mark", mark},
+                {"fields", fields_json(entry)},
+                {"corners", Json::array()},
+                {"closed", false},
+                {"reach_m", 0}};
+  if (const auto lie = lies.find(entry.id); lie != lies.end()) {
+    thing["corners"] = points(lie->second.corners);
+    thing["closed"] = lie->second.closed;
+    thing["reach_m"] = lie->second.reach_m;
+  }
+  return thing;
+}
+
+const char* mark_name(garden::Mark mark) {
+  switch (mark) {
+    case garden::Mark::kExisting:
+      return "existing";
+    case garden::Mark::kChanged:
+      return "changed";
+    case garden::Mark::kProposed:
+      return "proposed";
+  }
+  return "existing";
+}
+
+bool is_thing(const Entry& entry) {
+  const garden::TableSchema* table = garden::find_table(entry.table);
+  return table != nullptr && table->thing && !entry.id.empty();
+}
+
+Json things_json(const Garden& garden, const Garden& found) {
+  const Lies lies = lies_of(garden), found_lies = lies_of(found);
+  const auto marks = marks_of(garden);
+  Json things = Json::array();
+  for (const Entry& entry : garden.entries) {
+    if (!is_thing(entry)) continue;
+    const auto mark = marks.find(entry.id);
+    things.push_back(thing_json(
+        entry, lies, mark_name(mark == marks.end() ? garden::Mark::kExisting : mark->second)));
+  }
+  if (garden.scheme == "found") return things;
+  for (const Entry& entry : found.entries) {
+    const auto same = [&](const Entry& other) { return other.id == entry.id; };
+    if (is_thing(entry) && std::none_of(garden.entries.begin(), garden.entries.end(), same))
+      things.push_back(thing_json(entry, found_lies, "removed"));
+  }
+  return things;
+}
+
+}  // namespace
+
+Json head_json(const OpenGarden::Held& garden) {
+  const store::Head& head = garden.head();
+  return {{"change", head.change}, {"revision", head.revision}, {"undo", head.undo},
+          {"redo", head.redo},     {"made", head.made},         {"read_only", garden.read_only()}};
+}
+
+Result<Json> state_json(OpenGarden::Held& held, const std::string& scheme) {
+  const auto stand = held.study().stand(scheme);
+  if (!stand) return tl::unexpected<Error>(stand.error());
+  const auto found = held.study().stand("found");
+  if (!found) return tl::unexpected<Error>(found.error());
+  const Garden& garden = (*stand)->garden;
+  const geometry::Box2 frame = light::sheet_frame(garden);
+  Json beds = Json::object();
+  for (std::size_t b = 0; b < garden.beds.size(); ++b)
+    beds[garden.beds[b].id] = {{"level_m", (*stand)->bed_levels_m[b]}};
+  return Json{{"head", head_json(held)},
+              {"title", garden.site.title},
+              {"scheme", scheme},
+              {"schemes", garden::scheme_names(held.draft())},
+              {"site",
+               {{"latitude_deg", in_degrees(garden.site.latitude)},
+                {"longitude_deg", in_degrees(garden.site.longitude)},
+                {"time_zone", garden.site.time_zone.name()},
+                {"plan_north_deg", in_degrees(garden.site.plan_north)},
+                {"units", garden.site.imperial ? "imperial" : "metric"},
+                {"growing_months", light::growing_months(garden.site.latitude)}}},
+              {"frame_m", {frame.low.x, frame.low.y, frame.high.x, frame.high.y}},
+              {"boundary", points(garden.boundary)},
+              {"beds", beds},
+              {"things", things_json(garden, (*found)->garden)}};
+}
+
+}  // namespace spadework::server
