@@ -4,6 +4,7 @@
 
 #include "base/check.h"
 #include "base/date.h"
+#include "base/measures.h"
 #include "base/parallel.h"
 #include "base/progress.h"
 #include "base/quantity.h"

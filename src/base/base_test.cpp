@@ -17,6 +17,16 @@ TEST(Quantity, ConvertsOnceAtTheEdge) {
   EXPECT_DOUBLE_EQ(in_litres(cubic_metres(0.25)), 250);
 }
 
+TEST(Measures, AreToldInMilesFeetAndFahrenheit) {
+  EXPECT_EQ(far_says(metres(412300), Units::kMetric), "412 km");
+  EXPECT_EQ(far_says(metres(16093.44), Units::kImperial), "10 miles");
+  EXPECT_EQ(length_says(metres(1.524), Units::kMetric, 2), "1.52 m");
+  EXPECT_EQ(length_says(metres(1.524), Units::kImperial, 2), "5.0 ft");
+  EXPECT_EQ(area_says(square_metres(9.290304), Units::kImperial), "100 sq ft");
+  EXPECT_EQ(warmth_says(celsius(-40), Units::kImperial), "-40.0 °F");
+  EXPECT_EQ(warmer_says(kelvins(5), Units::kImperial), "9.0 °F");
+}
+
 template <class A, class B>
 concept Addable = requires(A a, B b) {
   a + b;

@@ -7,9 +7,9 @@
 #include <functional>
 #include <nlohmann/json.hpp>
 
-#include "cli/light_tables.h"
 #include "cli/table.h"
 #include "cli/verbs.h"
+#include "cli/weather_says.h"
 #include "study/why_climate.h"
 
 namespace spadework::cli {
@@ -50,10 +50,11 @@ std::string decimals(double value, int digits) {
 
 class ClimateView {
  public:
-  ClimateView(const study::ClimateYear& year, bool imperial) : year_(year), imperial_(imperial) {
-    const int first = year.stand.garden.site.latitude < degrees(0) ? 6 : 0;
-    for (int k = 0; k < 12; ++k) order_.push_back((first + k) % 12);
-  }
+  ClimateView(const study::ClimateYear& year, Units units)
+      : year_(year),
+        units_(units),
+        imperial_(units == Units::kImperial),
+        order_(month_order(year.stand.garden.site)) {}
 
   [[nodiscard]] std::string text() const {
     std::string out =
@@ -72,16 +73,16 @@ class ClimateView {
     for (std::size_t m = 0; m < 12; ++m) months.push_back(month_json(m));
     const climate::PlaceClimate& climate = year_.climate;
     const double sum = climate.year_global_mj_m2;
+    nlohmann::json plus_minus = {{"global_mj_m2", nullptr}};
+    if (climate.year_global_share) plus_minus["global_mj_m2"] = sum * *climate.year_global_share;
     return {{"garden", year_.stand.garden.site.title},
             {"scheme", year_.stand.garden.scheme},
             {"months", months},
-            {"year",
-             {{"global_mj_m2", sum},
-              {"plus_minus", {{"global_mj_m2", sum * climate.year_global_share}}}}},
+            {"year", {{"global_mj_m2", sum}, {"plus_minus", plus_minus}}},
             {"stations", stations_json()},
             {"weather_file", file_json()},
             {"frost", nullptr},
-            {"notes", climate.notes}};
+            {"notes", notes_of(climate, units_)}};
   }
 
  private:
@@ -92,18 +93,11 @@ class ClimateView {
     return imperial_ ? decimals(value * shown.scale + shown.zero, shown.imperial_digits)
                      : decimals(value, shown.digits);
   }
-  [[nodiscard]] std::string distance(Length d) const {
-    constexpr double kKmPerMile = 1.609344;
-    const double km = in_metres(d) / 1000;
-    return imperial_ ? fmt::format("{:.0f} miles", km / kKmPerMile) : fmt::format("{:.0f} km", km);
-  }
   [[nodiscard]] std::string height(Length h) const {
-    constexpr double kMetresPerFoot = 0.3048;
-    const double m = in_metres(h);
-    const double shown = std::round(imperial_ ? m / kMetresPerFoot : m);
-    if (shown == 0) return "as high";
-    return fmt::format("{:.0f} {} {}", std::abs(shown), imperial_ ? "ft" : "m",
-                       shown > 0 ? "higher" : "lower");
+    const bool higher = h > Length();
+    const std::string says = length_says(higher ? h : -h, units_);
+    if (says.starts_with("0 ") || says.starts_with("-0 ")) return "as high";
+    return says + (higher ? " higher" : " lower");
   }
 
   [[nodiscard]] std::string head() const {
@@ -129,13 +123,23 @@ class ClimateView {
     return out + right(whole ? say(shown, shown.sum ? sum : sum / days) : "·", kYearWidth);
   }
 
-  /// Nothing where no month's figure is unsure by what would show.
+  /// Whether it is told how sure the figure is, where that is known.
+  [[nodiscard]] static bool is_estimated(const Shown& shown) {
+    return std::string_view(shown.key) != "rain_mm" && std::string_view(shown.key) != "wet_days";
+  }
+  /// Nothing where no month's figure is unsure by what would show; “?” where nothing can say.
   [[nodiscard]] std::string either_way_line(const Shown& shown) const {
     std::string out;
     bool any = false;
     for (const int m : order_) {
-      const double error = figure(shown, m).plus_minus.value_or(0) * (imperial_ ? shown.scale : 1);
-      const std::string says = decimals(error, 1);
+      const ClimateFigure at = figure(shown, m);
+      if (!at.plus_minus && at.value && is_estimated(shown)) {
+        any = true;
+        out += right("?", kMonthWidth);
+        continue;
+      }
+      const std::string says =
+          decimals(at.plus_minus.value_or(0) * (imperial_ ? shown.scale : 1), 1);
       any = any || says != "0.0";
       out += right(says == "0.0" ? "·" : says, kMonthWidth);
     }
@@ -174,13 +178,18 @@ class ClimateView {
   /// One sentence a figure: whose it is, and in which months.
   [[nodiscard]] std::string origin_of(const Shown& shown) const {
     std::vector<std::string> ways;
+    std::string last;
     for (const Origin origin : {Origin::kOwnMonth, Origin::kWeatherFile, Origin::kStations,
                                 Origin::kSwing, Origin::kUnknown}) {
       const bool any = std::any_of(order_.begin(), order_.end(),
                                    [&](int m) { return figure(shown, m).origin == origin; });
       if (!any) continue;
-      const std::string months = months_of(shown, origin);
-      ways.push_back(way_says(shown, origin) + (months.empty() ? "" : " in " + months));
+      last = months_of(shown, origin);
+      ways.push_back(way_says(shown, origin) + (last.empty() ? "" : " in " + last));
+    }
+    if (ways.size() > 1) {
+      ways.back().erase(ways.back().size() - last.size());
+      ways.back() += "the other months";
     }
     return fmt::format("{}", fmt::join(ways, ", "));
   }
@@ -227,7 +236,7 @@ class ClimateView {
             right("rain", 7) + right("wet days", 10) + right("sunshine", 10)) +
         "\n";
     for (const study::StationPart& part : parts) {
-      out += left(name(part), width) + right(distance(part.station.distance), 11) +
+      out += left(name(part), width) + right(far_says(part.station.distance, units_), 11) +
              right(height(part.station.height_above), 15);
       for (const auto& [key, column] : kColumns) {
         const auto weight = part.weights.find(key);
@@ -247,9 +256,8 @@ class ClimateView {
     const climate::PlaceClimate& climate = year_.climate;
     std::string out =
         "\n" +
-        wrapped(fmt::format("The sun brings {:.0f} MJ to a square metre in a year, "
-                            "give or take {:.0f} %.",
-                            climate.year_global_mj_m2, 100 * climate.year_global_share),
+        wrapped(fmt::format("The sun brings {:.0f} MJ to a square metre in a year; {}.",
+                            climate.year_global_mj_m2, year_sure_says(climate)),
                 page_width(), 0) +
         "\n";
     if (climate.file && !climate.file->says.empty())
@@ -257,7 +265,8 @@ class ClimateView {
                                  climate.file->years),
                      page_width(), 0) +
              "\n";
-    for (const std::string& note : climate.notes) out += wrapped(note, page_width(), 0) + "\n";
+    for (const std::string& note : notes_of(climate, units_))
+      out += wrapped(note, page_width(), 0) + "\n";
     return out;
   }
 
@@ -306,6 +315,7 @@ class ClimateView {
   }
 
   const study::ClimateYear& year_;
+  Units units_;
   bool imperial_;
   std::vector<int> order_;
 };
@@ -322,9 +332,7 @@ int climate_verb(const CommonOptions& options) {
   const auto sun = opened.study->open_sun(options.scheme);
   if (!sun) return tell(sun.error());
   const study::ClimateYear year{**stand, stations(), **climate, *sun};
-  const bool imperial =
-      options.units.empty() ? (*stand)->garden.site.imperial : options.units == "imperial";
-  const ClimateView view(year, imperial);
+  const ClimateView view(year, units_of(options, (*stand)->garden.site));
   if (options.json)
     print_json(view.json());
   else

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "cli/table.h"
+#include "cli/weather_says.h"
 
 namespace spadework::cli {
 namespace {
@@ -25,14 +26,6 @@ std::string change(double h) {
   return fmt::format("{}{:.1f}", h > 0 ? "+" : "−", std::abs(h));
 }
 
-/// The months as columns, in the season's order: from January, or from July in the south.
-std::vector<int> month_order(const study::Stand& stand) {
-  const int first = stand.garden.site.latitude < degrees(0) ? 6 : 0;
-  std::vector<int> order;
-  for (int k = 0; k < 12; ++k) order.push_back((first + k) % 12);
-  return order;
-}
-
 std::string growing_name(const study::Stand& stand) {
   return stand.garden.site.latitude < degrees(0) ? "Oct–Mar" : "Apr–Sep";
 }
@@ -47,7 +40,7 @@ int name_width(const PlacesView& view) {
 
 std::string head(const study::Stand& stand, int width, const std::string& title) {
   std::string months = left(title, width);
-  for (const int m : month_order(stand))
+  for (const int m : month_order(stand.garden.site))
     months += right(short_month_name(static_cast<unsigned>(m) + 1), kMonthWidth);
   return months + right(growing_name(stand), kMeanWidth) + "\n";
 }
@@ -74,7 +67,7 @@ double growing_mean(const study::Stand& stand, const std::array<int, 12>& days,
 std::string year_line(const study::Stand& stand, const std::array<int, 12>& days,
                       const light::YearSun& year, const Line& line) {
   std::string out;
-  for (const int m : month_order(stand))
+  for (const int m : month_order(stand.garden.site))
     out += right(line.say(year[static_cast<std::size_t>(m)].*line.figure), kMonthWidth);
   return out + right(line.say(growing_mean(stand, days, year, line.figure)), kMeanWidth);
 }
@@ -101,14 +94,17 @@ constexpr Line kLines[] = {
 
 std::string whole(double v) { return fmt::format("{:.0f}", v); }
 
-std::string taker_says(const std::string& id) {
+std::string taker_says(const light::Place& place, const std::string& id) {
   if (id == light::kSkylineId) return "the skyline";
-  return id == "ground" ? "the ground" : id;
+  if (id == ground::kGroundId) return "the ground";
+  if (id != place.id && id != place.thing) return id;
+  return place.kind == light::PlaceKind::kBed ? "its own boards" : "itself";
 }
 
 /// "Full sun. Of 812 hours a year that are lost: medlar 310, the ground 120; 80 to two at once."
 std::string takers_says(const study::Stand& stand, const std::array<int, 12>& days,
-                        const light::YearSun& months, const light::Takers& takers) {
+                        const light::Place& place, const light::YearSun& months,
+                        const light::Takers& takers) {
   constexpr std::size_t kMost = 4;
   const double mean = growing_mean(stand, days, months, &light::MonthSun::sun_h_per_day);
   std::string out(light::light_class_name(light::light_class(mean)));
@@ -121,7 +117,7 @@ std::string takers_says(const study::Stand& stand, const std::array<int, 12>& da
   std::vector<std::string> says;
   for (const light::Taker& taker : most) {
     if (taker.sun_h_per_year < 0.5 || says.size() == kMost) break;
-    says.push_back(fmt::format("{} {}", taker_says(taker.id), whole(taker.sun_h_per_year)));
+    says.push_back(fmt::format("{} {}", taker_says(place, taker.id), whole(taker.sun_h_per_year)));
   }
   out += fmt::format(". Of {} hours taken in a year{}", whole(takers.lost_h),
                      says.empty() ? "" : ": ");
@@ -167,22 +163,6 @@ std::vector<std::string> guessed_list(const study::Stand& stand) {
   return out;
 }
 
-/// What is behind the light under cloud.
-std::string climate_says(const climate::PlaceClimate& climate) {
-  std::string out =
-      "With cloud: the sunshine to expect, and light for growth (DLI) from sun and sky together";
-  for (const climate::Blend& blend : climate.blends) {
-    if (blend.element != climate::Element::kSunshine || blend.stations.empty()) continue;
-    const climate::StationUse& nearest = blend.stations.front();
-    out += fmt::format(", from {} weather stations, the nearest {} ({:.0f} km)",
-                       blend.stations.size(), nearest.name, in_metres(nearest.distance) / 1000);
-  }
-  return out + fmt::format(
-                   "; the year’s light is good to ±{:.0f} %. Of the open: the share of an open, "
-                   "level plot’s light.",
-                   climate.year_global_share * 100);
-}
-
 /// What the figures of faces mean, where some are shown.
 std::string faces_say(const std::vector<const light::PlaceSun*>& places) {
   const auto is_face = [](const light::PlaceSun* sun) {
@@ -198,7 +178,7 @@ std::string faces_say(const std::vector<const light::PlaceSun*>& places) {
          "\n";
 }
 
-std::string notes(const study::Stand& stand, const climate::PlaceClimate* climate,
+std::string notes(const study::Stand& stand, Units units, const climate::PlaceClimate* climate,
                   const std::vector<const light::PlaceSun*>& places) {
   const int width = page_width();
   std::string out = "\n";
@@ -210,8 +190,8 @@ std::string notes(const study::Stand& stand, const climate::PlaceClimate* climat
              width, 0) +
          "\n";
   if (climate != nullptr) {
-    out += wrapped(climate_says(*climate), width, 0) + "\n";
-    for (const std::string& note : climate->notes) out += wrapped(note, width, 0) + "\n";
+    out += wrapped(climate_says(*climate, month_order(stand.garden.site), units), width, 0) + "\n";
+    for (const std::string& note : notes_of(*climate, units)) out += wrapped(note, width, 0) + "\n";
   }
   out += faces_say(places);
   const auto guessed = guessed_list(stand);
@@ -296,11 +276,12 @@ std::string year_table(const PlacesView& view) {
       out += left(line.title, width) + year_line(view.stand, days, sun->months, line) + "\n";
     if (const light::Takers* takers = view.takers ? view.takers->find(sun->place.id) : nullptr)
       out += "  " +
-             wrapped(takers_says(view.stand, days, sun->months, *takers), page_width() - 2, 2) +
+             wrapped(takers_says(view.stand, days, sun->place, sun->months, *takers),
+                     page_width() - 2, 2) +
              "\n";
   }
   if (view.places.empty()) out += "This garden has no beds, seats or plants yet.\n";
-  return out + notes(view.stand, view.year.climate.get(), view.places);
+  return out + notes(view.stand, view.units, view.year.climate.get(), view.places);
 }
 
 std::string difference_table(const PlacesView& now, const PlacesView& then) {
@@ -356,7 +337,7 @@ std::string day_table(const PlacesView& view, LocalDate date) {
            right(hours(day.morning_h), 9) + right(hours(day.midday_h), 9) +
            right(hours(day.afternoon_h), 11) + right(amount(day.dli_mol_m2_d), 9) + "\n";
   }
-  return out + notes(view.stand, view.year.climate.get(), view.places);
+  return out + notes(view.stand, view.units, view.year.climate.get(), view.places);
 }
 
 std::string spot_year_table(const study::Stand& stand, const study::SpotYear& spot,
@@ -370,8 +351,10 @@ std::string spot_year_table(const study::Stand& stand, const study::SpotYear& sp
   out += left("all day", width) + year_line(stand, days, spot.months, kHours) + "\n";
   for (const Line& line : kLines)
     out += left(line.title, width) + year_line(stand, days, spot.months, line) + "\n";
-  out += "\n" + wrapped(takers_says(stand, days, spot.months, spot.takers), page_width(), 0) + "\n";
-  return out + notes(stand, nullptr, {});
+  out += "\n" +
+         wrapped(takers_says(stand, days, spot.place, spot.months, spot.takers), page_width(), 0) +
+         "\n";
+  return out + notes(stand, Units::kMetric, nullptr, {});
 }
 
 std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,

@@ -12,6 +12,7 @@ namespace spadework::cli {
 /// What of a year is shown: places in order, those asked for only.
 struct PlacesView {
   const study::Stand& stand;
+  Units units;
   const study::PlacesYear& year;
   std::vector<const light::PlaceSun*> places;
   study::Shared<study::TakersYear> takers;  // nothing for a day

@@ -102,9 +102,9 @@ Result<bool> check_together(const LightOptions& o) {
 }
 
 /// The places asked for, in the garden's order.
-PlacesView view_of(const study::Stand& stand, const study::PlacesYear& year,
+PlacesView view_of(const study::Stand& stand, Units units, const study::PlacesYear& year,
                    const std::vector<std::string>& wanted) {
-  PlacesView view{stand, year, {}, nullptr};
+  PlacesView view{stand, units, year, {}, nullptr};
   for (const light::PlaceSun& sun : year.places) {
     if (wanted.empty() || std::find(wanted.begin(), wanted.end(), sun.place.id) != wanted.end())
       view.places.push_back(&sun);
@@ -121,6 +121,7 @@ class LightVerb {
     const auto stand = study_.stand(options_.common.scheme);
     if (!stand) return tell(stand.error());
     stand_ = *stand;
+    units_ = units_of(options_.common, stand_->garden.site);
     if (const auto fits = check_together(options_); !fits) return tell(fits.error());
     if (!options_.day.empty()) {
       const auto date = parse_day(options_.day);
@@ -143,7 +144,7 @@ class LightVerb {
         std::fputs(fmt::format("This spot is inside {}.\n", building.id).c_str(), stderr);
     }
     for (const garden::Finding& finding :
-         study::off_survey(stand_->garden, "This spot", {at->plan})) {
+         study::off_survey(stand_->garden, "This spot", {at->plan}, units_)) {
       if (!options_.common.quiet) std::fputs((finding.says + "\n").c_str(), stderr);
     }
     if (date_) {
@@ -182,7 +183,7 @@ class LightVerb {
     if (const int status = check_places(); status != 0) return status;
     const auto year = compute(options_.common.scheme);
     if (!year) return tell(year.error());
-    PlacesView view = view_of(*stand_, **year, options_.places);
+    PlacesView view = view_of(*stand_, units_, **year, options_.places);
     if (!date_) {
       const auto takers = study_.takers(options_.common.scheme, options_.places);
       if (!takers) return tell(takers.error());
@@ -226,8 +227,8 @@ class LightVerb {
     const auto now = compute(options_.common.scheme), then = compute(options_.against);
     if (!now) return tell(now.error());
     if (!then) return tell(then.error());
-    PlacesView now_view = view_of(*stand_, **now, options_.places);
-    PlacesView then_view = view_of(**other_stand, **then, options_.places);
+    PlacesView now_view = view_of(*stand_, units_, **now, options_.places);
+    PlacesView then_view = view_of(**other_stand, units_, **then, options_.places);
     if (options_.common.json && !date_) {
       const auto takers = study_.takers(options_.common.scheme, options_.places);
       const auto then_takers = study_.takers(options_.against, options_.places);
@@ -314,6 +315,7 @@ class LightVerb {
   const LightOptions& options_;
   study::Study& study_;
   study::Shared<study::Stand> stand_;
+  Units units_ = Units::kMetric;
   std::optional<LocalDate> date_;
   bool wrote_files_ = false;
 };

@@ -68,6 +68,12 @@ document::KnownWords known_words() {
   return words;
 }
 
+Units units_of(const CommonOptions& options, const garden::Site& site) {
+  if (options.json) return Units::kMetric;
+  const bool imperial = options.units.empty() ? site.imperial : options.units == "imperial";
+  return imperial ? Units::kImperial : Units::kMetric;
+}
+
 Result<document::ReadDocument> read_garden(const CommonOptions& options) {
   auto text = read_file(options.garden, document::kMostBytes);
   if (!text) return tl::unexpected<Error>(text.error());
@@ -102,15 +108,13 @@ Result<climate::Weather> read_weather(const CommonOptions& options, const std::s
 }
 
 /// Whether a weather file belongs to the garden of a draft, as it is found.
-std::vector<std::string> doubts_of(const garden::Draft& draft, const climate::Weather& weather) {
+std::vector<std::string> doubts_of(const CommonOptions& options, const garden::Draft& draft,
+                                   const climate::Weather& weather) {
   const auto garden = garden::resolve(draft, "found");
   if (!garden) return {};  // told by the verb
   const garden::Site& site = garden->site;
-  const Length elevation =
-      climate::own_climate_of(*garden).elevation
-          ? site.elevation
-          : climate::height_of_stations(stations(), site.latitude, site.longitude);
-  return exchange::file_doubts(weather, site.latitude, site.longitude, elevation);
+  return exchange::file_doubts(weather, site.latitude, site.longitude,
+                               climate::elevation_of(*garden, stations()), units_of(options, site));
 }
 
 }  // namespace
@@ -123,7 +127,7 @@ Result<std::unique_ptr<study::Study>> study_of(const CommonOptions& options, gar
   if (!file.empty()) {
     auto weather = read_weather(options, file);
     if (!weather) return tl::unexpected<Error>(weather.error());
-    auto doubts = doubts_of(study->draft(), *weather);
+    auto doubts = doubts_of(options, study->draft(), *weather);
     study->set_weather(std::move(*weather), std::move(doubts));
   }
   return study;

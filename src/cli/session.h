@@ -19,6 +19,9 @@ struct CommonOptions {
   std::string units;  // "metric", "imperial" or empty: as the document says
 };
 
+/// The units of what is told: as asked, else as the document says; JSON is metric always.
+[[nodiscard]] Units units_of(const CommonOptions& options, const garden::Site& site);
+
 /// The facts inside the program, read once.
 [[nodiscard]] const facts::Catalogue& catalogue();
 [[nodiscard]] const climate::Stations& stations();

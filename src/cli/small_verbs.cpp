@@ -5,6 +5,7 @@
 #include <charconv>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <set>
 
 #include "cli/files.h"
@@ -85,12 +86,50 @@ std::string inventory(const garden::Draft& draft) {
   return parts.empty() ? "nothing in it yet" : list_words(parts, "and");
 }
 
+/// One figure of the text of a value, with as many digits as stand there.
+std::string figure_says(double value, const std::string& shown, std::string_view unit, bool step) {
+  const std::size_t point = shown.find('.');
+  const int digits = point == std::string::npos ? 0 : static_cast<int>(shown.size() - point - 1);
+  if (unit == "km") return far_says(metres(1000 * value), Units::kImperial);
+  if (unit == "m") return length_says(metres(value), Units::kImperial, digits);
+  if (unit == "m²") return area_says(square_metres(value), Units::kImperial, digits);
+  return step ? warmer_says(kelvins(value), Units::kImperial)
+              : warmth_says(celsius(value), Units::kImperial);
+}
+
+/// The value of a link in the units asked: "1.34 m above the datum" as "4.4 ft above the datum".
+/// What the document says stays as it is typed there.
+std::string value_says(const Trace& trace, Units units) {
+  const bool given = trace.standing == Standing::kMeasured || trace.standing == Standing::kGuessed;
+  if (units == Units::kMetric || (given && trace.inputs.empty())) return trace.value;
+  static const std::regex kFigure(
+      "(-?[0-9]+\\.?[0-9]*)(?: ± ([0-9]+\\.?[0-9]*))? (km|m²|m|°C)(?!²|/|[A-Za-z])");
+  const bool of_errors = trace.name.ends_with("plus or minus");
+  std::string out;
+  auto from = trace.value.cbegin();
+  for (std::sregex_iterator it(trace.value.cbegin(), trace.value.cend(), kFigure), none; it != none;
+       ++it) {
+    const std::smatch& match = *it;
+    const std::string shown = match[1], unit = match[3];
+    const bool unrounded = match.position() == 0 && trace.has_number && trace.unit == unit;
+    std::string says =
+        figure_says(unrounded ? trace.number : std::stod(shown), shown, unit, of_errors);
+    if (match[2].matched) {
+      const std::string error = figure_says(std::stod(match[2]), match[2], unit, true);
+      says.insert(says.find(' '), " ± " + error.substr(0, error.find(' ')));
+    }
+    out.append(from, match[0].first).append(says);
+    from = match[0].second;
+  }
+  return out.append(from, trace.value.cend());
+}
+
 /// One link and what it rests on: `lead` is the branch that it hangs on, `below` what runs past it.
-void trace_lines(const Trace& trace, const std::string& lead, const std::string& below,
+void trace_lines(const Trace& trace, Units units, const std::string& lead, const std::string& below,
                  std::set<std::string>& cited, std::string& out) {
   const int room = page_width() - shown_width(lead);
   std::string line = trace.name;
-  if (!trace.value.empty()) line += ": " + trace.value;
+  if (!trace.value.empty()) line += ": " + value_says(trace, units);
   if (trace.standing != Standing::kDerived || (trace.inputs.empty() && trace.method.empty()))
     line += fmt::format(" ({})", standing_says(trace.standing));
   if (!trace.where.empty()) line += "  " + trace.where;
@@ -109,8 +148,8 @@ void trace_lines(const Trace& trace, const std::string& lead, const std::string&
   if (!trace.method.empty()) add(bar, bar, trace.method);
   for (std::size_t i = 0; i < trace.inputs.size(); ++i) {
     const bool last = i + 1 == trace.inputs.size();
-    trace_lines(trace.inputs[i], below + (last ? "└ " : "├ "), below + (last ? "  " : "│ "), cited,
-                out);
+    trace_lines(trace.inputs[i], units, below + (last ? "└ " : "├ "), below + (last ? "  " : "│ "),
+                cited, out);
   }
 }
 
@@ -265,7 +304,10 @@ int check_verb(const CommonOptions& options) {
 int findings_verb(const CommonOptions& options) {
   const Opened opened = open_garden(options);
   if (!opened.study) return opened.status;
-  const auto findings = opened.study->findings(options.scheme);
+  const auto stand = opened.study->stand(options.scheme);
+  if (!stand) return tell(stand.error());
+  const auto findings =
+      opened.study->findings(options.scheme, units_of(options, (*stand)->garden.site));
   if (!findings) return tell(findings.error());
   if (options.json) {
     nlohmann::json all = nlohmann::json::array();
@@ -284,13 +326,15 @@ int why_verb(const CommonOptions& options, const std::string& pointer) {
   if (!opened.study) return opened.status;
   const auto trace = opened.study->why(options.scheme, pointer);
   if (!trace) return tell(trace.error());
+  const auto stand = opened.study->stand(options.scheme);
+  if (!stand) return tell(stand.error());
   if (options.json) {
     print_json(trace_json(*trace));
     return 0;
   }
   std::set<std::string> cited;
   std::string text;
-  trace_lines(*trace, "", "", cited, text);
+  trace_lines(*trace, units_of(options, (*stand)->garden.site), "", "", cited, text);
   if (!cited.empty()) text += "\n" + bold("Sources") + "\n";
   for (const std::string& key : cited) {
     if (const facts::Source* source = catalogue().source(key)) text += source_text(*source);

@@ -125,9 +125,7 @@ Result<PlaceClimate> climate_of(const garden::Garden& garden, const Stations& st
   PlaceClimate out;
   out.own = own_climate_of(garden);
   out.elevation_given = out.own.elevation.has_value();
-  out.place = {garden.site.latitude, garden.site.longitude, garden.site.elevation};
-  if (!out.elevation_given)
-    out.place.elevation = height_of_stations(stations, garden.site.latitude, garden.site.longitude);
+  out.place = {garden.site.latitude, garden.site.longitude, elevation_of(garden, stations)};
   const Neighbours around(stations, out.place);
   const auto named = named_station(out.own, stations, around);
   if (!named) return tl::unexpected<Error>(named.error());
@@ -142,9 +140,17 @@ Result<PlaceClimate> climate_of(const garden::Garden& garden, const Stations& st
     }
   }
   make_months(out);
-  add_notes(out);
-  if (file != nullptr) out.notes.insert(out.notes.end(), file->notes.begin(), file->notes.end());
+  if (file != nullptr) out.file_notes = file->notes;
   return out;
+}
+
+Length elevation_of(const garden::Garden& garden, const Stations& stations) {
+  const bool given =
+      std::any_of(garden.entries.begin(), garden.entries.end(), [](const garden::Entry& entry) {
+        return entry.table == "garden" && entry.find("elevation_m") != nullptr;
+      });
+  if (given) return garden.site.elevation;
+  return height_of_stations(stations, garden.site.latitude, garden.site.longitude);
 }
 
 std::optional<double> value_of(const Month& month, Quantity quantity) {

@@ -56,11 +56,12 @@ enum class Origin {
 };
 [[nodiscard]] std::string_view origin_name(Origin origin);  // "own_month", …
 
-/// Two times in three the truth lies within; 0 for a figure that was given for this place.
+/// Two times in three the truth lies within; 0 for a figure that was given for this place, nothing
+/// where no station is near enough to say.
 struct PlusMinus {
-  double temperature_k = 0;  // of tmax and of tmin
-  double sunshine_h = 0;     // a day
-  double global_share = 0;   // of the radiation
+  std::optional<double> temperature_k = 0;  // of tmax and of tmin
+  std::optional<double> sunshine_h = 0;     // a day
+  std::optional<double> global_share = 0;   // of the radiation
 };
 
 /// A mean day of a month; rain and wet days are of the whole month.
@@ -94,14 +95,15 @@ struct PlaceClimate {
   Place place;
   bool elevation_given = false;  // else the height of the stations around stands in `place`
   std::array<Month, 12> months;
-  double year_global_mj_m2 = 0;         // the sum of an ordinary year
-  double year_global_share = 0;         // plus or minus, as if all months erred alike
+  double year_global_mj_m2 = 0;  // the sum of an ordinary year
+  /// Plus or minus, as if all months erred alike; nothing where that of a month is not known.
+  std::optional<double> year_global_share;
   std::vector<Blend> blends;            // the stations behind each element that needed them
   double swing_share = 0;               // how much of sunshine is the swing of temperature, 0 to 1
   std::optional<std::string> named_id;  // the station that the document names
   std::optional<FileUse> file;
   OwnClimate own;
-  std::vector<std::string> notes;  // plain sentences, those of the weather file last
+  std::vector<std::string> file_notes;  // of the weather file, in plain sentences
 
   /// Nothing where no month needed the element from stations.
   [[nodiscard]] const Blend* blend_of(Element element) const;
@@ -115,6 +117,17 @@ struct PlaceClimate {
 /// Source: [fao56] Eq. 35, 50; [standard-atmosphere]; [stations]; for the rest the headers above.
 [[nodiscard]] Result<PlaceClimate> climate_of(const garden::Garden& garden,
                                               const Stations& stations, const Weather* file);
+
+/// What is wanting, far or assumed, in plain sentences; those of the weather file last.
+[[nodiscard]] std::vector<std::string> notes_of(const PlaceClimate& climate, Units units);
+
+/// The garden's height above the sea: as given, else that of the stations around.
+[[nodiscard]] Length elevation_of(const garden::Garden& garden, const Stations& stations);
+/// Where it comes from. In: the document's line if it is given; the height that is taken.
+[[nodiscard]] Trace elevation_trace(const std::optional<Trace>& given, Length taken);
+
+/// "Brest (France), 12 km away and 120 m higher".
+[[nodiscard]] std::string station_says(const StationUse& station, Units units);
 
 /// The figure in the unit of Quantity, or nothing where it is not known.
 [[nodiscard]] std::optional<double> value_of(const Month& month, Quantity quantity);

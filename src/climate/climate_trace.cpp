@@ -46,11 +46,13 @@ double plus_minus_of(const Month& month, Quantity quantity) {
   switch (quantity) {
     case Quantity::kTmax:
     case Quantity::kTmin:
-      return month.origin_of(quantity) == Origin::kOwnMonth ? 0 : month.plus_minus.temperature_k;
+      return month.origin_of(quantity) == Origin::kOwnMonth
+                 ? 0
+                 : month.plus_minus.temperature_k.value_or(0);
     case Quantity::kSunshine:
-      return month.plus_minus.sunshine_h;
+      return month.plus_minus.sunshine_h.value_or(0);
     case Quantity::kGlobal:
-      return month.plus_minus.global_share * month.global_mj_m2_d;
+      return month.plus_minus.global_share.value_or(0) * month.global_mj_m2_d;
     default:
       return 0;
   }
@@ -71,7 +73,7 @@ Trace figure(const PlaceClimate& climate, unsigned month, Quantity quantity) {
   if (error > 0) {
     out.value =
         fmt::format("{:.{}f} ± {:.{}f} {}", *value, says.digits, error, says.digits, says.unit);
-    out.sources.emplace_back("stations");
+    if (m.origin_of(quantity) != Origin::kOwnMonth) out.sources.emplace_back("stations");
   }
   return out;
 }
@@ -107,14 +109,6 @@ void add_stations(const PlaceClimate& climate, Element element, unsigned month, 
     out.method += ", as a share of the day's length";
   }
   out.method += ".";
-}
-
-Trace elevation_trace(const PlaceClimate& climate) {
-  if (climate.own.elevation) return *climate.own.elevation;
-  Trace out = number("garden.elevation_m", in_metres(climate.place.elevation), "m", 0);
-  out.method = "Not given: the mean height of the stations around.";
-  out.standing = Standing::kAssumed;
-  return out;
 }
 
 Trace file_trace(const PlaceClimate& climate, DayFigure figure, unsigned month, const char* unit) {
@@ -278,6 +272,15 @@ void explain_global(const PlaceClimate& climate, unsigned month, Trace& out) {
 
 }  // namespace
 
+Trace elevation_trace(const std::optional<Trace>& given, Length taken) {
+  if (given) return *given;
+  Trace out = number("garden.elevation_m", in_metres(taken), "m", 0);
+  out.method = "Not given: the mean height of the weather stations around.";
+  out.standing = Standing::kAssumed;
+  out.sources = {"stations"};
+  return out;
+}
+
 Trace trace_of(const PlaceClimate& climate, unsigned month, Quantity quantity) {
   Trace out = figure(climate, month, quantity);
   if (!out.has_number) return out;
@@ -295,7 +298,8 @@ Trace trace_of(const PlaceClimate& climate, unsigned month, Quantity quantity) {
       out.sources.emplace_back("fao56");
     }
     const bool warmth = quantity == Quantity::kTmax || quantity == Quantity::kTmin;
-    if (warmth && origin == Origin::kStations) out.inputs.push_back(elevation_trace(climate));
+    if (warmth && origin == Origin::kStations)
+      out.inputs.push_back(elevation_trace(climate.own.elevation, climate.place.elevation));
   }
   return out;
 }

@@ -63,4 +63,9 @@ double error_at(const ErrorTable& table, double far_km, double height_m) {
   return along(table[row]) + down * (along(table[row + 1]) - along(table[row]));
 }
 
+std::optional<double> tried_error_at(const ErrorTable& table, double far_km, double height_m) {
+  if (far_km > kFarthestTried_km) return std::nullopt;
+  return error_at(table, far_km, height_m);
+}
+
 }  // namespace spadework::climate

@@ -6,6 +6,7 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 
 namespace spadework::climate {
 
@@ -16,6 +17,18 @@ inline constexpr std::array<double, 3> kHigher_m = {0, 200, 500};
 using ErrorTable = std::array<std::array<double, kHigher_m.size()>, kFar_km.size()>;
 [[nodiscard]] const ErrorTable& temperature_errors();  // of a month, K
 [[nodiscard]] const ErrorTable& sunshine_errors();     // of a month, as share of the day's length
+
+/// A place whose nearest station counts as farther is told so: for temperatures, and for sunshine,
+/// which changes slower from place to place.
+inline constexpr double kFarForWarmth_km = 100;
+inline constexpr double kFarForSunshine_km = 200;
+/// How sure a figure would be beside a station is told for this distance.
+inline constexpr double kBeside_km = 25;
+/// Height differences from this on are told.
+inline constexpr double kHigh_m = 100;
+/// Farther than this nothing was tried (the last row holds stations that count as 1,200 km to 1.3
+/// times as far): no plus or minus is told.
+inline constexpr double kFarthestTried_km = 1560;
 
 /// The same for sunshine from the swing of temperature: it does not grow with distance.
 /// Source: [stations].
@@ -43,5 +56,8 @@ inline constexpr double kEquationError = 0.03;
 ///         of either sign.
 /// Out:    two in three errors are smaller. Source: [stations].
 [[nodiscard]] double error_at(const ErrorTable& table, double far_km, double height_m);
+/// The same; nothing where the nearest station counts as farther than was tried.
+[[nodiscard]] std::optional<double> tried_error_at(const ErrorTable& table, double far_km,
+                                                   double height_m);
 
 }  // namespace spadework::climate

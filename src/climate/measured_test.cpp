@@ -65,7 +65,7 @@ TEST(EstimatedRadiation, OfTheYearIsWithin8PercentOfTheMeasured) {
     fmt::print(
         "{:10} {:.0f} MJ/m² measured, {:+.1f} % (stated ±{:.1f} %), sunshine {:.0f} km away, "
         "swing {:.0f} %; months{} %\n",
-        place.name, place.year(), 100 * error, 100 * here.year_global_share,
+        place.name, place.year(), 100 * error, 100 * *here.year_global_share,
         in_metres(here.blend_of(Element::kSunshine)->stations.front().distance) / 1000,
         100 * here.swing_share, months);
     EXPECT_LE(std::abs(error), 0.08) << place.name;
@@ -85,11 +85,11 @@ TEST(PlusOrMinus, HoldsAboutTwoInThreeOfTheMeasuredMonths) {
       const Month& month = here.months[m];
       ++months;
       if (std::abs(month.global_mj_m2_d - place.global_mj_m2_d[m]) <=
-          month.plus_minus.global_share * month.global_mj_m2_d)
+          *month.plus_minus.global_share * month.global_mj_m2_d)
         ++radiation;
       for (const double off :
            {in_celsius(*month.tmax) - place.tmax_c[m], in_celsius(*month.tmin) - place.tmin_c[m]})
-        if (std::abs(off) <= month.plus_minus.temperature_k) ++warmth;
+        if (std::abs(off) <= *month.plus_minus.temperature_k) ++warmth;
     }
   }
   fmt::print("within plus or minus: radiation {} of {}, temperatures {} of {}\n", radiation, months,

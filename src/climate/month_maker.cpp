@@ -52,16 +52,17 @@ class Maker {
   void came_by(Quantity quantity, Origin origin) {
     month_.origin[static_cast<std::size_t>(quantity)] = origin;
   }
-  /// The error of a table at the stations of a blend.
-  [[nodiscard]] double error_around(const ErrorTable& table, Element element) const {
+  /// The error of a table at the stations of a blend; nothing where they are too far to say.
+  [[nodiscard]] std::optional<double> error_around(const ErrorTable& table, Element element) const {
     const Blend* blend = out_.blend_of(element);
-    return blend == nullptr ? 0 : error_at(table, blend->far_km, blend->height_m);
+    return blend == nullptr ? 0 : tried_error_at(table, blend->far_km, blend->height_m);
   }
   /// The same for the weather file: none if it was measured in the garden.
-  [[nodiscard]] double error_of_file(const ErrorTable& table) const {
+  [[nodiscard]] std::optional<double> error_of_file(const ErrorTable& table) const {
     const double height_m = in_metres(out_.file->height_above.value_or(Length()));
-    return error_at(table, out_.file->far_km, height_m) *
-           std::min(1.0, out_.file->far_km / kNear_km);
+    const auto error = tried_error_at(table, out_.file->far_km, height_m);
+    if (!error) return error;
+    return *error * std::min(1.0, out_.file->far_km / kNear_km);
   }
 
   void temperatures() {
@@ -73,10 +74,11 @@ class Maker {
     came_by(Quantity::kTmin, low.origin);
     for (const auto& [origin, element] :
          {std::pair(high.origin, Element::kTmax), std::pair(low.origin, Element::kTmin)}) {
-      double error = 0;
+      std::optional<double> error = 0;
       if (origin == Origin::kStations) error = error_around(temperature_errors(), element);
       if (origin == Origin::kWeatherFile) error = error_of_file(temperature_errors());
-      month_.plus_minus.temperature_k = std::max(month_.plus_minus.temperature_k, error);
+      auto& worst = month_.plus_minus.temperature_k;
+      worst = worst && error ? std::optional(std::max(*worst, *error)) : std::nullopt;
     }
   }
 
@@ -120,7 +122,7 @@ class Maker {
 
   /// In: sunshine or radiation or both; their own error as a share of the day's length.
   void sun_given(std::optional<double> sunshine, std::optional<double> global, Origin origin,
-                 double error_share) {
+                 std::optional<double> error_share) {
     const Sky& sky = month_.sky;
     month_.sunshine_given = sunshine.has_value();
     month_.global_given = global.has_value();
@@ -145,20 +147,31 @@ class Maker {
     const Origin origin = share > 0.5 ? Origin::kSwing : Origin::kStations;
     came_by(Quantity::kSunshine, origin);
     came_by(Quantity::kGlobal, origin);
-    set_errors(sunshine_error(share, error_around(sunshine_errors(), Element::kSunshine)), false,
-               true);
+    set_errors(estimate_error(share), false, true);
+  }
+
+  /// Of sunshine from stations and the swing, as a share of the day's length.
+  [[nodiscard]] std::optional<double> estimate_error(double swing_share) const {
+    const auto stations = error_around(sunshine_errors(), Element::kSunshine);
+    // The swing of temperatures that come from too far is no better known than they are.
+    const bool swing = swing_share <= 0 || month_.plus_minus.temperature_k.has_value();
+    if (!stations || !swing) return std::nullopt;
+    return sunshine_error(swing_share, *stations);
   }
 
   /// In: the error of sunshine as a share of the day's length, and which of the two figures has
   /// that of Ångström's equation besides, being made of the other.
-  void set_errors(double error_share, bool sunshine_made, bool global_made) {
+  void set_errors(std::optional<double> error_share, bool sunshine_made, bool global_made) {
     const Sky& sky = month_.sky;
     const double equation = kEquationError / kBeamShare;
+    month_.plus_minus.sunshine_h = month_.plus_minus.global_share = std::nullopt;
+    if (!error_share) return;
     month_.plus_minus.sunshine_h =
-        std::hypot(error_share, sunshine_made ? equation : 0) * sky.day_length_h;
+        std::hypot(*error_share, sunshine_made ? equation : 0) * sky.day_length_h;
+    month_.plus_minus.global_share = 0;
     if (month_.global_mj_m2_d > 0)
       month_.plus_minus.global_share = kBeamShare *
-                                       std::hypot(error_share, global_made ? equation : 0) *
+                                       std::hypot(*error_share, global_made ? equation : 0) *
                                        sky.extraterrestrial_mj_m2_d / month_.global_mj_m2_d;
   }
 
@@ -177,15 +190,18 @@ void make_months(PlaceClimate& out) {
           ? 1
           : swing_share(error_at(sunshine_errors(), sunshine->far_km, sunshine->height_m));
   double sum = 0, errors = 0;
+  bool known = true;
   for (unsigned month = 1; month <= 12; ++month) {
     Maker(out, month).make();
     const Month& made = out.months[month - 1];
     const double energy = made.global_mj_m2_d * days_in_month(kReferenceYear, month);
     sum += energy;
-    errors += energy * made.plus_minus.global_share;
+    known = known && made.plus_minus.global_share;
+    errors += energy * made.plus_minus.global_share.value_or(0);
   }
   out.year_global_mj_m2 = sum;
-  out.year_global_share = sum > 0 ? errors / sum : 0;
+  out.year_global_share.reset();
+  if (known) out.year_global_share = sum > 0 ? errors / sum : 0;
 }
 
 }  // namespace spadework::climate

@@ -8,7 +8,4 @@ namespace spadework::climate {
 /// Fills `months`, the year's sums and `swing_share`; all else of `out` must be there.
 void make_months(PlaceClimate& out);
 
-/// What is wanting, far or assumed, in plain sentences.
-void add_notes(PlaceClimate& out);
-
 }  // namespace spadework::climate

@@ -1,128 +1,21 @@
 // What is wanting, far or assumed, in plain sentences.
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
+#include "climate/climate.h"
 #include "climate/confidence.h"
-#include "climate/month_maker.h"
 
 namespace spadework::climate {
 namespace {
 
-constexpr double kFar_km = 100;          // farther than that the figures widen
-constexpr double kFarSunshine_km = 200;  // sunshine changes slower from place to place
-constexpr double kBeside_km = 25;
-constexpr double kHigh_m = 100;
-
-std::string away(Length distance, Length height_above) {
-  const double height_m = in_metres(height_above);
-  std::string out = fmt::format("{:.0f} km away", in_metres(distance) / 1000);
-  if (std::abs(height_m) >= kHigh_m)
-    out += fmt::format(" and {:.0f} m {}", std::abs(height_m), height_m > 0 ? "higher" : "lower");
-  return out;
-}
-
-std::string nearest_says(const Blend& blend) {
-  const StationUse& use = blend.stations.front();
-  return fmt::format("{} ({}), {}", use.name, use.country, away(use.distance, use.height_above));
-}
-
-void note_elevation(PlaceClimate& out) {
-  if (out.elevation_given) return;
-  out.notes.push_back(fmt::format(
-      "The garden's height above the sea is not given: {:.0f} m is taken, as of the stations "
-      "around. Give garden.elevation_m for surer temperatures.",
-      in_metres(out.place.elevation)));
-}
-
-void note_far_temperature(PlaceClimate& out) {
-  const Blend* blend = out.blend_of(Element::kTmax);
-  if (blend == nullptr || blend->far_km <= kFar_km) return;
-  const auto error = [](double far_km, double height_m) {
-    return error_at(temperature_errors(), far_km, height_m);
-  };
-  out.notes.push_back(fmt::format(
-      "The nearest weather station that counts is {}: temperatures here are sure to ±{:.1f} K, "
-      "beside a station they would be to ±{:.1f} K.",
-      nearest_says(*blend), error(blend->far_km, blend->height_m), error(kBeside_km, 0)));
-}
-
-void note_far_sunshine(PlaceClimate& out) {
-  const Blend* blend = out.blend_of(Element::kSunshine);
-  bool wanted = false;
-  for (const Month& month : out.months) {
-    const Origin origin = month.origin_of(Quantity::kSunshine);
-    wanted = wanted || origin == Origin::kStations || origin == Origin::kSwing;
-  }
-  if (!wanted) return;
-  if (blend == nullptr) {
-    out.notes.push_back(
-        "No station reports sunshine: sunshine and radiation come from the swing of temperature "
-        "between night and day.");
-    return;
-  }
-  if (blend->far_km <= kFarSunshine_km) return;
-  const double near = error_at(sunshine_errors(), kBeside_km, 0);
-  const double here =
-      sunshine_error(out.swing_share, error_at(sunshine_errors(), blend->far_km, blend->height_m));
-  std::string says =
-      fmt::format("The nearest station that reports sunshine is {}. ", nearest_says(*blend));
-  if (out.swing_share > 0)
-    says += fmt::format(
-        "So the swing of temperature between night and day has a say of {:.0f} % in sunshine and "
-        "radiation. ",
-        100 * out.swing_share);
-  says += fmt::format(
-      "Sunshine here is sure to ±{:.1f} h of a day of 12 hours, beside a station it would be to "
-      "±{:.1f} h.",
-      12 * here, 12 * near);
-  out.notes.push_back(std::move(says));
-}
-
-void note_named(PlaceClimate& out) {
-  if (!out.named_id) return;
-  std::vector<std::string> wanting;
-  for (const Blend& blend : out.blends) {
-    if (blend.stations.size() != 1 || blend.stations.front().id != *out.named_id)
-      wanting.emplace_back(element_says(blend.element));
-  }
-  if (wanting.empty()) return;
-  out.notes.push_back(
-      fmt::format("Station {} does not report {} in every month: the stations around stand in.",
-                  *out.named_id, list_words(wanting)));
-}
-
-void note_no_file(PlaceClimate& out) {
-  if (out.file || out.own.weather_file.empty()) return;
-  out.notes.push_back(
-      fmt::format("{} was not read: the stations around stand in for it.", out.own.weather_file));
-}
-
-/// Figures of two origins need not fit.
-void note_crossed(PlaceClimate& out) {
-  for (unsigned m = 1; m <= 12; ++m) {
-    const Month& month = out.months[m - 1];
-    if (!month.tmax || !month.tmin || *month.tmin <= *month.tmax) continue;
-    out.notes.push_back(
-        fmt::format("In {} the nights' lowest ({:.1f} °C) is above the days' highest ({:.1f} °C): "
-                    "give both tmax_c and tmin_c.",
-                    month_name(m), in_celsius(*month.tmin), in_celsius(*month.tmax)));
-  }
-}
-
-void note_file(PlaceClimate& out, const std::vector<std::string>& wanting) {
-  const FileUse& file = *out.file;
-  if (!wanting.empty())
-    out.notes.push_back(
-        fmt::format("{} has no whole month of {}: that comes from the stations around where the "
-                    "document does not give it.",
-                    file.name, list_words(wanting)));
-  const double height_m = in_metres(file.height_above.value_or(Length()));
-  if (file.distance && (in_metres(*file.distance) / 1000 > kBeside_km ||
-                        (out.elevation_given && std::abs(height_m) >= kHigh_m)))
-    out.notes.push_back(
-        fmt::format("{} was measured {}. Its figures are taken as they are.", file.name,
-                    away(*file.distance, out.elevation_given ? *file.height_above : Length())));
+std::string away(Length distance, Length height_above, Units units) {
+  std::string out = far_says(distance, units) + " away";
+  if (std::abs(in_metres(height_above)) < kHigh_m) return out;
+  const bool higher = height_above > Length();
+  return out + fmt::format(" and {} {}", length_says(higher ? height_above : -height_above, units),
+                           higher ? "higher" : "lower");
 }
 
 std::vector<std::string> wanting_in(const FileUse& file) {
@@ -140,16 +33,146 @@ std::vector<std::string> wanting_in(const FileUse& file) {
   return out;
 }
 
+/// The sentences of one climate.
+class Notes {
+ public:
+  Notes(const PlaceClimate& climate, Units units) : climate_(climate), units_(units) {}
+
+  std::vector<std::string> all() {
+    elevation();
+    named();
+    no_file();
+    crossed();
+    if (climate_.file) file(*climate_.file);
+    far_warmth();
+    far_sunshine();
+    says_.insert(says_.end(), climate_.file_notes.begin(), climate_.file_notes.end());
+    return std::move(says_);
+  }
+
+ private:
+  void elevation() {
+    if (climate_.elevation_given) return;
+    says_.push_back(fmt::format(
+        "The garden's height above the sea is not given: {} is taken, as of the stations around. "
+        "Give garden.elevation_m for surer temperatures.",
+        length_says(climate_.place.elevation, units_)));
+  }
+
+  void far_warmth() {
+    const Blend* blend = climate_.blend_of(Element::kTmax);
+    if (blend == nullptr || blend->far_km <= kFarForWarmth_km) return;
+    const std::string nearest = fmt::format("The nearest weather station that counts is {}: ",
+                                            station_says(blend->stations.front(), units_));
+    const auto error = tried_error_at(temperature_errors(), blend->far_km, blend->height_m);
+    const std::string beside =
+        warmer_says(kelvins(error_at(temperature_errors(), kBeside_km, 0)), units_);
+    if (!error)
+      says_.push_back(nearest + "none is near enough to say how sure the temperatures here are.");
+    else
+      says_.push_back(nearest +
+                      fmt::format("temperatures here are sure to ±{}, beside a station they would "
+                                  "be to ±{}.",
+                                  warmer_says(kelvins(*error), units_), beside));
+  }
+
+  [[nodiscard]] bool sunshine_from_around() const {
+    return std::any_of(climate_.months.begin(), climate_.months.end(), [](const Month& month) {
+      const Origin origin = month.origin_of(Quantity::kSunshine);
+      return origin == Origin::kStations || origin == Origin::kSwing;
+    });
+  }
+
+  void far_sunshine() {
+    if (!sunshine_from_around()) return;
+    const Blend* blend = climate_.blend_of(Element::kSunshine);
+    if (blend == nullptr) {
+      says_.push_back(
+          "No station reports sunshine: sunshine and radiation come from the swing of temperature "
+          "between night and day.");
+      return;
+    }
+    if (blend->far_km <= kFarForSunshine_km) return;
+    std::string says = fmt::format("The nearest station that reports sunshine is {}. ",
+                                   station_says(blend->stations.front(), units_));
+    if (climate_.swing_share > 0)
+      says += fmt::format(
+          "So the swing of temperature between night and day has a say of {:.0f} % in sunshine and "
+          "radiation. ",
+          100 * climate_.swing_share);
+    says_.push_back(says + how_sure(*blend));
+  }
+
+  [[nodiscard]] std::string how_sure(const Blend& blend) const {
+    const auto stations = tried_error_at(sunshine_errors(), blend.far_km, blend.height_m);
+    if (!stations) return "No station is near enough to say how sure sunshine and light here are.";
+    return fmt::format(
+        "Sunshine here is sure to ±{:.1f} h of a day of 12 hours, beside a station it would be to "
+        "±{:.1f} h.",
+        12 * sunshine_error(climate_.swing_share, *stations),
+        12 * error_at(sunshine_errors(), kBeside_km, 0));
+  }
+
+  void named() {
+    if (!climate_.named_id) return;
+    std::vector<std::string> wanting;
+    for (const Blend& blend : climate_.blends) {
+      if (blend.stations.size() != 1 || blend.stations.front().id != *climate_.named_id)
+        wanting.emplace_back(element_says(blend.element));
+    }
+    if (wanting.empty()) return;
+    says_.push_back(
+        fmt::format("Station {} does not report {} in every month: the stations around stand in.",
+                    *climate_.named_id, list_words(wanting)));
+  }
+
+  void no_file() {
+    if (climate_.file || climate_.own.weather_file.empty()) return;
+    says_.push_back(fmt::format("{} was not read: the stations around stand in for it.",
+                                climate_.own.weather_file));
+  }
+
+  /// Figures of two origins need not fit.
+  void crossed() {
+    for (unsigned m = 1; m <= 12; ++m) {
+      const Month& month = climate_.months[m - 1];
+      if (!month.tmax || !month.tmin || *month.tmin <= *month.tmax) continue;
+      says_.push_back(fmt::format(
+          "In {} the nights' lowest ({}) is above the days' highest ({}): give both tmax_c and "
+          "tmin_c.",
+          month_name(m), warmth_says(*month.tmin, units_), warmth_says(*month.tmax, units_)));
+    }
+  }
+
+  void file(const FileUse& file) {
+    const std::vector<std::string> wanting = wanting_in(file);
+    if (!wanting.empty())
+      says_.push_back(
+          fmt::format("{} has no whole month of {}: that comes from the stations around where the "
+                      "document does not give it.",
+                      file.name, list_words(wanting)));
+    const Length height =
+        climate_.elevation_given ? file.height_above.value_or(Length()) : Length();
+    if (file.distance &&
+        (in_metres(*file.distance) / 1000 > kBeside_km || std::abs(in_metres(height)) >= kHigh_m))
+      says_.push_back(fmt::format("{} was measured {}. Its figures are taken as they are.",
+                                  file.name, away(*file.distance, height, units_)));
+  }
+
+  const PlaceClimate& climate_;
+  Units units_;
+  std::vector<std::string> says_;
+};
+
 }  // namespace
 
-void add_notes(PlaceClimate& out) {
-  note_elevation(out);
-  note_named(out);
-  note_no_file(out);
-  note_crossed(out);
-  if (out.file) note_file(out, wanting_in(*out.file));
-  note_far_temperature(out);
-  note_far_sunshine(out);
+std::string station_says(const StationUse& station, Units units) {
+  return fmt::format("{} ({}), {}", station.name, station.country,
+                     away(station.distance, station.height_above, units));
+}
+
+std::vector<std::string> notes_of(const PlaceClimate& climate, Units units) {
+  return Notes(climate, units).all();
 }
 
 }  // namespace spadework::climate

@@ -24,19 +24,20 @@ double clock_ahead_h(double offset_h, double longitude_deg) {
 }
 
 void doubt_place(const climate::Weather& weather, Angle latitude, Angle longitude, Length elevation,
-                 std::vector<std::string>& out) {
+                 Units units, std::vector<std::string>& out) {
   if (weather.latitude && weather.longitude) {
-    const double km = in_metres(climate::distance_between(*weather.latitude, *weather.longitude,
-                                                          latitude, longitude)) /
-                      1000;
-    if (km > kFar_km)
-      out.push_back(fmt::format("The weather file is of a place {:.0f} km from the garden.", km));
+    const Length far =
+        climate::distance_between(*weather.latitude, *weather.longitude, latitude, longitude);
+    if (in_metres(far) / 1000 > kFar_km)
+      out.push_back(
+          fmt::format("The weather file is of a place {} from the garden.", far_says(far, units)));
   }
   if (weather.elevation) {
     const double higher = in_metres(*weather.elevation - elevation);
     if (std::abs(higher) > kHigher_m)
-      out.push_back(fmt::format("The weather file's place lies {:.0f} m {} than the garden.",
-                                std::abs(higher), higher > 0 ? "higher" : "lower"));
+      out.push_back(fmt::format("The weather file's place lies {} {} than the garden.",
+                                length_says(metres(std::abs(higher)), units),
+                                higher > 0 ? "higher" : "lower"));
   }
 }
 
@@ -89,9 +90,9 @@ void doubt_sky(const climate::Weather& weather, Angle latitude, std::vector<std:
 }  // namespace
 
 std::vector<std::string> file_doubts(const climate::Weather& weather, Angle latitude,
-                                     Angle longitude, Length elevation) {
+                                     Angle longitude, Length elevation, Units units) {
   std::vector<std::string> out;
-  doubt_place(weather, latitude, longitude, elevation, out);
+  doubt_place(weather, latitude, longitude, elevation, units, out);
   doubt_clocks(weather, out);
   doubt_sky(weather, latitude, out);
   return out;

@@ -34,9 +34,10 @@ namespace spadework::exchange {
 /// higher or lower; its clocks stand over 3 h from the sun's at its longitude; its light comes over
 /// three quarters of an hour early or late; more than one day in fifty has more sunshine or
 /// radiation than the garden's sky. Plain sentences, at most six, none if all is well.
-/// In:     a file as `read_weather` gives it; the garden's place.
+/// In:     a file as `read_weather` gives it; the garden's place; the units of the sentences.
 /// Source: [fao56] Eq. 21 to 25 and 34 for the sky; the limits are our own.
 [[nodiscard]] std::vector<std::string> file_doubts(const climate::Weather& weather, Angle latitude,
-                                                   Angle longitude, Length elevation);
+                                                   Angle longitude, Length elevation,
+                                                   Units units = Units::kMetric);
 
 }  // namespace spadework::exchange

@@ -65,7 +65,7 @@ std::vector<Outlined> beds_of(const Garden& garden) {
   return out;
 }
 
-void tell_overlap(const Outlined& a, const Outlined& b, Grade grade, const char* mend,
+void tell_overlap(const Outlined& a, const Outlined& b, Grade grade, const char* mend, Units units,
                   std::vector<Finding>& out) {
   if (!boxes_meet(a.box, b.box)) return;
   const double m2 = shared_area(a.outline, b.outline);
@@ -73,25 +73,26 @@ void tell_overlap(const Outlined& a, const Outlined& b, Grade grade, const char*
   Finding finding;
   finding.grade = grade;
   finding.about = {a.id, b.id};
-  finding.says = fmt::format("{} and {} overlap by {:.1f} m².", a.id, b.id, m2);
+  finding.says =
+      fmt::format("{} and {} overlap by {}.", a.id, b.id, area_says(square_metres(m2), units));
   finding.numbers = {square_metres_trace(fmt::format("overlap of {} and {}", a.id, b.id), m2)};
   finding.mend = {mend};
   out.push_back(std::move(finding));
 }
 
-void find_overlaps(const Garden& garden, std::vector<Finding>& out) {
+void find_overlaps(const Garden& garden, Units units, std::vector<Finding>& out) {
   const auto solids = solids_of(garden), beds = beds_of(garden);
   for (std::size_t i = 0; i < solids.size(); ++i) {
     for (std::size_t j = i + 1; j < solids.size(); ++j)
       tell_overlap(solids[i], solids[j], Grade::kShould,
-                   "If they join, leave it; otherwise measure both again.", out);
+                   "If they join, leave it; otherwise measure both again.", units, out);
   }
   for (std::size_t i = 0; i < beds.size(); ++i) {
     for (const Outlined& solid : solids)
       tell_overlap(beds[i], solid, Grade::kMust, "Move the bed, or mark the other as removed.",
-                   out);
+                   units, out);
     for (std::size_t j = i + 1; j < beds.size(); ++j)
-      tell_overlap(beds[i], beds[j], Grade::kMust, "Move or shorten one of the beds.", out);
+      tell_overlap(beds[i], beds[j], Grade::kMust, "Move or shorten one of the beds.", units, out);
   }
 }
 
@@ -120,7 +121,7 @@ void find_in_buildings(const Garden& garden, std::vector<Finding>& out) {
   }
 }
 
-void find_outside(const Garden& garden, std::vector<Finding>& out) {
+void find_outside(const Garden& garden, Units units, std::vector<Finding>& out) {
   if (garden.boundary.size() < 3) return;
   for (const Bed& bed : garden.beds) {
     const double outside = area(bed.outline) - shared_area(bed.outline, garden.boundary);
@@ -128,7 +129,8 @@ void find_outside(const Garden& garden, std::vector<Finding>& out) {
     Finding finding;
     finding.grade = Grade::kShould;
     finding.about = {bed.id};
-    finding.says = fmt::format("{:.1f} m² of {} lie outside the boundary.", outside, bed.id);
+    finding.says = fmt::format("{} of {} lie outside the boundary.",
+                               area_says(square_metres(outside), units), bed.id);
     finding.numbers = {square_metres_trace(bed.id + " outside the boundary", outside)};
     finding.mend = {"Move the bed, or measure the boundary there again."};
     out.push_back(std::move(finding));
@@ -155,11 +157,11 @@ void sort_findings(std::vector<Finding>& findings) {
   });
 }
 
-std::vector<Finding> layout_findings(const Garden& garden) {
+std::vector<Finding> layout_findings(const Garden& garden, Units units) {
   std::vector<Finding> out;
-  find_overlaps(garden, out);
+  find_overlaps(garden, units, out);
   find_in_buildings(garden, out);
-  find_outside(garden, out);
+  find_outside(garden, units, out);
   sort_findings(out);
   return out;
 }

@@ -24,8 +24,10 @@ struct Finding {
 struct Garden;
 
 /// What overlaps that cannot, lies outside the boundary or stands inside a building.
+/// In:  the units of the sentences.
 /// Out: in the order worst first, then by id.
-[[nodiscard]] std::vector<Finding> layout_findings(const Garden& garden);
+[[nodiscard]] std::vector<Finding> layout_findings(const Garden& garden,
+                                                   Units units = Units::kMetric);
 
 /// Sorts worst first, then by what they are about.
 void sort_findings(std::vector<Finding>& findings);

@@ -18,7 +18,9 @@ TableSchema garden_table() {
       {needed("title", text(), "What you call the garden."),
        needed("latitude_deg", angle(-90, 90), "Degrees north of the equator; south is negative."),
        needed("longitude_deg", angle(-180, 180), "Degrees east of Greenwich; west is negative."),
-       key("elevation_m", length(-450, 6000), "0", "Height above the sea."),
+       key("elevation_m", length(-450, 6000),
+           "Height above the sea; if it is not given, that of the weather stations around is "
+           "taken."),
        needed("time_zone", time_zone(), "Whose clocks you live by: \"Europe/Paris\"."),
        key("plan_north_deg", bearing(), "0",
            "The true bearing of the page's up, clockwise from true north."),

@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "climate/confidence.h"
 #include "study/study.h"
@@ -14,11 +13,6 @@ using climate::Origin;
 using climate::Quantity;
 using garden::Finding;
 using garden::Grade;
-
-constexpr double kFar_km = 100;          // farther than that temperatures widen
-constexpr double kFarSunshine_km = 200;  // sunshine changes slower from place to place
-constexpr double kBeside_km = 25;
-constexpr double kHigh_m = 100;
 
 Trace number(std::string name, double value, std::string unit, int digits) {
   Trace trace;
@@ -46,15 +40,6 @@ bool any_month(const climate::PlaceClimate& climate, Quantity quantity, Origin a
   });
 }
 
-std::string away(const climate::StationUse& station) {
-  const double height_m = in_metres(station.height_above);
-  std::string out = fmt::format("{} ({}), is {:.0f} km away", station.name, station.country,
-                                in_metres(station.distance) / 1000);
-  if (std::abs(height_m) >= kHigh_m)
-    out += fmt::format(" and {:.0f} m {}", std::abs(height_m), height_m > 0 ? "higher" : "lower");
-  return out;
-}
-
 void add_station(const climate::StationUse& station, Finding& out) {
   out.numbers.push_back(
       number("how far " + station.name + " is", in_metres(station.distance) / 1000, "km", 0));
@@ -67,53 +52,62 @@ constexpr const char* kNearer =
     "Give the months that you know in [[climate.month]], or the weather file of a place nearer by "
     "as climate.weather_file.";
 
-void find_far_temperature(const climate::PlaceClimate& climate, std::vector<Finding>& out) {
+void find_far_temperature(const climate::PlaceClimate& climate, Units units,
+                          std::vector<Finding>& out) {
   const climate::Blend* blend = climate.blend_of(Element::kTmax);
-  if (blend == nullptr || blend->far_km <= kFar_km ||
+  if (blend == nullptr || blend->far_km <= climate::kFarForWarmth_km ||
       !any_month(climate, Quantity::kTmax, Origin::kStations, Origin::kStations))
     return;
   const auto& errors = climate::temperature_errors();
-  const double here = climate::error_at(errors, blend->far_km, blend->height_m);
-  const double beside = climate::error_at(errors, kBeside_km, 0);
-  out.push_back(finding(
-      Grade::kNote,
-      fmt::format("The nearest weather station that counts, {}: temperatures here are sure to "
-                  "±{:.1f} °C; beside a station they would be to ±{:.1f} °C.",
-                  away(blend->stations.front()), here, beside),
-      kNearer));
+  const auto here = climate::tried_error_at(errors, blend->far_km, blend->height_m);
+  const double beside = climate::error_at(errors, climate::kBeside_km, 0);
+  std::string says = fmt::format("The nearest weather station that counts is {}: ",
+                                 station_says(blend->stations.front(), units));
+  if (here)
+    says += fmt::format("temperatures here are sure to ±{}; beside a station they would be to ±{}.",
+                        warmer_says(kelvins(*here), units), warmer_says(kelvins(beside), units));
+  else
+    says += "none is near enough to say how sure the temperatures here are.";
+  out.push_back(finding(Grade::kNote, std::move(says), kNearer));
   add_station(blend->stations.front(), out.back());
-  out.back().numbers.push_back(number("temperatures, plus or minus", here, "°C", 1));
+  if (here) out.back().numbers.push_back(number("temperatures, plus or minus", *here, "°C", 1));
 }
 
-void find_far_sunshine(const climate::PlaceClimate& climate, std::vector<Finding>& out) {
+void find_far_sunshine(const climate::PlaceClimate& climate, Units units,
+                       std::vector<Finding>& out) {
   if (!any_month(climate, Quantity::kSunshine, Origin::kStations, Origin::kSwing)) return;
   const climate::Blend* blend = climate.blend_of(Element::kSunshine);
-  if (blend != nullptr && blend->far_km <= kFarSunshine_km) return;
+  if (blend != nullptr && blend->far_km <= climate::kFarForSunshine_km) return;
   std::string says = "No weather station reports sunshine.";
   if (blend != nullptr)
-    says = fmt::format("The nearest station that reports sunshine, {}.",
-                       away(blend->stations.front()));
+    says = fmt::format("The nearest station that reports sunshine is {}.",
+                       station_says(blend->stations.front(), units));
   if (climate.swing_share > 0)
     says += fmt::format(
         " The swing of temperature between night and day has a say of {:.0f} % in sunshine and "
         "light.",
         100 * climate.swing_share);
-  says += fmt::format(" The year’s light is sure to ±{:.0f} %.", 100 * climate.year_global_share);
+  if (climate.year_global_share)
+    says +=
+        fmt::format(" The year’s light is sure to ±{:.0f} %.", 100 * *climate.year_global_share);
+  else
+    says += " No station is near enough to say how sure the year’s light is.";
   out.push_back(finding(Grade::kNote, std::move(says), kNearer));
   if (blend != nullptr) add_station(blend->stations.front(), out.back());
-  out.back().numbers.push_back(
-      number("the year’s light, plus or minus", 100 * climate.year_global_share, "%", 0));
+  if (climate.year_global_share)
+    out.back().numbers.push_back(
+        number("the year’s light, plus or minus", 100 * *climate.year_global_share, "%", 0));
 }
 
 /// Figures of two origins need not fit.
-void find_crossed(const climate::PlaceClimate& climate, std::vector<Finding>& out) {
+void find_crossed(const climate::PlaceClimate& climate, Units units, std::vector<Finding>& out) {
   for (unsigned m = 1; m <= 12; ++m) {
     const climate::Month& month = climate.months[m - 1];
     if (!month.tmax || !month.tmin || *month.tmin <= *month.tmax) continue;
     out.push_back(finding(
         Grade::kShould,
-        fmt::format("In {} the nights’ lowest ({:.1f} °C) is above the days’ highest ({:.1f} °C).",
-                    month_name(m), in_celsius(*month.tmin), in_celsius(*month.tmax)),
+        fmt::format("In {} the nights’ lowest ({}) is above the days’ highest ({}).", month_name(m),
+                    warmth_says(*month.tmin, units), warmth_says(*month.tmax, units)),
         "Give both tmax_c and tmin_c of that month, from one and the same record."));
     out.back().numbers = {climate::trace_of(climate, m, Quantity::kTmax),
                           climate::trace_of(climate, m, Quantity::kTmin)};
@@ -143,12 +137,12 @@ void find_doubts(const climate::PlaceClimate& climate, const std::vector<std::st
 }  // namespace
 
 std::vector<Finding> climate_findings(const climate::PlaceClimate& climate,
-                                      const std::vector<std::string>& doubts) {
+                                      const std::vector<std::string>& doubts, Units units) {
   std::vector<Finding> out;
   find_doubts(climate, doubts, out);
-  find_crossed(climate, out);
-  find_far_temperature(climate, out);
-  find_far_sunshine(climate, out);
+  find_crossed(climate, units, out);
+  find_far_temperature(climate, units, out);
+  find_far_sunshine(climate, units, out);
   return out;
 }
 

@@ -14,9 +14,9 @@ namespace spadework::study {
 namespace {
 
 // Raised when a method changes its results.
-constexpr const char* kStandVersion = "stand-2";
+constexpr const char* kStandVersion = "stand-3";
 constexpr const char* kLightVersion = "light-2";
-constexpr const char* kClimateVersion = "climate-1";
+constexpr const char* kClimateVersion = "climate-2";
 
 void digest_value(Digest& digest, const garden::Value& value) {
   if (const double* number = value.number())
@@ -191,6 +191,8 @@ Result<Stand> Study::stand_of(const garden::Draft& draft, const std::string& sch
   if (!garden) return tl::unexpected<Error>(garden.error());
   Stand stand;
   stand.garden = std::move(*garden);
+  // Leaves, the sun's beam and the weather are all of one height, given or not.
+  stand.garden.site.elevation = climate::elevation_of(stand.garden, known_.stations);
   stand.surface = ground::ground_surface(stand.garden);
   stand.levels = ground::bed_levels(stand.garden, stand.surface);
   for (const ground::BedLevel& level : stand.levels) stand.bed_levels_m.push_back(level.level_m);
@@ -435,18 +437,18 @@ Result<SpotDay> Study::spot_day(const std::string& scheme, geometry::Vec2 at, Le
       std::move(light->front()), dli};
 }
 
-Result<std::vector<garden::Finding>> Study::findings(const std::string& scheme) {
+Result<std::vector<garden::Finding>> Study::findings(const std::string& scheme, Units units) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  std::vector<garden::Finding> all = garden::layout_findings(s.garden);
+  std::vector<garden::Finding> all = garden::layout_findings(s.garden, units);
   for (const garden::Bed& bed : s.garden.beds) {
-    for (garden::Finding& finding : off_survey(s.garden, bed.id, bed.outline))
+    for (garden::Finding& finding : off_survey(s.garden, bed.id, bed.outline, units))
       all.push_back(std::move(finding));
   }
   const auto climate = this->climate(scheme);
   if (!climate) return tl::unexpected<Error>(climate.error());
-  for (garden::Finding& finding : climate_findings(**climate, doubts_))
+  for (garden::Finding& finding : climate_findings(**climate, doubts_, units))
     all.push_back(std::move(finding));
   garden::sort_findings(all);
   return all;

@@ -128,8 +128,9 @@ class Study {
                                            Length above);
   [[nodiscard]] Result<SpotDay> spot_day(const std::string& scheme, geometry::Vec2 at, Length above,
                                          LocalDate date);
-  /// All judgements, worst first.
-  [[nodiscard]] Result<std::vector<garden::Finding>> findings(const std::string& scheme);
+  /// All judgements, worst first; their sentences in the units asked.
+  [[nodiscard]] Result<std::vector<garden::Finding>> findings(const std::string& scheme,
+                                                              Units units = Units::kMetric);
   /// The chain behind a figure, by its JSON pointer: `/light/places/ID/months/5/sun_h_per_day`,
   /// `/light/places/ID/takers/THING/sun_h_per_year`, `/light/places/ID/level_m`,
   /// `/light/at/X,Y/months/5/midday_h`, `/light/day/06-21/places/ID/sun_h`,
@@ -170,12 +171,14 @@ class Study {
 /// nights warmer than days.
 /// In: the doubts as the study was given them.
 [[nodiscard]] std::vector<garden::Finding> climate_findings(const climate::PlaceClimate& climate,
-                                                            const std::vector<std::string>& doubts);
+                                                            const std::vector<std::string>& doubts,
+                                                            Units units);
 
 /// A finding if a point lies off the surveyed ground (the hull of the spot levels), by more than
 /// half a metre; nothing without spot levels.
 [[nodiscard]] std::vector<garden::Finding> off_survey(const garden::Garden& garden,
                                                       const std::string& id,
-                                                      const std::vector<geometry::Vec2>& points);
+                                                      const std::vector<geometry::Vec2>& points,
+                                                      Units units);
 
 }  // namespace spadework::study

@@ -33,7 +33,7 @@ Polygon hull_of(std::vector<Vec2> points) {
 }  // namespace
 
 std::vector<garden::Finding> off_survey(const garden::Garden& garden, const std::string& id,
-                                        const std::vector<Vec2>& points) {
+                                        const std::vector<Vec2>& points, Units units) {
   constexpr double kNear_m = 0.5;
   if (garden.ground.spots.empty()) return {};
   std::vector<Vec2> spots;
@@ -51,9 +51,9 @@ std::vector<garden::Finding> off_survey(const garden::Garden& garden, const std:
   garden::Finding finding;
   finding.grade = garden::Grade::kShould;
   finding.about = {id};
-  finding.says = fmt::format(
-      "{} lies up to {:.1f} m off the surveyed ground; its level there is only guessed.", id,
-      farthest);
+  finding.says =
+      fmt::format("{} lies up to {} off the surveyed ground; its level there is only guessed.", id,
+                  length_says(metres(farthest), units, 1));
   finding.mend = {"Take one more spot level beyond it."};
   return {finding};
 }

@@ -129,9 +129,8 @@ Trace open_light_trace(const climate::PlaceClimate& climate, const light::SunYea
   const climate::Month& m = climate.months[month];
   Trace trace = number_trace("light in the open " + when_of(month, day), mol, kUnit,
                              a_day_says(mol, day.has_value()));
-  if (m.plus_minus.global_share > 0 && !day)
-    trace.value =
-        fmt::format("{:.1f} ± {:.1f} {} a day", mol, mol * m.plus_minus.global_share, kUnit);
+  if (const double share = m.plus_minus.global_share.value_or(0); share > 0 && !day)
+    trace.value = fmt::format("{:.1f} ± {:.1f} {} a day", mol, mol * share, kUnit);
   trace.method = fmt::format(
       "The radiation times the light in a megajoule, on level ground without skyline, shared out "
       "over the hours as Collares-Pereira and Rabl have it{}.",

@@ -46,11 +46,12 @@ std::optional<double> plus_minus_of(const climate::Month& month, Quantity quanti
   switch (quantity) {
     case Quantity::kTmax:
     case Quantity::kTmin:
-      return month.origin_of(quantity) == Origin::kOwnMonth ? 0 : month.plus_minus.temperature_k;
+      if (month.origin_of(quantity) == Origin::kOwnMonth) return 0;
+      return month.plus_minus.temperature_k;
     case Quantity::kSunshine:
       return month.plus_minus.sunshine_h;
     case Quantity::kGlobal:
-      if (value) return month.plus_minus.global_share * *value;
+      if (value && month.plus_minus.global_share) return *month.plus_minus.global_share * *value;
       return std::nullopt;
     default:
       return std::nullopt;
@@ -72,7 +73,7 @@ void add_far(const climate::Blend* blend, std::vector<Trace>& out) {
   out.back().method = "Its distance, with a hundred times its height over the garden, in square.";
   out.back().sources = {"hutchinson1995"};
   out.push_back(number_trace("height of the stations over the garden", blend->height_m, "m",
-                             fmt::format("{:.0f} m", blend->height_m)));
+                             fmt::format("{:.0f} m", std::round(blend->height_m) + 0.0)));
   out.back().method = "Weighted as their figures are.";
 }
 
@@ -80,6 +81,16 @@ std::string plus_minus_method(const climate::Month& month, const Key& key) {
   const std::string two_in_three = "Two times in three the truth lies within it. ";
   switch (month.origin_of(key.quantity)) {
     case Origin::kOwnMonth:
+      if (key.quantity == Quantity::kSunshine && !month.sunshine_given)
+        return two_in_three +
+               "Made of the radiation that you gave, by Ångström’s equation turned round: the "
+               "error "
+               "of the equation itself, 0.03 of what arrives above the air.";
+      if (key.quantity == Quantity::kGlobal && !month.global_given)
+        return two_in_three +
+               "You gave the sunshine, which counts as sure. The error of Ångström’s equation: "
+               "0.03 "
+               "of what arrives above the air.";
       return "You gave the figure for this place.";
     case Origin::kWeatherFile:
       return two_in_three +
@@ -97,10 +108,14 @@ Trace plus_minus_trace(const ClimateYear& year, std::size_t month, const Key& ke
                                          month_name(static_cast<unsigned>(month) + 1)),
                              error, key.unit, fmt::format("{:.1f} {}", error, key.unit));
   trace.method = plus_minus_method(m, key);
-  trace.sources = {"stations"};
   const Origin origin = m.origin_of(key.quantity);
+  if (origin != Origin::kOwnMonth) trace.sources = {"stations"};
   const bool from_stations = origin == Origin::kStations || origin == Origin::kSwing;
-  if (key.quantity == Quantity::kGlobal && !m.global_given) {
+  const bool made = (key.quantity == Quantity::kGlobal && !m.global_given) ||
+                    (key.quantity == Quantity::kSunshine && !m.sunshine_given && !from_stations);
+  if (made && origin == Origin::kOwnMonth) {
+    trace.sources.emplace_back("frere-popov1979");
+  } else if (key.quantity == Quantity::kGlobal && !m.global_given) {
     trace.method +=
         " The error of the sunshine is carried on through Ångström’s equation, and that of the "
         "equation itself added in square: 0.03 of what arrives above the air.";
@@ -108,6 +123,22 @@ Trace plus_minus_trace(const ClimateYear& year, std::size_t month, const Key& ke
   }
   if (from_stations) add_far(year.climate.blend_of(key.element), trace.inputs);
   trace.inputs.push_back(figure_trace(year, month, key));
+  return trace;
+}
+
+/// Where no station is near enough to say how sure a figure is.
+Trace nothing_near_trace(const ClimateYear& year, const Key& key, std::string name,
+                         const char* unit) {
+  Trace trace;
+  trace.name = std::move(name);
+  trace.value = "not known: no station is near enough to say";
+  trace.unit = unit;
+  trace.method = fmt::format(
+      "How far figures from stations are out was tried for stations that count as up to {:.0f} km "
+      "away; these count as farther.",
+      climate::kFarthestTried_km);
+  trace.sources = {"stations"};
+  add_far(year.climate.blend_of(key.element), trace.inputs);
   return trace;
 }
 
@@ -121,6 +152,12 @@ Result<Trace> why_month(const ClimateYear& year, const Pointer& pointer) {
     return bad_pointer(pointer.text, "A month has " + list_words(climate_keys(), "and") + ".");
   if (!error) return figure_trace(year, *month, *key);
   const auto plus_minus = climate_figure(year, *month, rest.back()).plus_minus;
+  const bool rain = key->quantity == Quantity::kRain || key->quantity == Quantity::kWetDays;
+  if (!plus_minus && !rain)
+    return nothing_near_trace(year, *key,
+                              fmt::format("{} in {}, plus or minus", key->says,
+                                          month_name(static_cast<unsigned>(*month) + 1)),
+                              key->unit);
   if (!plus_minus)
     return bad_pointer(pointer.text, "How sure rain and days with rain are is not estimated.");
   return plus_minus_trace(year, *month, *key, *plus_minus);
@@ -133,9 +170,14 @@ Result<Trace> why_year(const ClimateYear& year, const Pointer& pointer) {
   if (rest.back() != "global_mj_m2" || (rest.size() != 2 && !error))
     return bad_pointer(pointer.text, "The year has global_mj_m2 and plus_minus/global_mj_m2.");
   const double sum = climate.year_global_mj_m2;
-  const double either_way = sum * climate.year_global_share;
-  Trace trace = number_trace("radiation in a year", sum, "MJ/m²",
-                             fmt::format("{:.0f} ± {:.0f} MJ/m²", sum, either_way));
+  if (error && !climate.year_global_share)
+    return nothing_near_trace(year, *key_named("global_mj_m2_d"),
+                              "radiation in a year, plus or minus", "MJ/m²");
+  const double either_way = sum * climate.year_global_share.value_or(0);
+  Trace trace =
+      number_trace("radiation in a year", sum, "MJ/m²",
+                   climate.year_global_share ? fmt::format("{:.0f} ± {:.0f} MJ/m²", sum, either_way)
+                                             : fmt::format("{:.0f} MJ/m²", sum));
   trace.method = "The months’ means times their days; as if all months erred alike.";
   for (unsigned m = 1; m <= 12; ++m) {
     trace.inputs.push_back(climate::trace_of(climate, m, Quantity::kGlobal));

@@ -54,7 +54,9 @@ double taken_by(const light::Taker& taker, Taken what) {
 std::string taker_name(const Asked& asked, const std::string& id) {
   if (id == light::kSkylineId) return "the skyline";
   if (id == ground::kGroundId) return "the ground beside it";
-  return id == asked.place.place.id ? "its own boards" : id;
+  const light::Place& place = asked.place.place;
+  if (id != place.id && id != place.thing) return id;
+  return place.kind == light::PlaceKind::kBed ? "its own boards" : "itself";
 }
 
 void add_taker(const Asked& asked, const std::string& id, std::vector<Trace>& out) {
@@ -120,9 +122,11 @@ Trace why_taker(const Asked& asked, const light::Taker& taker, Taken what,
                 const light::Takers& takers) {
   const double amount = taken_by(taker, what);
   const std::string name = taker_name(asked, taker.id);
+  const bool itself = name == "itself";
   Trace trace = quantity(
-      fmt::format("{} that {} {} from {} in a year", what == Taken::kHours ? "sun" : "light", name,
-                  name == "its own boards" ? "take" : "takes", place_says(asked)),
+      fmt::format("{} that {} {} from {} in a year", what == Taken::kHours ? "sun" : "light",
+                  itself ? place_says(asked) : name, name == "its own boards" ? "take" : "takes",
+                  itself ? name : place_says(asked)),
       what, amount, a_year());
   trace.method =
       what == Taken::kHours

@@ -204,8 +204,13 @@ bool rests_on_guess(const Trace& trace) {
 void add_site(const Stand& stand, std::vector<Trace>& out) {
   for (const garden::Entry& entry : stand.garden.entries) {
     if (entry.table != "garden") continue;
-    for (const char* key : {"latitude_deg", "longitude_deg", "elevation_m", "plan_north_deg"})
-      out.push_back(figure_trace(stand.garden, entry, key));
+    for (const char* key : {"latitude_deg", "longitude_deg", "elevation_m", "plan_north_deg"}) {
+      const bool from_stations =
+          std::string_view(key) == "elevation_m" && entry.find(key) == nullptr;
+      out.push_back(from_stations
+                        ? climate::elevation_trace(std::nullopt, stand.garden.site.elevation)
+                        : figure_trace(stand.garden, entry, key));
+    }
   }
 }
 

@@ -217,5 +217,117 @@ TEST_F(Climate, APlaceFarFromAnyStationIsAFinding) {
   EXPECT_TRUE(json::parse(run("findings --json " + dublin("")).out)["findings"].empty());
 }
 
+/// Its words with one space between them.
+std::string one_line(const std::string& text) {
+  std::istringstream words(text);
+  std::string out, word;
+  while (words >> word) out += (out.empty() ? "" : " ") + word;
+  return out;
+}
+
+/// It once said “from 6 weather stations” whatever the months came from.
+TEST_F(Climate, LightSaysWhereItsMonthsComeFrom) {
+  std::string all;
+  for (int m = 1; m <= 12; ++m)
+    all += "[[climate.month]]\nmonth = " + std::to_string(m) + "\nsunshine_h_per_day = 4\n";
+  const std::string own = one_line(run("light " + dublin(all)).out);
+  EXPECT_NE(own.find("from sun and sky together, from your own months."), std::string::npos);
+  EXPECT_EQ(own.find("weather stations"), std::string::npos) << own;
+
+  fetch("dublin/dublin_1991_2020_jan_feb_jul.csv");
+  const std::string mixed =
+      one_line(run("light " + dublin(std::string(kDublinFile) + "\n[[climate.month]]\nmonth = 7\n"
+                                                                "sunshine_h_per_day = 6.25\n"))
+                   .out);
+  for (const char* part :
+       {"; in July from your own months;",
+        "; in January and February from dublin_1991_2020_jan_feb_jul.csv;",
+        "; and in the other months from 6 weather stations, the nearest Dublin Airp. (3 km)."})
+    EXPECT_NE(mixed.find(part), std::string::npos) << part << "\n" << mixed;
+
+  const std::string stations = one_line(run("light " + dublin("")).out);
+  EXPECT_NE(stations.find("together, from 6 weather stations, the nearest"), std::string::npos);
+  const std::string named = one_line(run("light " + dublin("[climate]\nstation = \"03969\"")).out);
+  EXPECT_NE(named.find("from the station that you name, Dublin Airp. (3 km)"), std::string::npos);
+}
+
+TEST_F(Climate, FarFromAllStationsNothingSaysHowSureItIs) {
+  const std::string file =
+      garden("latitude_deg = -40\nlongitude_deg = -120\nelevation_m = 5\ntime_zone = \"UTC\"", "");
+  const json all = climate(file);
+  EXPECT_TRUE(all["year"]["plus_minus"]["global_mj_m2"].is_null());
+  EXPECT_TRUE(all["months"][5]["plus_minus"]["tmax_c"].is_null());
+  for (const char* verb : {"climate", "light", "findings"}) {
+    const std::string text = one_line(run(std::string(verb) + " " + file).out);
+    EXPECT_NE(text.find("near enough to say"), std::string::npos) << verb;
+    EXPECT_EQ(text.find("±"), std::string::npos) << verb << text;
+  }
+  for (const char* pointer :
+       {"/climate/months/5/plus_minus/tmax_c", "/climate/months/5/plus_minus/dli_mol_m2_d",
+        "/climate/year/plus_minus/global_mj_m2"}) {
+    const json trace = json::parse(run("why " + file + " " + pointer + " --json").out);
+    EXPECT_TRUE(trace["value"].is_null()) << pointer;
+    EXPECT_NE(trace["says"].get<std::string>().find("near enough"), std::string::npos) << pointer;
+  }
+}
+
+TEST_F(Climate, NotesFindingsAndWhyAreInMilesAndFahrenheitWhenAsked) {
+  const std::string file =
+      garden("latitude_deg = -40\nlongitude_deg = -100\ntime_zone = \"UTC\"", "");
+  for (const std::string verb : {"light", "climate", "findings"}) {
+    const std::string text = one_line(run(verb + " " + file + " --units imperial").out);
+    EXPECT_NE(text.find(" miles away"), std::string::npos) << verb;
+    EXPECT_EQ(text.find(" km"), std::string::npos) << verb << text;
+    EXPECT_EQ(text.find(" °C"), std::string::npos) << verb << text;
+  }
+  const std::string why = run("why " + file + " /climate/months/6/tmax_c --units imperial").out;
+  EXPECT_NE(why.find(" °F"), std::string::npos) << why;
+  EXPECT_NE(why.find(" ft higher"), std::string::npos) << why;
+  EXPECT_EQ(why.find("°C"), std::string::npos) << why;
+  // JSON is metric whatever is asked for, its sentences too.
+  for (const std::string verb : {"climate", "findings"})
+    EXPECT_EQ(run(verb + " " + file + " --units imperial --json").out,
+              run(verb + " " + file + " --json").out);
+}
+
+/// The sun's beam, leaves and weather once took different heights where none was given.
+TEST_F(Climate, LightTakesTheHeightOfTheStationsWhereNoneIsGivenAndSaysSo) {
+  const std::string place = "latitude_deg = 47.4\nlongitude_deg = 8.5\ntime_zone = \"UTC\"";
+  std::string file = garden(place, "");
+  const json without = json::parse(run("light " + file + " --json").out)["places"];
+  const json trace =
+      json::parse(run("why " + file + " /light/places/bed/months/0/sun_h_per_day --json").out);
+  json height;
+  for (const json& link : trace["inputs"][0]["inputs"])
+    if (link["name"] == "garden.elevation_m") height = link;
+  EXPECT_GT(height["value"].get<double>(), 300) << "the Swiss midland";
+  EXPECT_EQ(height["standing"], "assumed");
+  EXPECT_NE(height["method"].get<std::string>().find("stations around"), std::string::npos);
+  char given[64];
+  std::snprintf(given, sizeof given, "\nelevation_m = %.9f", height["value"].get<double>());
+  file = garden(place + given, "");
+  const json with = json::parse(run("light " + file + " --json").out)["places"];
+  for (std::size_t m = 0; m < 12; ++m)
+    for (const char* key : {"sun_h_per_day", "dli_mol_m2_d"})
+      EXPECT_NEAR(without[0]["months"][m][key].get<double>(),
+                  with[0]["months"][m][key].get<double>(), 1e-6);
+}
+
+TEST_F(Climate, APlacesOwnBoardsAndRoofAreToldAsItsOwn) {
+  const std::string file = dublin(
+      "[[bed]]\nid = \"deep\"\nat = [9, 0]\nsize = [2, 1]\nboards = { height = \"300 mm\" }\n"
+      "[[seat]]\nid = \"bench\"\nat = [4, 0]\nfacing = [0, 0]\nsize = [1.5, 0.6]\n"
+      "roof = { height_m = 2.1, overhang_m = 0.3 }\n");
+  const std::string text = run("light " + file).out;
+  EXPECT_NE(text.find("taken in a year: its own boards "), std::string::npos) << text;
+  EXPECT_NE(text.find("taken in a year: itself "), std::string::npos) << text;
+  EXPECT_EQ(text.find("deep 1"), std::string::npos) << text;
+  const json places = json::parse(run("light " + file + " --json").out)["places"];
+  EXPECT_EQ(places[0]["takers"][0]["id"], "deep");
+  const std::string why =
+      run("why " + file + " /light/places/bench/takers/bench/sun_h_per_year").out;
+  EXPECT_NE(why.find("sun that bench takes from itself in a year"), std::string::npos) << why;
+}
+
 }  // namespace
 }  // namespace spadework::testing
