@@ -378,8 +378,9 @@ std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,
       out += fmt::format("The sun rises at {} and sets at {}.\n", clock(day.events.rise),
                          clock(day.events.set));
   }
-  const std::string light = fmt::format(
-      "Light for growth on a mean day of that month: {} mol/m².\n", amount(day.dli_mol_m2_d));
+  const std::string mol = amount(day.dli_mol_m2_d);
+  const std::string light = fmt::format("Light for growth on a mean day of that month: {}.\n",
+                                        mol == "·" ? "none" : mol + " mol/m²");
   if (day.intervals.empty()) return out + "No sun reaches this spot on that day.\n" + light;
   out += fmt::format("{:.1f} hours of sun on a clear day:\n", day.sun_h);
   for (const light::SunInterval& interval : day.intervals)

@@ -55,7 +55,7 @@ class Notes {
   void elevation() {
     if (climate_.elevation_given) return;
     says_.push_back(fmt::format(
-        "The garden's height above the sea is not given: {} is taken, as of the stations around. "
+        "The garden’s height above the sea is not given: {} is taken, as of the stations around. "
         "Give garden.elevation_m for surer temperatures.",
         length_says(climate_.place.elevation, units_)));
   }
@@ -139,7 +139,7 @@ class Notes {
       const Month& month = climate_.months[m - 1];
       if (!month.tmax || !month.tmin || *month.tmin <= *month.tmax) continue;
       says_.push_back(fmt::format(
-          "In {} the nights' lowest ({}) is above the days' highest ({}): give both tmax_c and "
+          "In {} the nights’ lowest ({}) is above the days’ highest ({}): give both tmax_c and "
           "tmin_c.",
           month_name(m), warmth_says(*month.tmin, units_), warmth_says(*month.tmax, units_)));
     }
