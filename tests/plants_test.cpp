@@ -445,12 +445,12 @@ TEST(Planted, MovesWhatIsSownAndNotWhatLives) {
 }
 
 TEST(LeavesByPlace, ComeLaterAndGoEarlierFartherNorthAndHigher) {
-  const auto hedge = [](double latitude, const std::string& more) {
-    return bodies_of(head(latitude, 0, "UTC") + more +
+  const auto hedge = [](double latitude, double elevation_m) {
+    return bodies_of(head(latitude, 0, "UTC", 0, elevation_m) +
                      "[[wall]]\nid = \"w\"\nline = [[0,0],[5,0]]\nheight_m = 2\n"
                      "kind = \"hawthorn hedge\"\n")[0];
   };
-  const Body here = hedge(50, ""), north = hedge(55, ""), high = hedge(50, "elevation_m = 610\n");
+  const Body here = hedge(50, 0), north = hedge(55, 0), high = hedge(50, 610);
   for (const int day : {95, 105, 290, 305}) {
     EXPECT_LT(north.depth_on(day), here.depth_on(day)) << day;
     EXPECT_NEAR(high.depth_on(day), north.depth_on(day), 1e-6) << day;  // 5 × 122 m as 5 degrees

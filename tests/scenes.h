@@ -60,12 +60,13 @@ inline garden::Garden garden_of(std::string_view text, const std::string& scheme
   return std::move(*garden);
 }
 
-/// The head of a document at a place, the page's up to the north, in its zone.
+/// The head of a document at a place by the sea, the page's up to the north, in its zone.
 inline std::string head(double latitude, double longitude, std::string_view zone,
-                        double plan_north = 0) {
+                        double plan_north = 0, double elevation_m = 0) {
   return "format = 1\n[garden]\ntitle = \"Test\"\nlatitude_deg = " + std::to_string(latitude) +
          "\nlongitude_deg = " + std::to_string(longitude) + "\ntime_zone = \"" + std::string(zone) +
-         "\"\nplan_north_deg = " + std::to_string(plan_north) + "\n";
+         "\"\nplan_north_deg = " + std::to_string(plan_north) +
+         "\nelevation_m = " + std::to_string(elevation_m) + "\n";
 }
 
 }  // namespace spadework::testing

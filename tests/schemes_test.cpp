@@ -120,7 +120,7 @@ guessed = ["height_m"]
   const Trace trace = garden::figure_trace(garden, garden.entry_of(garden.objects[0]), "height_m");
   EXPECT_EQ(trace.standing, Standing::kGuessed);
   EXPECT_DOUBLE_EQ(trace.number, 1.5);
-  EXPECT_EQ(trace.where, "test.toml:12:1");
+  EXPECT_EQ(trace.where, "test.toml:13:1");
 }
 
 TEST(Boundary, FourSidesAndADiagonalGiveTheOutline) {

@@ -213,7 +213,7 @@ TEST(Why, EveryNewFigureShowsWhatIsGuessedAndWhatIsFromMemory) {
     const auto trace = study.why("proposed", std::string("/light/places/long-bed/") + figure);
     ASSERT_TRUE(trace.has_value()) << figure;
     EXPECT_TRUE(any_trace(*trace, [](const Trace& t) {
-      return t.standing == Standing::kGuessed && t.where == "test.toml:12:1";
+      return t.standing == Standing::kGuessed && t.where == "test.toml:13:1";
     })) << figure;
     EXPECT_TRUE(any_trace(*trace, [](const Trace& t) {
       return t.standing == Standing::kFromMemory;

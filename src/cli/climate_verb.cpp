@@ -260,14 +260,17 @@ class ClimateView {
                             climate.year_global_mj_m2, year_sure_says(climate)),
                 page_width(), 0) +
         "\n";
-    if (climate.file && !climate.file->says.empty())
-      out += wrapped(fmt::format("{}: {}, {}.", climate.file->name, climate.file->says,
-                                 climate.file->years),
-                     page_width(), 0) +
-             "\n";
+    if (climate.file) out += wrapped(file_says(*climate.file), page_width(), 0) + "\n";
     for (const std::string& note : notes_of(climate, units_))
       out += wrapped(note, page_width(), 0) + "\n";
     return out;
+  }
+
+  /// "dublin.csv: days from 1991-01-01 to 2020-07-31."
+  static std::string file_says(const climate::FileUse& file) {
+    std::string out = file.name + ": " + (file.says.empty() ? file.years : file.says);
+    if (out.find(file.years) == std::string::npos) out += ", " + file.years;
+    return out + ".";
   }
 
   [[nodiscard]] nlohmann::json month_json(std::size_t m) const {

@@ -9,6 +9,7 @@
 
 #include "cli/table.h"
 #include "cli/weather_says.h"
+#include "study/why.h"
 
 namespace spadework::cli {
 namespace {
@@ -97,8 +98,8 @@ std::string whole(double v) { return fmt::format("{:.0f}", v); }
 std::string taker_says(const light::Place& place, const std::string& id) {
   if (id == light::kSkylineId) return "the skyline";
   if (id == ground::kGroundId) return "the ground";
-  if (id != place.id && id != place.thing) return id;
-  return place.kind == light::PlaceKind::kBed ? "its own boards" : "itself";
+  const std::string own = study::own_taker_says(place, id);
+  return own.empty() ? id : own;
 }
 
 /// "Full sun. Of 812 hours a year that are lost: medlar 310, the ground 120; 80 to two at once."
@@ -377,8 +378,9 @@ std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,
       out += fmt::format("The sun rises at {} and sets at {}.\n", clock(day.events.rise),
                          clock(day.events.set));
   }
-  const std::string light = fmt::format(
-      "Light for growth on a mean day of that month: {} mol/m².\n", amount(day.dli_mol_m2_d));
+  const std::string mol = amount(day.dli_mol_m2_d);
+  const std::string light = fmt::format("Light for growth on a mean day of that month: {}.\n",
+                                        mol == "·" ? "none" : mol + " mol/m²");
   if (day.intervals.empty()) return out + "No sun reaches this spot on that day.\n" + light;
   out += fmt::format("{:.1f} hours of sun on a clear day:\n", day.sun_h);
   for (const light::SunInterval& interval : day.intervals)

@@ -73,6 +73,8 @@ std::vector<int> month_order(const garden::Site& site) {
 
 std::string year_sure_says(const climate::PlaceClimate& climate) {
   if (!climate.year_global_share) return "no station is near enough to say how sure that is";
+  constexpr double kNone = 0.005;  // it would be told as 0 %
+  if (*climate.year_global_share < kNone) return "as sure as the figures that you give";
   return fmt::format("good to ±{:.0f} %", 100 * *climate.year_global_share);
 }
 

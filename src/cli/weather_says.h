@@ -15,7 +15,7 @@ namespace spadework::cli {
 [[nodiscard]] std::string climate_says(const climate::PlaceClimate& climate,
                                        const std::vector<int>& order, Units units);
 
-/// "good to ±8 %", or that nothing is near enough to say.
+/// "good to ±8 %", that it rests on figures that were given, or that nothing is near enough to say.
 [[nodiscard]] std::string year_sure_says(const climate::PlaceClimate& climate);
 
 }  // namespace spadework::cli

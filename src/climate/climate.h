@@ -126,6 +126,9 @@ struct PlaceClimate {
 /// Where it comes from. In: the document's line if it is given; the height that is taken.
 [[nodiscard]] Trace elevation_trace(const std::optional<Trace>& given, Length taken);
 
+/// Whether a weather file has no whole month of anything.
+[[nodiscard]] bool gives_nothing(const FileUse& file);
+
 /// "Brest (France), 12 km away and 120 m higher".
 [[nodiscard]] std::string station_says(const StationUse& station, Units units);
 

@@ -103,10 +103,10 @@ void add_stations(const PlaceClimate& climate, Element element, unsigned month, 
                      "its distance, a height difference counted a hundredfold";
   out.sources.insert(out.sources.end(), {"shepard1968", "hutchinson1995"});
   if (element == Element::kTmax || element == Element::kTmin) {
-    out.method += ", brought to the garden's height at 6.5 K a kilometre";
+    out.method += ", brought to the garden’s height at 6.5 K a kilometre";
     out.sources.emplace_back("standard-atmosphere");
   } else if (element == Element::kSunshine) {
-    out.method += ", as a share of the day's length";
+    out.method += ", as a share of the day’s length";
   }
   out.method += ".";
 }
@@ -216,7 +216,7 @@ Trace swing_trace(const PlaceClimate& climate, unsigned month) {
   out.value += fmt::format(", weighs {:.0f} %", 100 * climate.swing_share);
   out.method = fmt::format(
       "Radiation is 0.16 times the root of the swing between night and day times what arrives "
-      "above the air: {:.1f} MJ/m² a day; sunshine by Ångström's equation turned round.",
+      "above the air: {:.1f} MJ/m² a day; sunshine by Ångström’s equation turned round.",
       global);
   out.inputs = {trace_of(climate, month, Quantity::kTmax),
                 trace_of(climate, month, Quantity::kTmin)};
@@ -226,11 +226,11 @@ Trace swing_trace(const PlaceClimate& climate, unsigned month) {
 
 Trace sky_trace(const Month& m, unsigned month, bool day_length) {
   Trace out = day_length
-                  ? number(fmt::format("the day's length in {}", month_name(month)),
+                  ? number(fmt::format("the day’s length in {}", month_name(month)),
                            m.sky.day_length_h, "h", 1)
                   : number(fmt::format("what arrives above the air in {}", month_name(month)),
                            m.sky.extraterrestrial_mj_m2_d, "MJ/m² a day", 1);
-  out.method = "The mean over the month's days, from the latitude.";
+  out.method = "The mean over the month’s days, from the latitude.";
   out.sources = {"fao56"};
   return out;
 }
@@ -249,7 +249,7 @@ void explain_sunshine(const PlaceClimate& climate, unsigned month, Trace& out) {
   } else if (m.sunshine_given) {
     explain_given(climate, month, Quantity::kSunshine, out);
   } else {
-    out.method = "From radiation, by Ångström's equation turned round (0.25 and 0.50).";
+    out.method = "From radiation, by Ångström’s equation turned round (0.25 and 0.50).";
     out.inputs = {trace_of(climate, month, Quantity::kGlobal), sky_trace(m, month, false),
                   sky_trace(m, month, true)};
     out.sources.emplace_back("fao56");
@@ -263,7 +263,7 @@ void explain_global(const PlaceClimate& climate, unsigned month, Trace& out) {
     return;
   }
   out.method =
-      "By Ångström's equation: of what arrives above the air an overcast day lets through 0.25, "
+      "By Ångström’s equation: of what arrives above the air an overcast day lets through 0.25, "
       "and full sunshine adds 0.50.";
   out.inputs = {trace_of(climate, month, Quantity::kSunshine), sky_trace(m, month, false),
                 sky_trace(m, month, true)};
@@ -292,7 +292,7 @@ Trace trace_of(const PlaceClimate& climate, unsigned month, Quantity quantity) {
     explain_given(climate, month, quantity, out);
     const Origin origin = climate.months[month - 1].origin_of(quantity);
     if (quantity == Quantity::kVapourPressure && origin == Origin::kOwnMonth) {
-      out.method = "Your own humidity, of what air at the month's temperatures can hold.";
+      out.method = "Your own humidity, of what air at the month’s temperatures can hold.";
       out.inputs.push_back(trace_of(climate, month, Quantity::kTmax));
       out.inputs.push_back(trace_of(climate, month, Quantity::kTmin));
       out.sources.emplace_back("fao56");

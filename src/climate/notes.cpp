@@ -28,8 +28,7 @@ std::vector<std::string> wanting_in(const FileUse& file) {
   std::vector<std::string> out;
   if (never(DayFigure::kTmax) || never(DayFigure::kTmin)) out.emplace_back("temperature");
   if (never(DayFigure::kRain)) out.emplace_back("rain");
-  if (never(DayFigure::kSunshine) && never(DayFigure::kGlobal))
-    out.emplace_back("sunshine or radiation");
+  if (never(DayFigure::kSunshine) && never(DayFigure::kGlobal)) out.emplace_back("sunshine");
   return out;
 }
 
@@ -46,7 +45,9 @@ class Notes {
     if (climate_.file) file(*climate_.file);
     far_warmth();
     far_sunshine();
-    says_.insert(says_.end(), climate_.file_notes.begin(), climate_.file_notes.end());
+    for (const std::string& note : climate_.file_notes) {
+      if (!is_told(note)) says_.push_back(note);
+    }
     return std::move(says_);
   }
 
@@ -54,7 +55,7 @@ class Notes {
   void elevation() {
     if (climate_.elevation_given) return;
     says_.push_back(fmt::format(
-        "The garden's height above the sea is not given: {} is taken, as of the stations around. "
+        "The garden’s height above the sea is not given: {} is taken, as of the stations around. "
         "Give garden.elevation_m for surer temperatures.",
         length_says(climate_.place.elevation, units_)));
   }
@@ -138,14 +139,36 @@ class Notes {
       const Month& month = climate_.months[m - 1];
       if (!month.tmax || !month.tmin || *month.tmin <= *month.tmax) continue;
       says_.push_back(fmt::format(
-          "In {} the nights' lowest ({}) is above the days' highest ({}): give both tmax_c and "
+          "In {} the nights’ lowest ({}) is above the days’ highest ({}): give both tmax_c and "
           "tmin_c.",
           month_name(m), warmth_says(*month.tmin, units_), warmth_says(*month.tmax, units_)));
     }
   }
 
+  /// Whether a note of the weather file says again what it has no whole month of.
+  [[nodiscard]] bool is_told(const std::string& note) const {
+    static constexpr std::pair<std::string_view, std::string_view> kSaid[] = {
+        {"temperature", "The file has no highest and lowest temperature."},
+        {"rain", "The file has no rain."},
+        {"sunshine", "The file has no sunshine."},
+        {"sunshine", "The file has no global radiation."}};
+    if (!climate_.file) return false;
+    const std::vector<std::string> wanting = wanting_in(*climate_.file);
+    return std::any_of(std::begin(kSaid), std::end(kSaid), [&](const auto& said) {
+      return note == said.second &&
+             std::find(wanting.begin(), wanting.end(), said.first) != wanting.end();
+    });
+  }
+
   void file(const FileUse& file) {
     const std::vector<std::string> wanting = wanting_in(file);
+    if (gives_nothing(file)) {
+      says_.push_back(fmt::format(
+          "{} has no whole month of anything: the stations around stand in where the document "
+          "gives nothing.",
+          file.name));
+      return;
+    }
     if (!wanting.empty())
       says_.push_back(
           fmt::format("{} has no whole month of {}: that comes from the stations around where the "
@@ -165,6 +188,13 @@ class Notes {
 };
 
 }  // namespace
+
+bool gives_nothing(const FileUse& file) {
+  return std::all_of(file.months.begin(), file.months.end(), [](const FileMonth& month) {
+    return std::none_of(month.mean.begin(), month.mean.end(),
+                        [](const auto& mean) { return mean.has_value(); });
+  });
+}
 
 std::string station_says(const StationUse& station, Units units) {
   return fmt::format("{} ({}), {}", station.name, station.country,

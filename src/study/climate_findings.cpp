@@ -134,12 +134,24 @@ void find_doubts(const climate::PlaceClimate& climate, const std::vector<std::st
   }
 }
 
+/// A weather file without a whole month is as good as none.
+void find_no_month(const climate::PlaceClimate& climate, std::vector<Finding>& out) {
+  if (!climate.file || !gives_nothing(*climate.file)) return;
+  out.push_back(finding(
+      Grade::kShould,
+      fmt::format("{} has no whole month of anything, so it is passed over.", climate.file->name),
+      "A month counts if fewer than 11 of its days lack the figure and never 5 in a row, for rain "
+      "if none does. Give a longer file, or leave climate.weather_file out."));
+  out.back().sources = {"wmo-1203"};
+}
+
 }  // namespace
 
 std::vector<Finding> climate_findings(const climate::PlaceClimate& climate,
                                       const std::vector<std::string>& doubts, Units units) {
   std::vector<Finding> out;
   find_doubts(climate, doubts, out);
+  find_no_month(climate, out);
   find_crossed(climate, units, out);
   find_far_temperature(climate, units, out);
   find_far_sunshine(climate, units, out);

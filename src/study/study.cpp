@@ -446,6 +446,7 @@ Result<std::vector<garden::Finding>> Study::findings(const std::string& scheme, 
     for (garden::Finding& finding : off_survey(s.garden, bed.id, bed.outline, units))
       all.push_back(std::move(finding));
   }
+  for (garden::Finding& finding : clock_findings(s.garden.site)) all.push_back(std::move(finding));
   const auto climate = this->climate(scheme);
   if (!climate) return tl::unexpected<Error>(climate.error());
   for (garden::Finding& finding : climate_findings(**climate, doubts_, units))

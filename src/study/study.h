@@ -174,6 +174,10 @@ class Study {
                                                             const std::vector<std::string>& doubts,
                                                             Units units);
 
+/// A finding if the garden's clocks stand more than 3 h from the sun's, as they do when the sign of
+/// the longitude is lost. UTC is left alone. Source: [closed-form] 15° an hour.
+[[nodiscard]] std::vector<garden::Finding> clock_findings(const garden::Site& site);
+
 /// A finding if a point lies off the surveyed ground (the hull of the spot levels), by more than
 /// half a metre; nothing without spot levels.
 [[nodiscard]] std::vector<garden::Finding> off_survey(const garden::Garden& garden,

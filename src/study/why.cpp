@@ -23,6 +23,9 @@ Trace area_trace(const Asked& asked) {
   trace.value = fmt::format("{:.2f} m²", trace.number);
   trace.method = place.kind == light::PlaceKind::kBed
                      ? "The area within the boards, from the corners."
+                 : place.kind == light::PlaceKind::kFace
+                     ? "Its length by its height, as far as it stands clear of the ground, of beds "
+                       "before it and of what it disappears into."
                      : "From its size in the plan.";
   add_place(asked.stand, place, asked.catalogue, trace.inputs);
   std::erase_if(trace.inputs, [](const Trace& input) {
@@ -156,7 +159,7 @@ tl::unexpected<Error> no_such_place(const std::string& id, const std::vector<std
   if (!faces.empty()) names.push_back("faces, such as " + faces.front());
   if (hint.empty() && !names.empty()) hint = "There are " + list_words(names, "and") + ".";
   return fail(ErrorCode::kWrongUse, id,
-              fmt::format("There is no bed, seat or plant called “{}” in the garden {}.", id,
+              fmt::format("There is no place called “{}” in the garden {}.", id,
                           scheme == "found" || scheme == "proposed" ? "as " + scheme
                                                                     : "of scheme " + scheme),
               std::move(hint));

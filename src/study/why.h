@@ -32,6 +32,10 @@ struct Asked {
 /// Whether the figure rests on the takers of the year.
 [[nodiscard]] bool asks_for_takers(const Pointer& pointer);
 
+/// What a taker is called that belongs to the place: "its own boards" of a bed, else "itself";
+/// empty for every other taker.
+[[nodiscard]] std::string own_taker_says(const light::Place& place, const std::string& taker);
+
 [[nodiscard]] tl::unexpected<Error> no_such_place(const std::string& id,
                                                   const std::vector<std::string>& ids,
                                                   const std::string& scheme);

@@ -54,9 +54,8 @@ double taken_by(const light::Taker& taker, Taken what) {
 std::string taker_name(const Asked& asked, const std::string& id) {
   if (id == light::kSkylineId) return "the skyline";
   if (id == ground::kGroundId) return "the ground beside it";
-  const light::Place& place = asked.place.place;
-  if (id != place.id && id != place.thing) return id;
-  return place.kind == light::PlaceKind::kBed ? "its own boards" : "itself";
+  const std::string own = own_taker_says(asked.place.place, id);
+  return own.empty() ? id : own;
 }
 
 void add_taker(const Asked& asked, const std::string& id, std::vector<Trace>& out) {
@@ -170,6 +169,11 @@ Trace twice_trace(const Asked& asked, const light::Takers& takers) {
 }
 
 }  // namespace
+
+std::string own_taker_says(const light::Place& place, const std::string& taker) {
+  if (taker != place.id) return "";
+  return place.kind == light::PlaceKind::kBed ? "its own boards" : "itself";
+}
 
 std::string place_says(const Asked& asked) {
   const light::Place& place = asked.place.place;

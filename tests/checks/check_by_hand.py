@@ -55,7 +55,7 @@ def sunny(folder, site, things, at, day):
     latitude, longitude, north = site
     document = pathlib.Path(folder) / "garden.toml"
     document.write_text(f'format = 1\n[garden]\ntitle = "By hand"\nlatitude_deg = {latitude}\n'
-                        f'longitude_deg = {longitude}\ntime_zone = "UTC"\nplan_north_deg = {north}\n{things}')
+                        f'longitude_deg = {longitude}\nelevation_m = 0\ntime_zone = "UTC"\nplan_north_deg = {north}\n{things}')
     answer = subprocess.run([BINARY, "light", str(document), "--json", "--day", "%04d-%02d-%02d" % day,
                              "--at", ",".join(str(v) for v in at)], capture_output=True, text=True, check=True)
     return json.loads(answer.stdout)

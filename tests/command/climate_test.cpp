@@ -202,6 +202,42 @@ TEST_F(Climate, AWeatherFileOfAnotherPlaceIsAFinding) {
   EXPECT_NE(check.out.find("findings"), std::string::npos);
 }
 
+TEST_F(Climate, AWeatherFileWithoutAWholeMonthIsAFindingAndToldOnce) {
+  write("day.csv", "date,tmax_c,tmin_c\n2020-01-01,5,1\n2020-01-02,,\n");
+  const std::string file = dublin("[climate]\nweather_file = \"day.csv\"");
+  const json findings = json::parse(run("findings --json " + file).out)["findings"];
+  ASSERT_EQ(findings.size(), 1u);
+  EXPECT_EQ(findings[0]["grade"], "should");
+  EXPECT_NE(findings[0]["says"].get<std::string>().find("no whole month of anything"),
+            std::string::npos);
+  const json notes = climate(file)["notes"];
+  EXPECT_EQ(notes.size(), 2u) << notes;  // that, and the day without figures
+  EXPECT_EQ(notes.dump().find("The file has no"), std::string::npos) << notes;
+}
+
+/// The sign of the longitude is soon lost.
+TEST_F(Climate, ClocksThatDoNotFitTheLongitudeAreAFinding) {
+  const auto findings = [&](const std::string& longitude, const std::string& zone) {
+    return json::parse(
+        run("findings --json " + garden("latitude_deg = 45\nelevation_m = 200\n"
+                                        "longitude_deg = " +
+                                            longitude + "\ntime_zone = \"" + zone + "\"",
+                                        ""))
+            .out)["findings"];
+  };
+  const json odd = findings("93", "America/Chicago");
+  ASSERT_FALSE(odd.empty());
+  EXPECT_EQ(odd[0]["grade"], "should");
+  EXPECT_NE(odd[0]["says"].get<std::string>().find("93.00° east stands highest at 23:48"),
+            std::string::npos)
+      << odd[0]["says"];
+  for (const auto& [longitude, zone] :
+       {std::pair("-93", "America/Chicago"), std::pair("76", "Asia/Shanghai"),
+        std::pair("-157", "Pacific/Kiritimati"), std::pair("2", "UTC")})
+    for (const json& finding : findings(longitude, zone))
+      EXPECT_NE(finding["about"][0], "garden") << zone << finding["says"];
+}
+
 TEST_F(Climate, APlaceFarFromAnyStationIsAFinding) {
   const std::string file =
       garden("latitude_deg = -40\nlongitude_deg = -100\nelevation_m = 5\ntime_zone = \"UTC\"", "");
