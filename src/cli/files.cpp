@@ -74,10 +74,11 @@ Result<std::string> read_file(const std::string& path, std::size_t most) {
     if (bytes.size() > most || info.st_size > static_cast<off_t>(most)) {
       return fail(
           ErrorCode::kTooLarge, path,
-          fmt::format("{} is {} MB long or more; a garden document may have {} MB.", path,
+          fmt::format("{} is {} MB long or more; {} MB are read at most.", path,
                       std::max(bytes.size(), static_cast<std::size_t>(info.st_size)) / 1'000'000,
                       most / 1'000'000),
-          "Is it the right file? A garden document is a page or two of text.");
+          "Is it the right file? A garden document is a page or two of text, a weather file "
+          "a few MB.");
     }
   }
 }

@@ -102,7 +102,9 @@ std::string taker_says(const light::Place& place, const std::string& id) {
   return own.empty() ? id : own;
 }
 
-/// "Full sun. Of 812 hours a year that are lost: medlar 310, the ground 120; 80 to two at once."
+/// "Full sun. 812 hours taken in a year. One alone gone gives back: medlar 310, the ground 120; 80
+/// are taken by two at once." Of things that are seen through, these may come to more than is
+/// taken.
 std::string takers_says(const study::Stand& stand, const std::array<int, 12>& days,
                         const light::Place& place, const light::YearSun& months,
                         const light::Takers& takers) {
@@ -120,12 +122,10 @@ std::string takers_says(const study::Stand& stand, const std::array<int, 12>& da
     if (taker.sun_h_per_year < 0.5 || says.size() == kMost) break;
     says.push_back(fmt::format("{} {}", taker_says(place, taker.id), whole(taker.sun_h_per_year)));
   }
-  out += fmt::format(". Of {} hours taken in a year{}", whole(takers.lost_h),
-                     says.empty() ? "" : ": ");
-  out += fmt::format("{}", fmt::join(says, ", "));
+  out += fmt::format(". {} hours taken in a year", whole(takers.lost_h));
+  if (!says.empty()) out += fmt::format(". One alone gone gives back: {}", fmt::join(says, ", "));
   if (takers.taken_twice_h >= 0.5)
-    out +=
-        fmt::format("{}{} by two at once", says.empty() ? ", " : "; ", whole(takers.taken_twice_h));
+    out += fmt::format("; {} are taken by two at once", whole(takers.taken_twice_h));
   return out + ".";
 }
 
@@ -171,8 +171,9 @@ std::string faces_say(const std::vector<const light::PlaceSun*>& places) {
   };
   if (std::none_of(places.begin(), places.end(), is_face)) return "";
   return wrapped(
-             "A face is the side of a support, a wall or a building, before what grows on it. It "
-             "has the sun that stands before it and half of the sky; of the open, too, compares it "
+             "A face is the side of a support, a wall or a building, before what grows on it; what "
+             "is trained against one has the face’s light where it hangs. A face has the sun that "
+             "stands before it and half of the sky; of the open, too, compares it "
              "with a level plot, so that low sun can bring it over 100 %. What the ground and "
              "walls throw back is not counted.",
              page_width(), 0) +

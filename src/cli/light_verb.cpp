@@ -76,7 +76,14 @@ Result<bool> check_together(const LightOptions& o) {
     const char* hint;
   };
   const bool picture = !o.svg.empty() || !o.png.empty();
+  const auto ends = [](const std::string& name, std::string_view with) {
+    return name.size() > with.size() && name.substr(name.size() - with.size()) == with;
+  };
   const Pair pairs[] = {
+      {ends(o.svg, ".png"), "--svg", "--svg writes SVG, and the name ends in .png.",
+       "Write --png, or a name that ends in .svg."},
+      {ends(o.png, ".svg"), "--png", "--png writes PNG, and the name ends in .svg.",
+       "Write --svg, or a name that ends in .png."},
       {!o.at.empty() && !o.against.empty(), "--against", "--at and --against do not go together.",
        "Ask for the spot in one scheme and then in the other: --scheme NAME."},
       {!o.at.empty() && (picture || !o.grid.empty() || !o.print.empty()), "--at",

@@ -91,6 +91,14 @@ struct FileUse {
   std::array<FileMonth, 12> months;
 };
 
+/// A figure of sun that no sky over the garden gives, or two that do not fit.
+struct CannotBe {
+  Origin origin = Origin::kUnknown;
+  std::string says, name;  // a plain sentence; what the figure is
+  double given = 0, taken = 0;
+  std::string unit;
+};
+
 struct PlaceClimate {
   Place place;
   bool elevation_given = false;  // else the height of the stations around stands in `place`
@@ -104,6 +112,7 @@ struct PlaceClimate {
   std::optional<FileUse> file;
   OwnClimate own;
   std::vector<std::string> file_notes;  // of the weather file, in plain sentences
+  std::vector<CannotBe> cannot_be;      // of a weather file one at most, that of its first month
 
   /// Nothing where no month needed the element from stations.
   [[nodiscard]] const Blend* blend_of(Element element) const;

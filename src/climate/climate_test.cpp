@@ -103,6 +103,40 @@ TEST(Climate, OwnSunshineGivesOwnRadiationAndTheOtherWayRound) {
   EXPECT_NEAR(radiation_from_sunshine(april.sunshine_h_per_day, april.sky), 14, 1e-9);
 }
 
+TEST(Climate, TellsASunThatNoSkyGives) {
+  const auto told = [](int month, std::vector<garden::Field> figures) {
+    return climate(with_month(brittany(), month, std::move(figures))).cannot_be;
+  };
+  // Source: [fao56] Eq. 34: at 48.4° north 8.6 h of day in the middle of January; Eq. 37: a clear
+  // June day of some 31 MJ/m²; Eq. 35: 14 h of sun in July make some 25 MJ/m².
+  const auto longer = told(1, {field("sunshine_h_per_day", 23)});
+  ASSERT_EQ(longer.size(), 1u);
+  EXPECT_NE(longer[0].says.find("23.0 h of sun a day in January, where the day is 8.6 h"),
+            std::string::npos)
+      << longer[0].says;
+  const auto brighter = told(6, {field("radiation_mj_m2_per_day", 49)});
+  ASSERT_EQ(brighter.size(), 1u);
+  EXPECT_NE(brighter[0].says.find("49.0 MJ/m² a day in June, where a clear sky gives 31."),
+            std::string::npos)
+      << brighter[0].says;
+  const auto apart =
+      told(7, {field("sunshine_h_per_day", 14), field("radiation_mj_m2_per_day", 2)});
+  ASSERT_EQ(apart.size(), 1u);
+  EXPECT_NE(apart[0].says.find("do not fit"), std::string::npos) << apart[0].says;
+  EXPECT_TRUE(
+      told(7, {field("sunshine_h_per_day", 9), field("radiation_mj_m2_per_day", 19)}).empty());
+  EXPECT_TRUE(told(12, {field("radiation_mj_m2_per_day", 3)}).empty());
+}
+
+TEST(Climate, TakesTheMostThatASkyGives) {
+  const Month january =
+      climate(with_month(brittany(), 1, {field("sunshine_h_per_day", 23)})).months[0];
+  EXPECT_EQ(january.sunshine_h_per_day, january.sky.day_length_h);
+  const Month june =
+      climate(with_month(brittany(), 6, {field("radiation_mj_m2_per_day", 49)})).months[5];
+  EXPECT_NEAR(june.global_mj_m2_d, 1.1 * 31.4, 0.5);
+}
+
 // Source: [fao56] Eq. 11 and 19: of air between 10 and 20 °C, half of (1.228 + 2.338) / 2 kPa.
 TEST(Climate, OwnHumidityIsAShareOfWhatTheAirCanHold) {
   const Month may =

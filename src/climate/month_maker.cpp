@@ -1,13 +1,19 @@
 #include "climate/month_maker.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
+#include <string>
 
 #include "climate/confidence.h"
 
 namespace spadework::climate {
 namespace {
 
+constexpr double kOverClear = 1.1;  // clear months of high and dry places are over FAO's clear sky
+constexpr double kOverDay_h = 0.5;
+constexpr double kMisfit = 2;
 constexpr double kNear_km = 25;  // a file measured nearer is surer in proportion
 
 std::optional<double> value(const std::optional<Given>& given) {
@@ -124,14 +130,57 @@ class Maker {
   void sun_given(std::optional<double> sunshine, std::optional<double> global, Origin origin,
                  std::optional<double> error_share) {
     const Sky& sky = month_.sky;
+    doubt(sunshine, global, origin);
     month_.sunshine_given = sunshine.has_value();
     month_.global_given = global.has_value();
     month_.sunshine_h_per_day =
         sunshine ? std::min(*sunshine, sky.day_length_h) : sunshine_from_radiation(*global, sky);
     month_.global_mj_m2_d = global ? *global : radiation_from_sunshine(*sunshine, sky);
+    if (const double most = kOverClear * clear_sky(); month_.global_mj_m2_d > most)
+      month_.global_mj_m2_d = most;
     came_by(Quantity::kSunshine, origin);
     came_by(Quantity::kGlobal, origin);
     set_errors(error_share, !sunshine, !global);
+  }
+
+  [[nodiscard]] double clear_sky() const {
+    return clear_sky_radiation(out_.place.elevation, month_.sky);
+  }
+
+  /// Tells figures that no sky over the garden gives, and what is taken for them.
+  void doubt(std::optional<double> sunshine, std::optional<double> global, Origin origin) {
+    const Sky& sky = month_.sky;
+    const std::string whose = origin == Origin::kOwnMonth ? "Your own months" : out_.file->name;
+    const std::string_view month = month_name(static_cast<unsigned>(m_) + 1);
+    const bool too_sunny = sunshine && *sunshine > sky.day_length_h + kOverDay_h;
+    const bool too_bright = global && *global > kOverClear * clear_sky();
+    if (too_sunny)
+      tell({origin,
+            fmt::format("{}: {:.1f} h of sun a day in {}, where the day is {:.1f} h long. That is "
+                        "taken.",
+                        whose, *sunshine, month, sky.day_length_h),
+            "sun", *sunshine, sky.day_length_h, "h a day"});
+    if (too_bright)
+      tell({origin,
+            fmt::format("{}: {:.1f} MJ/m² a day in {}, where a clear sky gives {:.1f}. {:.1f} is "
+                        "taken.",
+                        whose, *global, month, clear_sky(), kOverClear * clear_sky()),
+            "radiation", *global, kOverClear * clear_sky(), "MJ/m² a day"});
+    if (too_sunny || too_bright || !sunshine || !global) return;
+    const double expected = radiation_from_sunshine(*sunshine, sky);
+    if (expected > 1 && (*global < expected / kMisfit || *global > expected * kMisfit))
+      tell({origin,
+            fmt::format("{}: {:.1f} h of sun and {:.1f} MJ/m² a day in {} do not fit; with that "
+                        "sun about {:.1f} is usual. Both are taken as given.",
+                        whose, *sunshine, *global, month, expected),
+            "radiation", *global, *global, "MJ/m² a day"});
+  }
+  void tell(CannotBe figure) {
+    const auto same = [&](const CannotBe& told) { return told.origin == Origin::kWeatherFile; };
+    if (figure.origin == Origin::kWeatherFile &&
+        std::any_of(out_.cannot_be.begin(), out_.cannot_be.end(), same))
+      return;
+    out_.cannot_be.push_back(std::move(figure));
   }
 
   /// From the stations' sunshine, from the swing of temperature, or from both.

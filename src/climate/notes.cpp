@@ -42,6 +42,7 @@ class Notes {
     named();
     no_file();
     crossed();
+    for (const CannotBe& figure : climate_.cannot_be) says_.push_back(figure.says);
     if (climate_.file) file(*climate_.file);
     far_warmth();
     far_sunshine();

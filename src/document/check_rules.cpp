@@ -135,8 +135,13 @@ class Rules {
     }
   }
   void climate() {
+    if (!has("weather_file")) return;
     const std::string file = text("weather_file");
-    if (file.empty() || (file.find_first_of("/\\:") == std::string::npos && file[0] != '.')) return;
+    if (file.empty())
+      return problems_.tell(
+          find("weather_file")->where, ErrorCode::kImpossibleValue, "weather_file names no file",
+          "write the name of the file beside the document, or leave the line out");
+    if (file.find_first_of("/\\:") == std::string::npos && file[0] != '.') return;
     problems_.tell(find("weather_file")->where, ErrorCode::kImpossibleValue,
                    fmt::format("weather_file {} is not a file beside the document", quoted(file)),
                    "put the file into the document's folder and write its name alone");

@@ -78,11 +78,12 @@ std::optional<Error> wrong_ends(const EpwFile& file, std::string_view name) {
   if (first.hour != 1)
     return Error{ErrorCode::kSyntax, where_of(name, first),
                  fmt::format("The file begins with {}.", says_hour(first)), hint};
-  if (last.hour != 24)
-    return Error{ErrorCode::kSyntax, where_of(name, last),
-                 fmt::format("The file ends with {}: {} hours of that day are missing.",
-                             says_hour(last), 24 - last.hour),
-                 hint};
+  if (const int gap = 24 - last.hour; gap != 0)
+    return Error{
+        ErrorCode::kSyntax, where_of(name, last),
+        fmt::format("The file ends with {}: {} of that day {} missing.", says_hour(last),
+                    gap == 1 ? "an hour" : fmt::format("{} hours", gap), gap == 1 ? "is" : "are"),
+        hint};
   const auto differs = [](const std::optional<EpwPeriodDay>& wanted, const EpwHour& is) {
     const bool leap_end =
         wanted && wanted->month == 2 && is.month == 2 && wanted->day >= 28 && is.day >= 28;

@@ -29,6 +29,11 @@ std::size_t letter_bytes(std::string_view text) {
   return n;
 }
 
+/// Whether its first sound asks for “an”.
+bool spoken_vowel(std::string_view word) {
+  return word.substr(0, 4) == "hour" || word.find_first_of("aeio") == 0;
+}
+
 }  // namespace
 
 std::string shown(std::string_view text) {
@@ -94,11 +99,12 @@ Result<double> bounded_number(const FileLine& line, std::string_view field, std:
   }
   const double slack = 1e-9 * (1 + std::max(std::abs(low), std::abs(high)));
   if (*value < low - slack || *value > high + slack)
-    return fail(ErrorCode::kImpossibleValue, line.where(field),
-                fmt::format("A {} of {} cannot be.", what, shown(field)),
-                fmt::format("It lies between {:g} and {:g}. If the figure marks a gap, leave the "
-                            "field empty; if it is in another unit, convert it.",
-                            low, high));
+    return fail(
+        ErrorCode::kImpossibleValue, line.where(field),
+        fmt::format("{} {} of {} cannot be.", spoken_vowel(what) ? "An" : "A", what, shown(field)),
+        fmt::format("It lies between {:g} and {:g}. If the figure marks a gap, leave the "
+                    "field empty; if it is in another unit, convert it.",
+                    low, high));
   return *value;
 }
 

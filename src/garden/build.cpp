@@ -382,7 +382,8 @@ void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap
     const auto was = before.find(tree.id);
     if (was == before.end()) continue;
     const Keys keys(*was->second, points);
-    if (keys.text("kind") == tree.kind && keys.text("shape") == Keys(garden.entry_of(tree), points).text("shape"))
+    if (keys.text("kind") == tree.kind &&
+        keys.text("shape") == Keys(garden.entry_of(tree), points).text("shape"))
       tree.before = Tree::Before{keys.needed_length("height_m"), keys.length("crown_base_m")};
   }
 }

@@ -24,7 +24,8 @@ constexpr std::size_t kMostCoreLines = 32;
 /// Whether the shadow's outline and its depth are those of the plain shape.
 bool is_exact(const CastBody& cast) {
   const geometry::RoundSolid* round = cast.body->round();
-  return round == nullptr || (round->shape == RoundShape::kEllipsoid && cast.whole && !round->is_cut());
+  return round == nullptr ||
+         (round->shape == RoundShape::kEllipsoid && cast.whole && !round->is_cut());
 }
 
 /// Bits of a row that are set in one and not in the other.

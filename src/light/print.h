@@ -71,7 +71,7 @@ struct SunPrint {
 struct PrintGrid {
   int day_step = 1;
   double step_h = 1.0 / 12;
-  int points = 24;  // of the place, at most
+  int points = 48;  // of the place, at most: hours a year then keep within 1 % of the table's
 };
 
 /// In:     the place with the scene of what can shade it; points of the place are taken evenly over

@@ -37,7 +37,7 @@ class Key {
           {print_words({box_.left, y_}, "nothing", Face::kSerifItalic, geometry::kTableTypeMm)});
       return y_ + kRow_mm;
     }
-    hours("h a year");
+    hours("gives back, h a year");
     y_ += kRow_mm + 0.4;
     for (const Taker& taker : parts_.in_key) taker_row(taker);
     if (parts_.others_in_key > 0) others_row();
@@ -126,9 +126,7 @@ class Key {
   }
 
   void total_row() {
-    y_ += 0.6;
-    into_.add({Shape{
-        Path::segment({box_.left, y_ - 4}, {box_.right, y_ - 4}), {}, fine_line(Role::kGraphite)}});
+    y_ += 1.5;  // no sum line: what each would give back may come to more
     label("taken in all");
     hours(fmt::format("{:.0f}", parts_.sheet.takers.lost_h));
     y_ += kRow_mm;

@@ -25,9 +25,9 @@ std::vector<double> content_of(const Body& body) {
   std::vector<double> content{static_cast<double>(body.shape.index()),
                               static_cast<double>(body.through)};
   if (const auto* round = std::get_if<RoundSolid>(&body.shape)) {
-    content.insert(content.end(), {static_cast<double>(round->shape), round->axis.x, round->axis.y,
-                                   round->bottom_z, round->top_z, round->radius, round->low_z(),
-                                   round->high_z()});
+    content.insert(content.end(),
+                   {static_cast<double>(round->shape), round->axis.x, round->axis.y,
+                    round->bottom_z, round->top_z, round->radius, round->low_z(), round->high_z()});
   } else {
     for (const Vec3& p : std::get<Solid>(body.shape).corners)
       content.insert(content.end(), {p.x, p.y, p.z});
@@ -80,8 +80,7 @@ bool make_ready(SceneBody& body) {
   if (const RoundSolid* round = body.round()) {
     SW_CHECK(std::isfinite(round->axis.x + round->axis.y + round->radius));
     SW_CHECK(std::isfinite(round->bottom_z + round->top_z));
-    if (round->radius < kLeast_m || round->high_z() - round->low_z() < kLeast_m)
-      return false;
+    if (round->radius < kLeast_m || round->high_z() - round->low_z() < kLeast_m) return false;
     body.hull = hull_around(*round);
     bound(body, geometry::enclosing_corners(*round));
     return true;

@@ -94,8 +94,7 @@ Json fields_json(const Entry& entry) {
   Json fields = Json::object();
   for (const garden::Field& field : entry.fields) {
     if (field.key != "id")
-      fields[field.key] = {{"typed", typed(field.value)},
-                           {"value", json_of(field.value)}};
+      fields[field.key] = {{"typed", typed(field.value)}, {"value", json_of(field.value)}};
   }
   return fields;
 }

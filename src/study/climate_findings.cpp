@@ -52,6 +52,18 @@ constexpr const char* kNearer =
     "Give the months that you know in [[climate.month]], or the weather file of a place nearer by "
     "as climate.weather_file.";
 
+void find_impossible(const climate::PlaceClimate& climate, std::vector<Finding>& out) {
+  for (const climate::CannotBe& figure : climate.cannot_be) {
+    const bool own = figure.origin == Origin::kOwnMonth;
+    out.push_back(finding(own ? Grade::kMust : Grade::kShould, figure.says,
+                          "Is it of another place, or in another unit? Radiation is in MJ/m² a "
+                          "day: 1 kWh is 3.6 MJ."));
+    out.back().numbers = {number(figure.name + " given", figure.given, figure.unit, 1),
+                          number(figure.name + " taken", figure.taken, figure.unit, 1)};
+    out.back().sources = {"fao56"};
+  }
+}
+
 void find_far_temperature(const climate::PlaceClimate& climate, Units units,
                           std::vector<Finding>& out) {
   const climate::Blend* blend = climate.blend_of(Element::kTmax);
@@ -153,6 +165,7 @@ std::vector<Finding> climate_findings(const climate::PlaceClimate& climate,
   find_doubts(climate, doubts, out);
   find_no_month(climate, out);
   find_crossed(climate, units, out);
+  find_impossible(climate, out);
   find_far_temperature(climate, units, out);
   find_far_sunshine(climate, units, out);
   return out;

@@ -190,7 +190,13 @@ TEST_F(Climate, AWeatherFileOfAnotherPlaceIsAFinding) {
   const std::string file = dublin("[climate]\nweather_file = \"denver_tmy3_thinned.epw\"");
   const json findings = json::parse(run("findings --json " + file).out)["findings"];
   ASSERT_GE(findings.size(), 2u);
-  EXPECT_NE(findings[0]["says"].get<std::string>().find("km from the garden"), std::string::npos);
+  const auto says = [&](const std::string& words) {
+    return std::any_of(findings.begin(), findings.end(), [&](const json& finding) {
+      return finding["says"].get<std::string>().find(words) != std::string::npos;
+    });
+  };
+  EXPECT_TRUE(says("km from the garden")) << findings;
+  EXPECT_TRUE(says("where a clear sky gives")) << findings;  // the high plains are brighter
   for (const json& finding : findings) {
     EXPECT_EQ(finding["grade"], "should");
     EXPECT_FALSE(finding["numbers"].empty());
@@ -355,8 +361,8 @@ TEST_F(Climate, APlacesOwnBoardsAndRoofAreToldAsItsOwn) {
       "[[seat]]\nid = \"bench\"\nat = [4, 0]\nfacing = [0, 0]\nsize = [1.5, 0.6]\n"
       "roof = { height_m = 2.1, overhang_m = 0.3 }\n");
   const std::string text = run("light " + file).out;
-  EXPECT_NE(text.find("taken in a year: its own boards "), std::string::npos) << text;
-  EXPECT_NE(text.find("taken in a year: itself "), std::string::npos) << text;
+  EXPECT_NE(text.find("One alone gone gives back: its own boards "), std::string::npos) << text;
+  EXPECT_NE(text.find("One alone gone gives back: itself "), std::string::npos) << text;
   EXPECT_EQ(text.find("deep 1"), std::string::npos) << text;
   const json places = json::parse(run("light " + file + " --json").out)["places"];
   EXPECT_EQ(places[0]["takers"][0]["id"], "deep");
