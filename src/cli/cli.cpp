@@ -8,6 +8,7 @@
 
 #include "cli/verbs.h"
 #include "garden/schema.h"
+#include "server/server.h"
 
 namespace spadework::cli {
 namespace {
@@ -28,6 +29,7 @@ struct Command {
   LightOptions light;
   CommonOptions check, findings, why, climate;
   NewOptions fresh;
+  ServeOptions serve;
   std::string pointer, source;
   bool sources_json = false;
   std::function<int()> chosen;
@@ -36,6 +38,7 @@ struct Command {
     app.require_subcommand(1);
     app.set_version_flag("--version", std::string("spadework ") + SPADEWORK_VERSION);
     app.failure_message(CLI::FailureMessage::simple);
+    serve.port = server::kUsualPort;
     add_light();
     add_small();
   }
@@ -94,6 +97,13 @@ struct Command {
     verb->add_option("--time-zone", fresh.time_zone, "such as Europe/Paris")->required();
     verb->add_flag("--json", fresh.json, "one JSON object");
     verb->callback([this] { chosen = [this] { return new_verb(fresh); }; });
+
+    verb = app.add_subcommand("serve", "the app in the browser, on this machine only");
+    verb->add_option("--data", serve.data_folder, "the folder of the gardens");
+    verb->add_option("--port", serve.port, "the port (default: 7420)")->check(CLI::Range(0, 65535));
+    verb->add_flag("!--no-open", serve.open, "do not show it in the browser");
+    verb->add_option("--app-folder", serve.app_folder)->group("");
+    verb->callback([this] { chosen = [this] { return serve_verb(serve); }; });
 
     verb = app.add_subcommand("document", "the garden document, key by key (Markdown)");
     verb->callback([this] {

@@ -27,6 +27,14 @@ int findings_verb(const CommonOptions& options);
 int why_verb(const CommonOptions& options, const std::string& pointer);
 int sources_verb(const std::string& key, bool json);
 
+struct ServeOptions {
+  std::string data_folder;  // empty: the user's own
+  std::string app_folder;   // empty: the app inside the program
+  int port = 0;
+  bool open = true;  // show it in the browser
+};
+int serve_verb(const ServeOptions& options);
+
 struct NewOptions {
   std::string file, title = "My garden", time_zone;
   std::string latitude, longitude;
