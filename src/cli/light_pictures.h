@@ -9,6 +9,6 @@ namespace spadework::cli {
 
 /// Writes --svg and --png. Out: the exit status.
 int write_light_pictures(const LightOptions& options, study::Study& study,
-                         const study::Stand& stand, std::optional<LocalDate> date);
+                         std::optional<LocalDate> date);
 
 }  // namespace spadework::cli

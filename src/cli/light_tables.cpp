@@ -5,10 +5,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "cli/table.h"
 #include "cli/weather_says.h"
+#include "study/answers.h"
 #include "study/why.h"
 
 namespace spadework::cli {
@@ -205,39 +205,10 @@ std::string notes(const study::Stand& stand, Units units, const climate::PlaceCl
   return out;
 }
 
-nlohmann::json month_json(const light::MonthSun& month, std::size_t m) {
-  nlohmann::json json = {{"month", m + 1},
-                         {"sun_h_per_day", month.sun_h_per_day},
-                         {"sunshine_h_per_day", month.sunshine_h_per_day},
-                         {"morning_h", month.morning_h},
-                         {"midday_h", month.midday_h},
-                         {"afternoon_h", month.afternoon_h},
-                         {"dli_mol_m2_d", month.dli_mol_m2_d},
-                         {"share_of_open", nullptr}};
-  if (!std::isnan(month.share_of_open)) json["share_of_open"] = month.share_of_open;
-  return json;
-}
-
-nlohmann::json takers_json(const light::Takers& takers) {
-  nlohmann::json json = nlohmann::json::array();
-  for (const light::Taker& taker : takers.takers) {
-    json.push_back({{"id", taker.id},
-                    {"sun_h_per_year", taker.sun_h_per_year},
-                    {"light_mol_m2_per_year", taker.light_mol_m2_per_year}});
-  }
-  return json;
-}
-
-/// "ground", or the bed's id.
-std::string lies_on(const study::Stand& stand, const light::Field& field, std::size_t cell) {
-  const std::int32_t on = field.lies_on[cell];
-  return on == light::kOnGround ? "ground" : stand.garden.beds[static_cast<std::size_t>(on)].id;
-}
-
 std::string against_title(const PlacesView& now, const PlacesView& then) {
   return bold(fmt::format("{}, {} against {}", now.stand.garden.site.title,
-                          scheme_says(now.stand.garden.scheme),
-                          scheme_says(then.stand.garden.scheme)));
+                          study::scheme_says(now.stand.garden.scheme),
+                          study::scheme_says(then.stand.garden.scheme)));
 }
 
 /// The places that only one of two schemes has.
@@ -248,7 +219,7 @@ std::string only_in_one(const PlacesView& now, const PlacesView& then) {
       if (not_in.year.find(sun->place.id) == nullptr) ids.push_back(sun->place.id);
     }
     if (ids.empty()) return std::string();
-    return wrapped(fmt::format("Only {}: {}.", scheme_says(in.stand.garden.scheme),
+    return wrapped(fmt::format("Only {}: {}.", study::scheme_says(in.stand.garden.scheme),
                                list_words(ids, "and")),
                    page_width(), 0) +
            "\n";
@@ -258,15 +229,10 @@ std::string only_in_one(const PlacesView& now, const PlacesView& then) {
 
 }  // namespace
 
-std::string scheme_says(const std::string& scheme) {
-  if (scheme == "found" || scheme == "proposed") return "as " + scheme;
-  return "scheme " + scheme;
-}
-
 std::string year_table(const PlacesView& view) {
   const int width = name_width(view);
   std::string out = bold(fmt::format("{}, {}", view.stand.garden.site.title,
-                                     scheme_says(view.stand.garden.scheme))) +
+                                     study::scheme_says(view.stand.garden.scheme))) +
                     "\n\n";
   out += dim(head(view.stand, width, "sun, hours a day"));
   for (const light::PlaceSun* sun : view.places) {
@@ -327,9 +293,10 @@ std::string day_difference_table(const PlacesView& now, const PlacesView& then, 
 std::string day_table(const PlacesView& view, LocalDate date) {
   const int width = name_width(view);
   const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
-  std::string out = bold(fmt::format("{}, {}, {}", view.stand.garden.site.title,
-                                     scheme_says(view.stand.garden.scheme), iso_date(date))) +
-                    "\n\n";
+  std::string out =
+      bold(fmt::format("{}, {}, {}", view.stand.garden.site.title,
+                       study::scheme_says(view.stand.garden.scheme), iso_date(date))) +
+      "\n\n";
   out += dim(left("sun, hours", width) + right("all day", 9) + right("morning", 9) +
              right("midday", 9) + right("afternoon", 11) + right("light", 9)) +
          "\n";
@@ -345,7 +312,7 @@ std::string day_table(const PlacesView& view, LocalDate date) {
 std::string spot_year_table(const study::Stand& stand, const study::SpotYear& spot,
                             const std::string& at) {
   std::string out = bold(fmt::format("{}, {}, at {}", stand.garden.site.title,
-                                     scheme_says(stand.garden.scheme), at)) +
+                                     study::scheme_says(stand.garden.scheme), at)) +
                     "\n\n";
   const int width = 18;
   out += dim(head(stand, width, "sun, hours a day"));
@@ -362,7 +329,7 @@ std::string spot_year_table(const study::Stand& stand, const study::SpotYear& sp
 std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,
                           const std::string& at, LocalDate date) {
   std::string out = bold(fmt::format("{}, {}, at {}, {}", stand.garden.site.title,
-                                     scheme_says(stand.garden.scheme), at, iso_date(date))) +
+                                     study::scheme_says(stand.garden.scheme), at, iso_date(date))) +
                     "\n\n";
   const auto clock = [&](const std::optional<UtcTime>& t) {
     return t ? clock_text(stand.garden.site.time_zone.clock_hour(date, *t), false)
@@ -388,94 +355,6 @@ std::string spot_day_text(const study::Stand& stand, const study::SpotDay& day,
     out += fmt::format("  {} to {}\n", clock_text(interval.start_h, true),
                        clock_text(interval.end_h, true));
   return out + light;
-}
-
-std::string field_csv(const study::Stand& stand, const light::Field& field,
-                      const std::vector<int>& growing) {
-  std::string out = "x_m,y_m,on";
-  for (unsigned m = 1; m <= 12; ++m) out += fmt::format(",sun_h_per_day_{:02d}", m);
-  out += ",sun_h_per_day_growing";
-  for (unsigned m = 1; m <= 12; ++m) out += fmt::format(",dli_mol_m2_d_{:02d}", m);
-  out += ",dli_mol_m2_d_growing\n";
-  const std::array<int, 12> days = [] {
-    std::array<int, 12> d{};
-    for (unsigned m = 1; m <= 12; ++m) d[m - 1] = days_in_month(kReferenceYear, m);
-    return d;
-  }();
-  auto back = std::back_inserter(out);
-  for (int r = 0; r < field.rows; ++r) {
-    for (int c = 0; c < field.columns; ++c) {
-      const std::size_t i = field.index(c, r);
-      if (field.lies_on[i] == light::kNoCell) continue;
-      const geometry::Vec2 p = field.middle(c, r);
-      fmt::format_to(back, "{:.3f},{:.3f},{}", p.x, p.y, lies_on(stand, field, i));
-      for (const auto* figures : {&field.months, &field.dli}) {
-        double sum = 0, over = 0;
-        for (const std::vector<float>& month : *figures) fmt::format_to(back, ",{:.3f}", month[i]);
-        for (const int m : growing) {
-          const auto month = static_cast<std::size_t>(m);
-          sum += static_cast<double>((*figures)[month][i]) * days[month];
-          over += days[month];
-        }
-        fmt::format_to(back, ",{:.3f}", sum / over);
-      }
-      out += "\n";
-    }
-  }
-  return out;
-}
-
-std::string day_field_csv(const study::Stand& stand, const light::Field& field, LocalDate date) {
-  const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
-  std::string out = "x_m,y_m,on,sun_h,dli_mol_m2_d\n";
-  auto back = std::back_inserter(out);
-  for (int r = 0; r < field.rows; ++r) {
-    for (int c = 0; c < field.columns; ++c) {
-      const std::size_t i = field.index(c, r);
-      if (field.lies_on[i] == light::kNoCell) continue;
-      const geometry::Vec2 p = field.middle(c, r);
-      fmt::format_to(back, "{:.3f},{:.3f},{},{:.3f},{:.3f}\n", p.x, p.y, lies_on(stand, field, i),
-                     field.months[month][i], field.dli[month][i]);
-    }
-  }
-  return out;
-}
-
-nlohmann::json months_json(const light::YearSun& months) {
-  nlohmann::json json = nlohmann::json::array();
-  for (std::size_t m = 0; m < 12; ++m) json.push_back(month_json(months[m], m));
-  return json;
-}
-
-nlohmann::json place_json(const study::Stand& stand, const light::PlaceSun& sun,
-                          const std::array<int, 12>& days_in_month, const light::Takers& takers) {
-  const double mean =
-      growing_mean(stand, days_in_month, sun.months, &light::MonthSun::sun_h_per_day);
-  nlohmann::json json = {{"id", sun.place.id},
-                         {"kind", light::place_kind_name(sun.place.kind)},
-                         {"area_m2", in_square_metres(sun.place.area)},
-                         {"level_m", sun.place.level_m},
-                         {"class", light::light_class_name(light::light_class(mean))},
-                         {"months", months_json(sun.months)},
-                         {"takers", takers_json(takers)},
-                         {"lost_h", takers.lost_h},
-                         {"taken_twice_h", takers.taken_twice_h}};
-  if (sun.place.bearing) json["bearing_deg"] = in_degrees(*sun.place.bearing);
-  return json;
-}
-
-nlohmann::json guessed_json(const study::Stand& stand) {
-  nlohmann::json json = nlohmann::json::array();
-  for (const garden::Entry& entry : stand.garden.entries) {
-    const garden::Value* guessed = entry.find("guessed");
-    if (guessed == nullptr || guessed->list() == nullptr) continue;
-    if (!study::matters_for_light(entry.table)) continue;
-    for (const garden::Value& key : *guessed->list()) {
-      if (key.text() == nullptr) continue;
-      json.push_back((entry.id.empty() ? entry.table : entry.id) + "." + *key.text());
-    }
-  }
-  return json;
 }
 
 }  // namespace spadework::cli

@@ -8,8 +8,9 @@
 #include "cli/light_pictures.h"
 #include "cli/light_tables.h"
 #include "cli/progress_bar.h"
-#include "cli/sun_print_json.h"
 #include "document/units.h"
+#include "exchange/results_csv.h"
+#include "exchange/results_json.h"
 #include "study/why.h"
 
 namespace spadework::cli {
@@ -176,7 +177,7 @@ class LightVerb {
     if (options_.common.json) {
       light::PlaceSun sun{year->place, year->months};
       nlohmann::json json = header_json();
-      json["places"] = {place_json(*stand_, sun, year->sun.days_in_month, year->takers)};
+      json["places"] = {exchange::place_json(*stand_, sun, year->sun.days_in_month, year->takers)};
       json["places"][0]["area_m2"] = nullptr;  // a spot has none
       json["places"][0]["at"] = {at->plan.x, at->plan.y, in_metres(at->above)};
       print_json(json);
@@ -204,7 +205,7 @@ class LightVerb {
         if (!print) return tell(print.error());
         const auto ranked = study_.takers(options_.common.scheme);
         if (!ranked) return tell(ranked.error());
-        json["print"] = sun_print_json(**print, (*ranked)->ranked);
+        json["print"] = exchange::sun_print_json(**print, (*ranked)->ranked);
       }
       print_json(json);
     } else {
@@ -277,26 +278,27 @@ class LightVerb {
                                : study_.field(options_.common.scheme, cell, &progress);
       if (!field) return tell(field.error());
       const std::string csv =
-          date_ ? day_field_csv(*stand_, **field, *date_)
-                : field_csv(*stand_, **field, light::growing_months(stand_->garden.site.latitude));
+          date_ ? exchange::day_field_csv(*stand_, **field, *date_)
+                : exchange::field_csv(*stand_, **field,
+                                      light::growing_months(stand_->garden.site.latitude));
       if (const auto written = write_file(options_.grid, csv); !written)
         return tell(written.error());
     }
     if (options_.svg.empty() && options_.png.empty()) return 0;
-    return write_light_pictures(options_, study_, *stand_, date_);
+    return write_light_pictures(options_, study_, date_);
   }
 
   nlohmann::json header_json() const {
     return {{"garden", stand_->garden.site.title},
             {"scheme", options_.common.scheme},
-            {"guessed", guessed_json(*stand_)}};
+            {"guessed", exchange::guessed_json(*stand_)}};
   }
 
   static nlohmann::json year_json(const PlacesView& view) {
     nlohmann::json json = nlohmann::json::array();
     for (const light::PlaceSun* sun : view.places)
-      json.push_back(place_json(view.stand, *sun, view.year.sun.days_in_month,
-                                *view.takers->find(sun->place.id)));
+      json.push_back(exchange::place_json(view.stand, *sun, view.year.sun.days_in_month,
+                                          *view.takers->find(sun->place.id)));
     return json;
   }
 

@@ -175,25 +175,6 @@ nlohmann::json problem_json(const Error& error) {
           {"hint", error.hint}};
 }
 
-nlohmann::json trace_json(const Trace& trace) {
-  nlohmann::json json = {{"name", trace.name},
-                         {"value", nullptr},
-                         {"says", trace.value},
-                         {"unit", trace.unit},
-                         {"method", trace.method},
-                         {"where", trace.where},
-                         {"sources", trace.sources},
-                         {"standing", standing_name(trace.standing)},
-                         {"inputs", nlohmann::json::array()}};
-  if (trace.has_number)
-    json["value"] = trace.number;
-  else if (!trace.value.empty() &&
-           trace.unit.empty())  // what has a unit and no number is not there
-    json["value"] = trace.value;
-  for (const Trace& input : trace.inputs) json["inputs"].push_back(trace_json(input));
-  return json;
-}
-
 void print_json(const nlohmann::json& json) { print_text(json.dump(2) + "\n"); }
 
 void print_text(std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); }

@@ -50,7 +50,6 @@ int tell(const Error& error);
 void tell_problems(const std::vector<Error>& problems);
 
 [[nodiscard]] nlohmann::json problem_json(const Error& error);
-[[nodiscard]] nlohmann::json trace_json(const Trace& trace);
 
 /// Prints to standard output, as JSON with two spaces or as it is.
 void print_json(const nlohmann::json& json);

@@ -13,6 +13,7 @@
 #include "cli/verbs.h"
 #include "document/limits.h"
 #include "document/new_document.h"
+#include "exchange/results_json.h"
 
 namespace spadework::cli {
 namespace {
@@ -26,17 +27,6 @@ std::string finding_text(const garden::Finding& finding) {
   for (const std::string& mend : finding.mend)
     out += "    → " + wrapped(mend, page_width() - 6, 6) + "\n";
   return out;
-}
-
-nlohmann::json finding_json(const garden::Finding& finding) {
-  nlohmann::json numbers = nlohmann::json::array();
-  for (const Trace& number : finding.numbers) numbers.push_back(trace_json(number));
-  return {{"grade", garden::grade_name(finding.grade)},
-          {"about", finding.about},
-          {"says", finding.says},
-          {"numbers", numbers},
-          {"sources", finding.sources},
-          {"mend", finding.mend}};
 }
 
 std::string grade_title(garden::Grade grade) {
@@ -311,7 +301,7 @@ int findings_verb(const CommonOptions& options) {
   if (!findings) return tell(findings.error());
   if (options.json) {
     nlohmann::json all = nlohmann::json::array();
-    for (const garden::Finding& finding : *findings) all.push_back(finding_json(finding));
+    for (const garden::Finding& finding : *findings) all.push_back(exchange::finding_json(finding));
     print_json({{"scheme", options.scheme}, {"findings", all}});
   } else if (findings->empty()) {
     print_text("Nothing overlaps, and everything stands where it can.\n");
@@ -329,7 +319,7 @@ int why_verb(const CommonOptions& options, const std::string& pointer) {
   const auto stand = opened.study->stand(options.scheme);
   if (!stand) return tell(stand.error());
   if (options.json) {
-    print_json(trace_json(*trace));
+    print_json(exchange::trace_json(*trace));
     return 0;
   }
   std::set<std::string> cited;

@@ -47,6 +47,32 @@ Answer shelf_answer(Shelf& shelf, const Request& request) {
   return error_answer({ErrorCode::kWrongUse, "", "What is to be put on the shelf?", ""});
 }
 
+Answer read_answer(OpenGarden::Held& held, const Request& request, const std::string& id,
+                   const std::string& what, Progress* progress) {
+  if (what.empty()) return state_of(held, request);
+  if (what == "sheet") return sheet_of(held, request);
+  if (what == "field") return field_of(held, request, progress);
+  if (what == "places") return places_answer(held, request, progress);
+  if (what == "takers") return takers_answer(held, request, progress);
+  if (what == "inks") return inks_answer(held, request, progress);
+  if (what == "print") return print_answer(held, request, progress);
+  if (what == "band") return band_answer(held, request);
+  if (what == "findings") return findings_answer(held, request);
+  if (what == "why") return why_answer(held, request);
+  if (what == "picture") return picture_answer(held, id, request);
+  if (what == "table") return table_answer(held, id, request);
+  if (what == "revisions") return revisions_of(held);
+  if (what == "document") return document_of(held, id);
+  return nothing_here();
+}
+
+Answer write_answer(OpenGarden::Held& held, const Request& request, const std::string& what) {
+  if (what == "edits") return edit(held, request);
+  if (what == "steps") return step(held, request);
+  if (what == "try") return try_edit(held, request);
+  return nothing_here();
+}
+
 Answer garden_answer(Shelf& shelf, const Request& request, const std::string& id,
                      const std::string& what) {
   const auto garden = shelf.garden(id);
@@ -57,20 +83,22 @@ Answer garden_answer(Shelf& shelf, const Request& request, const std::string& id
     const std::int64_t known = std::atoll(word_of(request, "change", "0").c_str());
     return json_answer({{"change", (*garden)->wait_for_change(known, kMostWait_ms)}});
   }
+  const Jobs::Work work(shelf.jobs(), word_of(request, "job", ""));
   auto held = (*garden)->hold();
   if (!held) return error_answer(held.error());
-  if (reads) {
-    if (what.empty()) return state_of(*held, request);
-    if (what == "sheet") return sheet_of(*held, request);
-    if (what == "field") return field_of(*held, request);
-    if (what == "revisions") return revisions_of(*held);
-    if (what == "document") return document_of(*held, id);
-  } else {
-    if (what == "edits") return edit(*held, request);
-    if (what == "steps") return step(*held, request);
-    if (what == "try") return try_edit(*held, request);
+  return reads ? read_answer(*held, request, id, what, work.progress())
+               : write_answer(*held, request, what);
+}
+
+Answer job_answer(Jobs& jobs, const Request& request, const std::string& name) {
+  const auto progress = jobs.find(name);
+  if (request.method == "POST") {
+    const auto body = json_body(request);
+    if (!body) return error_answer(body.error());
+    if (progress != nullptr && body->value("cancel", false)) progress->cancel();
   }
-  return nothing_here();
+  return json_answer(
+      {{"share", progress == nullptr ? 1 : progress->share()}, {"running", progress != nullptr}});
 }
 
 }  // namespace
@@ -88,6 +116,7 @@ Answer answer_plainly(Shelf& shelf, const Workshop& workshop, const Request& req
     if (parts[1] == "gardens") return shelf_answer(shelf, request);
     return nothing_here();
   }
+  if (parts[1] == "jobs" && parts.size() == 3) return job_answer(shelf.jobs(), request, parts[2]);
   if (parts[1] != "gardens") return nothing_here();
   return garden_answer(shelf, request, parts[2], parts.size() == 4 ? parts[3] : "");
 }

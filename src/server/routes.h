@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "light/taker_inks.h"
+#include "server/jobs.h"
 #include "server/shelf.h"
 
 namespace spadework::server {
@@ -30,9 +32,38 @@ struct Request {
 [[nodiscard]] Answer document_of(OpenGarden::Held& garden, const std::string& id);
 [[nodiscard]] Answer schema_answer();
 
-/// light_routes.cpp: its light.
-[[nodiscard]] Answer field_of(OpenGarden::Held& garden, const Request& request);
+/// light_routes.cpp: its light, cell by cell.
+[[nodiscard]] Answer field_of(OpenGarden::Held& garden, const Request& request, Progress* progress);
 [[nodiscard]] Answer try_edit(OpenGarden::Held& garden, const Request& request);
+/// Bytes: the head's length in four, low first; the head; the cells.
+[[nodiscard]] Answer packed(const Json& head, const std::string& cells);
+/// `3,4,5`: months from 0; empty: the growing ones. Errors: kWrongUse.
+[[nodiscard]] Result<std::vector<int>> months_of(const std::string& text,
+                                                 const study::Stand& stand);
+/// Empty: no day. Errors: kWrongUse.
+[[nodiscard]] Result<std::optional<LocalDate>> day_of(const std::string& text);
+
+/// answer_routes.cpp: what the margin and the band say.
+[[nodiscard]] Answer places_answer(OpenGarden::Held& garden, const Request& request,
+                                   Progress* progress);
+[[nodiscard]] Answer takers_answer(OpenGarden::Held& garden, const Request& request,
+                                   Progress* progress);
+[[nodiscard]] Answer inks_answer(OpenGarden::Held& garden, const Request& request,
+                                 Progress* progress);
+[[nodiscard]] Answer findings_answer(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer why_answer(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer band_answer(OpenGarden::Held& garden, const Request& request);
+/// `place`: whose taker it is, where there is one.
+[[nodiscard]] Json taker_json(const std::string& id, const light::Place* place,
+                              double sun_h_per_year, const light::TakerInks& inks);
+
+/// export_routes.cpp: what is taken along.
+[[nodiscard]] Answer print_answer(OpenGarden::Held& garden, const Request& request,
+                                  Progress* progress);
+[[nodiscard]] Answer picture_answer(OpenGarden::Held& garden, const std::string& id,
+                                    const Request& request);
+[[nodiscard]] Answer table_answer(OpenGarden::Held& garden, const std::string& id,
+                                  const Request& request);
 
 // state_json.cpp
 

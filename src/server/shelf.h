@@ -7,6 +7,7 @@
 #include <mutex>
 #include <string>
 
+#include "server/jobs.h"
 #include "server/open_garden.h"
 
 namespace spadework::server {
@@ -28,6 +29,7 @@ class Shelf {
   /// Off the shelf: the file is renamed and can be put back. Out: the name that it has then.
   [[nodiscard]] Result<std::string> take_off(const std::string& id);
   [[nodiscard]] Result<bool> put_back(const std::string& id);
+  [[nodiscard]] Jobs& jobs() { return jobs_; }
   /// Closes all, for the end.
   void close();
 
@@ -40,6 +42,7 @@ class Shelf {
   const Workshop& workshop_;
   std::mutex mutex_;
   std::map<std::string, std::shared_ptr<OpenGarden>> open_;
+  Jobs jobs_;
 };
 
 /// Whether a garden's id is one: a file's name without folders and its ending.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "exchange/results_json.h"
 #include "garden/schema.h"
 #include "light/light_drawing.h"
 #include "server/routes.h"
@@ -183,6 +184,7 @@ Result<Json> state_json(OpenGarden::Held& held, const std::string& scheme) {
               {"frame_m", {frame.low.x, frame.low.y, frame.high.x, frame.high.y}},
               {"boundary", points(garden.boundary)},
               {"beds", beds},
+              {"guessed", exchange::guessed_json(**stand)},
               {"things", things_json(garden, (*found)->garden)}};
 }
 

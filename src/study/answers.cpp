@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "garden/schema.h"
 
 namespace spadework::study {
 namespace {
@@ -66,6 +67,11 @@ std::string taker_says(const light::Takers& takers, const std::string& place) {
 
 }  // namespace
 
+std::string scheme_says(const std::string& scheme) {
+  if (scheme == "found" || scheme == "proposed") return "as " + scheme;
+  return "scheme " + scheme;
+}
+
 std::string hours_says(double hours) {
   const long minutes = std::lround(hours * 60);
   if (minutes < 5) return "no sun";
@@ -86,6 +92,28 @@ std::string place_answer(const light::PlaceSun& place, const light::SunYear& sun
   out += " " + capital(std::string(light::light_class_name(light::light_class(means.sun)))) + ".";
   if (takers != nullptr) out += taker_says(*takers, place.place.id);
   return out;
+}
+
+std::string next_step(const Stand& stand, const std::vector<garden::Finding>& findings) {
+  for (const garden::Finding& finding : findings) {
+    if (finding.grade != garden::Grade::kNote && !finding.mend.empty())
+      return finding.says + " " + finding.mend.front();
+  }
+  for (const garden::Entry& entry : stand.garden.entries) {
+    const garden::Value* guessed = entry.find("guessed");
+    if (guessed == nullptr || guessed->list() == nullptr || guessed->list()->empty() ||
+        !matters_for_light(entry.table))
+      continue;
+    const garden::Value& key = guessed->list()->front();
+    if (key.text() != nullptr)
+      return fmt::format("Measure the {} of {}: it is a guess, and light rests on it.",
+                         garden::key_says(*key.text()), entry.id.empty() ? entry.table : entry.id);
+  }
+  if (stand.garden.beds.empty()) return "Choose a thing on the sheet to see its figures.";
+  return fmt::format(
+      "Choose a bed on the sheet, such as {}: its sun, hour by hour, and what takes "
+      "it.",
+      stand.garden.beds.front().id);
 }
 
 std::string garden_answer(const PlacesYear& year, std::span<const int> months) {

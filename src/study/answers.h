@@ -8,6 +8,8 @@
 
 namespace spadework::study {
 
+[[nodiscard]] std::string scheme_says(const std::string& scheme);  // "as proposed", "scheme x"
+
 /// Hours as one says them: "5½ hours", "1 hour", "20 minutes", "no sun".
 [[nodiscard]] std::string hours_says(double hours);
 
@@ -16,6 +18,9 @@ namespace spadework::study {
 /// In: `takers`: of the place, for a year; nothing: not told. `months`: 0 to 11, in order.
 [[nodiscard]] std::string place_answer(const light::PlaceSun& place, const light::SunYear& sun,
                                        const light::Takers* takers, std::span<const int> months);
+/// The one thing to do next: mend the worst finding, measure what was guessed, or look around.
+[[nodiscard]] std::string next_step(const Stand& stand,
+                                    const std::vector<garden::Finding>& findings);
 /// Of all beds together, else of all places.
 [[nodiscard]] std::string garden_answer(const PlacesYear& year, std::span<const int> months);
 

@@ -172,14 +172,30 @@ void Study::replace(garden::Draft draft) {
 
 template <class T>
 Result<Shared<T>> Study::once(const std::string& key, const std::function<Result<T>()>& compute) {
-  if (const auto found = kept_.find(key); found != kept_.end())
-    return std::static_pointer_cast<const T>(found->second);
+  if (const auto found = kept_.find(key); found != kept_.end()) {
+    found->second.asked = ++asked_;
+    return std::static_pointer_cast<const T>(found->second.result);
+  }
   Result<T> made = compute();
   if (!made) return tl::unexpected<Error>(made.error());
   ++computed_;
   auto shared = std::make_shared<const T>(std::move(*made));
-  kept_[key] = shared;
+  kept_[key] = {shared, ++asked_};
+  forget_the_oldest(key.substr(0, key.find(' ') + 1));
   return shared;
+}
+
+void Study::forget_the_oldest(const std::string& kind) {
+  constexpr long kMost = 24, kMostFields = 6;  // a field has tens of megabytes
+  const auto is_of = [&](const auto& item) { return item.first.starts_with(kind); };
+  if (std::count_if(kept_.begin(), kept_.end(), is_of) <= (kind == "field " ? kMostFields : kMost))
+    return;
+  auto oldest = kept_.end();
+  for (auto item = kept_.begin(); item != kept_.end(); ++item) {
+    if (is_of(*item) && (oldest == kept_.end() || item->second.asked < oldest->second.asked))
+      oldest = item;
+  }
+  kept_.erase(oldest);
 }
 
 Result<Shared<Stand>> Study::stand(const std::string& scheme) {
@@ -228,11 +244,17 @@ Result<Shared<climate::PlaceClimate>> Study::climate(const std::string& scheme) 
 Result<light::SunYear> Study::open_sun(const std::string& scheme, std::optional<LocalDate> date) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
-  const auto climate = this->climate(scheme);
-  if (!climate) return tl::unexpected<Error>(climate.error());
-  const light::Cloud cloud = cloud_of(**climate);
-  return date ? light::sun_of_day((*stand)->garden, *date, cloud)
-              : light::sun_year((*stand)->garden, cloud);
+  const Stand& s = **stand;
+  const auto sun = once<light::SunYear>(
+      fmt::format("sun {} {} {}", kLightVersion, s.key, date ? date_key(*date) : "year"),
+      [&]() -> Result<light::SunYear> {
+        const auto climate = this->climate(scheme);
+        if (!climate) return tl::unexpected<Error>(climate.error());
+        const light::Cloud cloud = cloud_of(**climate);
+        return date ? light::sun_of_day(s.garden, *date, cloud) : light::sun_year(s.garden, cloud);
+      });
+  if (!sun) return tl::unexpected<Error>(sun.error());
+  return **sun;
 }
 
 std::vector<light::Place> Study::places_of(const Stand& stand,
@@ -371,7 +393,7 @@ Result<Shared<light::SunPrint>> Study::print(const std::string& scheme, const st
 }
 
 Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
-                                         const std::vector<std::string>& only) {
+                                         const std::vector<std::string>& only, Progress* progress) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
@@ -381,11 +403,16 @@ Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
     const std::vector<light::Place> places = places_of(s, only);
     TakersYear year;
     year.places.resize(places.size());
+    if (progress != nullptr) progress->start(static_cast<long>(places.size()));
     parallel_for(static_cast<int>(places.size()), threads_, [&](int i) {
+      if (progress != nullptr && progress->cancelled()) return;
       const light::Place& place = places[static_cast<std::size_t>(i)];
       year.places[static_cast<std::size_t>(i)] = {
           place.id, light::takers_of(s.garden, place, scene_for(place, s, *sun), *sun)};
+      if (progress != nullptr) progress->step();
     });
+    if (progress != nullptr && progress->cancelled())
+      return fail(ErrorCode::kNoAnswer, "", "The work was stopped before it was done.");
     std::map<std::string, double> hours;
     for (const PlaceTakers& place : year.places) {
       for (const light::Taker& taker : place.takers.takers) hours[taker.id] += taker.sun_h_per_year;

@@ -123,7 +123,8 @@ class Study {
                                                       const std::string& place);
   /// What takes the light of the places; `only` as above.
   [[nodiscard]] Result<Shared<TakersYear>> takers(const std::string& scheme,
-                                                  const std::vector<std::string>& only = {});
+                                                  const std::vector<std::string>& only = {},
+                                                  Progress* progress = nullptr);
   [[nodiscard]] Result<SpotYear> spot_year(const std::string& scheme, geometry::Vec2 at,
                                            Length above);
   [[nodiscard]] Result<SpotDay> spot_day(const std::string& scheme, geometry::Vec2 at, Length above,
@@ -159,7 +160,13 @@ class Study {
   std::string weather_key_;
   int threads_;
   int computed_ = 0;
-  std::map<std::string, Shared<void>> kept_;
+  struct Kept {
+    Shared<void> result;
+    long asked = 0;  // when it was asked for last
+  };
+  void forget_the_oldest(const std::string& kind);
+  std::map<std::string, Kept> kept_;
+  long asked_ = 0;
   std::string moves_key_;
   Shared<light::FieldMoves> moves_;  // of the thing that moved last
 };

@@ -1,0 +1,204 @@
+// What a grower reads in the margin: answers, takers, findings, why, and the days of the band.
+#include <cmath>
+
+#include "exchange/results_json.h"
+#include "light/taker_inks.h"
+#include "server/routes.h"
+#include "sky/sky.h"
+#include "study/answers.h"
+#include "study/why.h"
+
+namespace spadework::server {
+namespace {
+
+Json number_or_null(double value) { return std::isnan(value) ? Json() : Json(value); }
+
+/// The mean of a figure over months.
+double mean_over(const light::YearSun& year, const light::SunYear& sun,
+                 const std::vector<int>& months, double light::MonthSun::*figure) {
+  double sum = 0, days = 0;
+  for (const int m : months) {
+    const auto month = static_cast<std::size_t>(m);
+    sum += year[month].*figure * sun.days_in_month[month];
+    days += sun.days_in_month[month];
+  }
+  return sum / days;
+}
+
+Json place_json(const light::PlaceSun& place, const study::PlacesYear& year,
+                const std::vector<int>& months) {
+  using light::MonthSun;
+  const double sun_h = mean_over(place.months, year.sun, months, &MonthSun::sun_h_per_day);
+  Json json = {{"id", place.place.id},
+               {"kind", light::place_kind_name(place.place.kind)},
+               {"area_m2", in_square_metres(place.place.area)},
+               {"level_m", place.place.level_m},
+               {"answer", study::place_answer(place, year.sun, nullptr, months)},
+               {"months", exchange::months_json(place.months)},
+               {"sun_h_per_day", sun_h},
+               {"sunshine_h_per_day",
+                mean_over(place.months, year.sun, months, &MonthSun::sunshine_h_per_day)},
+               {"dli_mol_m2_d", mean_over(place.months, year.sun, months, &MonthSun::dli_mol_m2_d)},
+               {"share_of_open", number_or_null(mean_over(place.months, year.sun, months,
+                                                          &MonthSun::share_of_open))},
+               {"light_class", light::light_class_name(light::light_class(sun_h))}};
+  if (place.place.bearing) json["bearing_deg"] = in_degrees(*place.place.bearing);
+  return json;
+}
+
+/// Sources by key become sources with their citations.
+void cite(Json& trace, const facts::Catalogue& catalogue) {
+  for (Json& source : trace["sources"]) {
+    const std::string key = source;
+    const facts::Source* found = catalogue.source(key);
+    source = {{"key", key}, {"citation", found == nullptr ? key : found->citation}};
+  }
+  if (trace.contains("inputs"))
+    for (Json& input : trace["inputs"]) cite(input, catalogue);
+}
+
+std::string taker_called(const light::Place* place, const std::string& id) {
+  if (id == light::kSkylineId) return "the skyline";
+  if (id == ground::kGroundId) return "the ground";
+  const std::string own = place == nullptr ? "" : study::own_taker_says(*place, id);
+  return own.empty() ? id : own;
+}
+
+Units units_of(const study::Stand& stand) {
+  return stand.garden.site.imperial ? Units::kImperial : Units::kMetric;
+}
+
+}  // namespace
+
+Json taker_json(const std::string& id, const light::Place* place, double sun_h_per_year,
+                const light::TakerInks& inks) {
+  constexpr int kGraphite = static_cast<int>(geometry::kTakerInks.size());
+  return {{"id", id},
+          {"called", taker_called(place, id)},
+          {"letter", inks.letter(id)},
+          {"ink", std::min(inks.ink(id), kGraphite)},
+          {"sun_h_per_year", sun_h_per_year}};
+}
+
+Answer places_answer(OpenGarden::Held& garden, const Request& request, Progress* progress) {
+  const std::string scheme = word_of(request, "scheme", "proposed");
+  const auto stand = garden.study().stand(scheme);
+  if (!stand) return error_answer(stand.error());
+  const auto months = months_of(word_of(request, "months", ""), **stand);
+  if (!months) return error_answer(months.error());
+  const auto year = garden.study().places_year(scheme, progress);
+  if (!year) return error_answer(year.error());
+  const std::string against = word_of(request, "against", "");
+  study::Shared<study::PlacesYear> other;
+  if (!against.empty()) {
+    const auto then = garden.study().places_year(against, progress);
+    if (!then) return error_answer(then.error());
+    other = *then;
+  }
+  const auto findings = garden.study().findings(scheme, units_of(**stand));
+  if (!findings) return error_answer(findings.error());
+  Json places = Json::array();
+  for (const light::PlaceSun& place : (*year)->places) {
+    places.push_back(place_json(place, **year, *months));
+    const light::PlaceSun* then = other ? other->find(place.place.id) : nullptr;
+    if (then != nullptr)
+      places.back()["against_sun_h_per_day"] =
+          mean_over(then->months, other->sun, *months, &light::MonthSun::sun_h_per_day);
+  }
+  return json_answer({{"answer", study::garden_answer(**year, *months)},
+                      {"next_step", study::next_step(**stand, *findings)},
+                      {"months", *months},
+                      {"places", std::move(places)}});
+}
+
+Answer takers_answer(OpenGarden::Held& garden, const Request& request, Progress* progress) {
+  const std::string scheme = word_of(request, "scheme", "proposed");
+  const std::string id = word_of(request, "place", "");
+  const auto stand = garden.study().stand(scheme);
+  if (!stand) return error_answer(stand.error());
+  const auto ids = garden.study().place_ids(scheme);
+  if (!ids) return error_answer(ids.error());
+  if (std::find(ids->begin(), ids->end(), id) == ids->end())
+    return error_answer(study::no_such_place(id, *ids, scheme).value());
+  const auto year = garden.study().places_year(scheme, nullptr, {id});
+  if (!year) return error_answer(year.error());
+  const auto all = garden.study().takers(scheme, {}, progress);
+  if (!all) return error_answer(all.error());
+  const auto own = garden.study().takers(scheme, {id}, progress);
+  if (!own) return error_answer(own.error());
+  const light::Takers& takers = *(*own)->find(id);
+  const light::PlaceSun& place = *(*year)->find(id);
+  const light::TakerInks inks((*all)->ranked);
+  std::vector<light::Taker> most = takers.takers;
+  std::stable_sort(most.begin(), most.end(), [](const auto& a, const auto& b) {
+    return a.sun_h_per_year > b.sun_h_per_year;
+  });
+  Json rows = Json::array();
+  for (const light::Taker& taker : most)
+    rows.push_back(taker_json(taker.id, &place.place, taker.sun_h_per_year, inks));
+  const auto growing = light::growing_months((*stand)->garden.site.latitude);
+  return json_answer({{"place", id},
+                      {"answer", study::place_answer(place, (*year)->sun, &takers, growing)},
+                      {"lost_h", takers.lost_h},
+                      {"taken_twice_h", takers.taken_twice_h},
+                      {"takers", std::move(rows)}});
+}
+
+Answer inks_answer(OpenGarden::Held& garden, const Request& request, Progress* progress) {
+  const auto all = garden.study().takers(word_of(request, "scheme", "proposed"), {}, progress);
+  if (!all) return error_answer(all.error());
+  const light::TakerInks inks((*all)->ranked);
+  Json rows = Json::array();
+  for (const std::string& id : (*all)->ranked) rows.push_back(taker_json(id, nullptr, 0, inks));
+  return json_answer({{"takers", std::move(rows)}});
+}
+
+Answer findings_answer(OpenGarden::Held& garden, const Request& request) {
+  const std::string scheme = word_of(request, "scheme", "proposed");
+  const auto stand = garden.study().stand(scheme);
+  if (!stand) return error_answer(stand.error());
+  const auto findings = garden.study().findings(scheme, units_of(**stand));
+  if (!findings) return error_answer(findings.error());
+  Json rows = Json::array();
+  for (const garden::Finding& finding : *findings) {
+    Json row = exchange::finding_json(finding);
+    for (Json& number : row["numbers"]) cite(number, garden.study().catalogue());
+    rows.push_back(std::move(row));
+  }
+  return json_answer({{"findings", std::move(rows)}});
+}
+
+Answer why_answer(OpenGarden::Held& garden, const Request& request) {
+  const auto trace =
+      garden.study().why(word_of(request, "scheme", "proposed"), word_of(request, "pointer", ""));
+  if (!trace) return error_answer(trace.error());
+  Json json = exchange::trace_json(*trace);
+  cite(json, garden.study().catalogue());
+  return json_answer(json);
+}
+
+Answer band_answer(OpenGarden::Held& garden, const Request& request) {
+  const auto stand = garden.study().stand(word_of(request, "scheme", "proposed"));
+  if (!stand) return error_answer(stand.error());
+  const garden::Site& site = (*stand)->garden.site;
+  const sky::Site sky_site{site.latitude, site.longitude, site.elevation};
+  constexpr int kFirstOfJuly = 182;
+  const int first = site.latitude < degrees(0) ? kFirstOfJuly : 1;
+  Json days = Json::array();
+  for (int c = 0; c < 365; ++c) {
+    const LocalDate date = date_of_day(kReferenceYear, (first - 1 + c) % 365 + 1);
+    const sky::SunEvents events = sky::sun_events(date, site.time_zone, sky_site);
+    const auto clock = [&](const std::optional<UtcTime>& t) {
+      return t ? Json(site.time_zone.clock_hour(date, *t)) : Json();
+    };
+    days.push_back({{"date", iso_date(date).substr(5)},
+                    {"rise_h", clock(events.rise)},
+                    {"set_h", clock(events.set)},
+                    {"light", events.kind == sky::DayKind::kUpAllDay     ? "day"
+                              : events.kind == sky::DayKind::kDownAllDay ? "night"
+                                                                         : "both"}});
+  }
+  return json_answer({{"first_day", first}, {"days", std::move(days)}});
+}
+
+}  // namespace spadework::server
