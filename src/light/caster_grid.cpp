@@ -121,15 +121,26 @@ void Boxes::pad() {
   while (x.size() % 4 != 0) add({-1, -1, 0}, {-kInfinity, -kInfinity, 0});
 }
 
-Standing::Standing(const Scene& scene, const Receiver& receiver, const LeftOut& left_out,
-                   double ignore_m)
-    : grid_(receiver) {
-  const auto& counted = receiver.counted;
-  if (std::find(counted.begin(), counted.end(), 0) != counted.end()) counted_ = counted;
+namespace {
+
+std::vector<const SceneBody*> all_but(const Scene& scene, const LeftOut& left_out) {
   std::vector<const SceneBody*> chosen;
   for (const SceneBody& body : scene.bodies()) {
     if (!is_left_out(left_out, body.thing)) chosen.push_back(&body);
   }
+  return chosen;
+}
+
+}  // namespace
+
+Standing::Standing(const Scene& scene, const Receiver& receiver, const LeftOut& left_out,
+                   double ignore_m)
+    : Standing(all_but(scene, left_out), receiver, ignore_m) {}
+
+Standing::Standing(std::vector<const SceneBody*> chosen, const Receiver& receiver, double ignore_m)
+    : grid_(receiver) {
+  const auto& counted = receiver.counted;
+  if (std::find(counted.begin(), counted.end(), 0) != counted.end()) counted_ = counted;
   std::stable_sort(chosen.begin(), chosen.end(), casts_before);
   for (const SceneBody* body : chosen) add(*body, ignore_m);
   boxes_.pad();

@@ -68,6 +68,8 @@ struct Boxes {
 class Standing {
  public:
   Standing(const Scene& scene, const Receiver& receiver, const LeftOut& left_out, double ignore_m);
+  /// In: bodies in the order of a scene that held them all; they must outlive it.
+  Standing(std::vector<const SceneBody*> bodies, const Receiver& receiver, double ignore_m);
 
   [[nodiscard]] const Grid& grid() const { return grid_; }
   /// Receiver::counted; empty where all are.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 #include <limits>
+#include <optional>
 
 #include "base/check.h"
 #include "base/parallel.h"
@@ -100,12 +101,16 @@ FieldMoves::FieldMoves(const Scenery& scenery, const std::vector<garden::Body>& 
   year_.hours_each *= options.every;
   Field planned = field;
   bands_ = std::make_shared<const std::vector<FieldBand>>(bands_of(scenery, planned));
-  moves_.reserve(bands_->size());
   CastOptions cast_options;
-  cast_options.threads = threads_;
-  for (const FieldBand& band : *bands_)
-    moves_.emplace_back(scene_over(band, bodies, year), band.receiver, year_.samples, thing,
-                        cast_options);
+  // Many bands are shared out over the threads as wholes: see write().
+  cast_options.threads = static_cast<int>(bands_->size()) >= 4 * threads_ ? 1 : threads_;
+  std::vector<std::optional<Moves>> made(bands_->size());
+  parallel_for(static_cast<int>(made.size()), cast_options.threads == 1 ? threads_ : 1, [&](int i) {
+    const FieldBand& band = (*bands_)[static_cast<std::size_t>(i)];
+    made[static_cast<std::size_t>(i)].emplace(scene_over(band, bodies, year), band.receiver,
+                                              year_.samples, thing, cast_options);
+  });
+  for (std::optional<Moves>& one : made) moves_.push_back(std::move(*one));
   if (options.every == 1) return;
   std::vector<garden::Body> own;
   for (const garden::Body& body : bodies)
@@ -128,9 +133,12 @@ void FieldMoves::with(const std::vector<garden::Body>& thing, Field& field) cons
 }
 
 void FieldMoves::write(const std::vector<garden::Body>& thing, Field& field) const {
+  const Scene own(thing);
   parallel_for(static_cast<int>(moves_.size()), threads_, [&](int i) {
     const auto band = static_cast<std::size_t>(i);
-    write_hours((*bands_)[band], moves_[band].with(thing), year_, months_, field);
+    LitCounts counts;
+    moves_[band].with(own, counts);
+    write_hours((*bands_)[band], counts, year_, months_, field);
   });
 }
 

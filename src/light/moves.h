@@ -28,10 +28,12 @@ class Moves {
   /// Tested: moves_test.cpp, against casting everything anew.
   /// Source: closed form (parallel projection); Beer–Lambert for crowns. [closed-form]
   [[nodiscard]] LitCounts with(const std::vector<garden::Body>& bodies) const;
-  /// The same into `out`; counts that with() gave before need no room anew.
-  void with(const std::vector<garden::Body>& bodies, LitCounts& out) const;
+  /// The same into `out`; counts that with() gave before need no room anew. In: a scene of the
+  /// thing alone.
+  void with(const Scene& own, LitCounts& out) const;
 
  private:
+  [[nodiscard]] std::vector<const SceneBody*> bodies_with(const Scene& own) const;
   struct Kept;
   std::unique_ptr<Kept> kept_;
 };

@@ -21,7 +21,9 @@ using geometry::Vec3;
 constexpr double kLeast_m = 1e-7;  // smaller round bodies take no light
 
 /// The body's shape and depth as numbers, for an order that is the same however bodies are given.
-std::vector<double> content_of(const Body& body) {
+}  // namespace
+
+std::vector<double> SceneBody::content() const {
   std::vector<double> content{static_cast<double>(body.shape.index()),
                               static_cast<double>(body.through)};
   if (const auto* round = std::get_if<RoundSolid>(&body.shape)) {
@@ -35,6 +37,8 @@ std::vector<double> content_of(const Body& body) {
   content.insert(content.end(), body.depth.begin(), body.depth.end());
   return content;
 }
+
+namespace {
 
 /// A ring of corners that encloses a circle, as the footprint of a solid.
 std::vector<Vec2> ring_around(Vec2 axis, double radius) {
@@ -106,7 +110,9 @@ Scene::Scene(std::vector<Body> bodies) {
     SceneBody made;
     made.thing = place->second;
     made.body = std::move(body);
-    if (make_ready(made)) ready.emplace_back(content_of(made.body), std::move(made));
+    if (!make_ready(made)) continue;
+    std::vector<double> content = made.content();
+    ready.emplace_back(std::move(content), std::move(made));
   }
   std::stable_sort(ready.begin(), ready.end(), [](const auto& a, const auto& b) {
     return std::tie(a.first, a.second.body.thing) < std::tie(b.first, b.second.body.thing);

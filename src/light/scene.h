@@ -27,6 +27,8 @@ struct SceneBody {
   }
   /// Optical depth on a day (1 to 366); for an opaque body 0 means that it is not there.
   [[nodiscard]] float depth_on(int day_of_year) const;
+  /// What it is, in figures: bodies stand in a scene by it, then by the thing's name.
+  [[nodiscard]] std::vector<double> content() const;
 };
 
 /// Compiled once, then only read: any number of threads may use it.

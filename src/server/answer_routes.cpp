@@ -46,15 +46,24 @@ Json place_json(const light::PlaceSun& place, const study::PlacesYear& year,
   return json;
 }
 
-/// Sources by key become sources with their citations.
-void cite(Json& trace, const facts::Catalogue& catalogue) {
-  for (Json& source : trace["sources"]) {
-    const std::string key = source;
-    const facts::Source* found = catalogue.source(key);
-    source = {{"key", key}, {"citation", found == nullptr ? key : found->citation}};
+/// A figure with the chain behind it, its sources with their citations.
+Json trace_json(const Trace& trace, const facts::Catalogue& catalogue) {
+  Json json = {{"name", trace.name},
+               {"value", trace.value},
+               {"unit", trace.unit},
+               {"method", trace.method},
+               {"where", trace.where},
+               {"standing", standing_says(trace.standing)},
+               {"sources", Json::array()},
+               {"inputs", Json::array()}};
+  if (trace.has_number) json["number"] = trace.number;
+  for (const std::string& key : trace.sources) {
+    const facts::Source* source = catalogue.source(key);
+    json["sources"].push_back(
+        {{"key", key}, {"citation", source == nullptr ? key : source->citation}});
   }
-  if (trace.contains("inputs"))
-    for (Json& input : trace["inputs"]) cite(input, catalogue);
+  for (const Trace& input : trace.inputs) json["inputs"].push_back(trace_json(input, catalogue));
+  return json;
 }
 
 std::string taker_called(const light::Place* place, const std::string& id) {
@@ -162,7 +171,9 @@ Answer findings_answer(OpenGarden::Held& garden, const Request& request) {
   Json rows = Json::array();
   for (const garden::Finding& finding : *findings) {
     Json row = exchange::finding_json(finding);
-    for (Json& number : row["numbers"]) cite(number, garden.study().catalogue());
+    row["numbers"] = Json::array();
+    for (const Trace& number : finding.numbers)
+      row["numbers"].push_back(trace_json(number, garden.study().catalogue()));
     rows.push_back(std::move(row));
   }
   return json_answer({{"findings", std::move(rows)}});
@@ -172,9 +183,7 @@ Answer why_answer(OpenGarden::Held& garden, const Request& request) {
   const auto trace =
       garden.study().why(word_of(request, "scheme", "proposed"), word_of(request, "pointer", ""));
   if (!trace) return error_answer(trace.error());
-  Json json = exchange::trace_json(*trace);
-  cite(json, garden.study().catalogue());
-  return json_answer(json);
+  return json_answer(trace_json(*trace, garden.study().catalogue()));
 }
 
 Answer band_answer(OpenGarden::Held& garden, const Request& request) {
