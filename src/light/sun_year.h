@@ -36,6 +36,8 @@ struct SunYear {
   std::array<double, 12> overcast{};       // share of that sky that is overcast, the rest uniform
 
   [[nodiscard]] bool has_light() const;
+  /// Hours alone are asked for: they are quicker without.
+  void leave_out_light() { open_mol_m2_d = sky_mol_m2_d = {}; }
 };
 /// Errors: none.
 /// Source: [spa] positions; [ineichen-perez] beam; [wmo8] threshold; sky/cloudy_sky.h for the

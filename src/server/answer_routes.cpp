@@ -48,14 +48,10 @@ Json place_json(const light::PlaceSun& place, const study::PlacesYear& year,
 
 /// A figure with the chain behind it, its sources with their citations.
 Json trace_json(const Trace& trace, const facts::Catalogue& catalogue) {
-  Json json = {{"name", trace.name},
-               {"value", trace.value},
-               {"unit", trace.unit},
-               {"method", trace.method},
-               {"where", trace.where},
-               {"standing", standing_says(trace.standing)},
-               {"sources", Json::array()},
-               {"inputs", Json::array()}};
+  Json json = {{"name", trace.name},       {"value", trace.value},
+               {"unit", trace.unit},       {"method", trace.method},
+               {"where", trace.where},     {"standing", standing_says(trace.standing)},
+               {"sources", Json::array()}, {"inputs", Json::array()}};
   if (trace.has_number) json["number"] = trace.number;
   for (const std::string& key : trace.sources) {
     const facts::Source* source = catalogue.source(key);

@@ -129,8 +129,7 @@ Result<Shown> shown(study::Study& study, const std::string& scheme, const When& 
     out.field = std::make_shared<const light::Field>(std::move(*at));
     sun.days_in_month.fill(1);
   } else {
-    auto of = when.day ? study.field_of_day(scheme, cell_m, *when.day)
-                       : study.field(scheme, cell_m, progress);
+    auto of = study.field_hours(scheme, cell_m, when.day, progress);
     if (!of) return tl::unexpected<Error>(of.error());
     out.field = *of;
     const auto open = study.open_sun(scheme, when.day);

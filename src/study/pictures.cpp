@@ -52,7 +52,7 @@ Result<geometry::Drawing> light_picture(Study& study, const std::string& scheme,
   std::vector<int> months = asked;
   if (date) months = {static_cast<int>(static_cast<unsigned>(date->month())) - 1};
   if (months.empty()) months = light::growing_months(garden.site.latitude);
-  const auto field = date ? study.field_of_day(scheme, cell_m, *date) : study.field(scheme, cell_m);
+  const auto field = study.field_hours(scheme, cell_m, date);
   if (!field) return tl::unexpected<Error>(field.error());
   const auto year = date ? study.places_day(scheme, *date) : study.places_year(scheme);
   if (!year) return tl::unexpected<Error>(year.error());

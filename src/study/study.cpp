@@ -321,6 +321,23 @@ Result<Shared<light::Field>> Study::field(const std::string& scheme, double cell
                             });
 }
 
+Result<Shared<light::Field>> Study::field_hours(const std::string& scheme, double cell_m,
+                                                std::optional<LocalDate> date, Progress* progress) {
+  const auto stand = this->stand(scheme);
+  if (!stand) return tl::unexpected<Error>(stand.error());
+  const Stand& s = **stand;
+  return once<light::Field>(fmt::format("field hours {} {} {} {}", kLightVersion, s.key, cell_m,
+                                        date ? date_key(*date) : "year"),
+                            [&]() -> Result<light::Field> {
+                              const auto sun = open_sun(scheme, date);
+                              if (!sun) return tl::unexpected<Error>(sun.error());
+                              light::SunYear dark = *sun;
+                              dark.leave_out_light();
+                              return light::sun_field(scenery_of(s, known_.catalogue), s.bodies,
+                                                      dark, cell_m, threads_, progress);
+                            });
+}
+
 Result<light::Field> Study::field_of_moment(const std::string& scheme, double cell_m,
                                             LocalDate date, double clock_h) {
   const auto stand = this->stand(scheme);
@@ -337,11 +354,12 @@ Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m
   if (!base) return tl::unexpected<Error>(base.error());
   const auto with = stand_of(moved, scheme);
   if (!with) return tl::unexpected<Error>(with.error());
-  const auto whole = field(scheme, cell_m);
+  const auto whole = field_hours(scheme, cell_m);
   if (!whole) return tl::unexpected<Error>(whole.error());
   if (!measures_alike(**base, *with, thing)) {
-    const auto sun = open_sun(scheme);
+    auto sun = open_sun(scheme);
     if (!sun) return tl::unexpected<Error>(sun.error());
+    sun->leave_out_light();
     return light::sun_field(scenery_of(*with, known_.catalogue), with->bodies, *sun, cell_m,
                             options.threads, nullptr);
   }

@@ -105,6 +105,10 @@ class Study {
                                                       const std::vector<std::string>& only = {});
   [[nodiscard]] Result<Shared<light::Field>> field(const std::string& scheme, double cell_m,
                                                    Progress* progress = nullptr);
+  /// The same hours without the light that they bring: quicker. With a date, of that day.
+  [[nodiscard]] Result<Shared<light::Field>> field_hours(const std::string& scheme, double cell_m,
+                                                         std::optional<LocalDate> date = {},
+                                                         Progress* progress = nullptr);
   [[nodiscard]] Result<Shared<light::Field>> field_of_day(const std::string& scheme, double cell_m,
                                                           LocalDate date);
   /// Where the sun shines at an instant by the clock: 1 in the month of the date, else 0.
