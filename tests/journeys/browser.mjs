@@ -1,0 +1,103 @@
+// A server over a folder of its own and a browser before it, for the journeys and the pictures.
+import { spawn } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+const web = createRequire(new URL("../../web/package.json", import.meta.url));
+const { chromium } = web("playwright-core");
+
+export const kSizes = {
+  desk: { width: 1440, height: 900 },
+  tablet: { width: 1024, height: 768 },
+  phone: { width: 390, height: 844 },
+};
+
+const kFlags = [
+  "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+  "--disable-background-networking", "--disable-component-update", "--disable-sync",
+];
+
+/** The program, serving a folder; `again()` ends it and starts it on the same port and folder. */
+export class Served {
+  static async start(program, { folder = mkdtempSync(join(tmpdir(), "spadework-journey-")), app = null } = {}) {
+    const served = new Served();
+    Object.assign(served, { program, folder, app, port: 0 });
+    await served.#begin();
+    return served;
+  }
+
+  async #begin() {
+    const options = ["serve", "--no-open", "--data", this.folder, "--port", String(this.port)];
+    if (this.app !== null) options.push("--app-folder", this.app);
+    this.process = spawn(this.program, options, { stdio: ["ignore", "pipe", "inherit"] });
+    this.url = await new Promise((found, failed) => {
+      let said = "";
+      this.process.stdout.on("data", (bytes) => {
+        said += bytes;
+        const address = /http:\/\/127\.0\.0\.1:(\d+)\//.exec(said);
+        if (address !== null) found(address[0]);
+      });
+      this.process.on("exit", (code) => failed(new Error(`the program ended: ${code}`)));
+    });
+    this.port = Number(new URL(this.url).port);
+  }
+
+  end(signal = "SIGTERM") {
+    return new Promise((ended) => {
+      this.process.removeAllListeners("exit");
+      this.process.on("exit", ended);
+      this.process.kill(signal);
+    });
+  }
+  async again() {
+    await this.#begin();
+  }
+  async close() {
+    await this.end();
+    rmSync(this.folder, { recursive: true, force: true });
+  }
+
+  async post(path, body) {
+    const answer = await fetch(new URL(path, this.url), {
+      method: "POST",
+      headers: { "Content-Type": "application/json", "X-Spadework": "1" },
+      body: JSON.stringify(body),
+    });
+    if (!answer.ok) throw new Error(`${path}: ${answer.status} ${await answer.text()}`);
+    return answer.json();
+  }
+  async get(path) {
+    const answer = await fetch(new URL(path, this.url));
+    if (!answer.ok) throw new Error(`${path}: ${answer.status} ${await answer.text()}`);
+    return answer.json();
+  }
+  /** An example on the shelf. Out: its id. */
+  async example(name) {
+    return (await this.post("/api/gardens", { example: name })).id;
+  }
+}
+
+export function launch() {
+  return chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: kFlags });
+}
+
+/** A page of a size; what goes wrong in it is gathered in `page.wrong`. */
+export async function page_of(browser, size, more = {}) {
+  const context = await browser.newContext({
+    viewport: size,
+    hasTouch: size.width < 500,
+    isMobile: size.width < 500,
+    deviceScaleFactor: 1,
+    ...more,
+  });
+  const page = await context.newPage();
+  page.wrong = [];
+  page.on("pageerror", (error) => page.wrong.push(String(error)));
+  page.on("console", (message) => {
+    if (message.type() === "error" && !/Failed to load resource|ERR_CONNECTION/.test(message.text())) page.wrong.push(message.text());
+  });
+  page.setDefaultTimeout(10_000);
+  return page;
+}
