@@ -1,0 +1,4 @@
+export * from "./garden";
+export * from "./when";
+export * from "./light";
+export * from "./trial";

@@ -1,0 +1,79 @@
+// The time that the sheet shows: months, a day, or a moment of one.
+import { computed, signal } from "@preact/signals";
+import { state } from "./garden";
+
+export type When =
+  | { kind: "months"; months: number[] } // 0 to 11, in the order of the season
+  | { kind: "day"; day: string } // MM-DD
+  | { kind: "moment"; day: string; clock: number }; // hours, by the clock
+
+export const month_names = [
+  "January", "February", "March", "April", "May", "June",
+  "July", "August", "September", "October", "November", "December",
+] as const;
+
+/** What the garden's growing months are; before one is open, those of the north. */
+export function growing(): When {
+  return { kind: "months", months: state.value?.site.growing_months ?? [3, 4, 5, 6, 7, 8] };
+}
+
+const chosen = signal<When | null>(null); // null: the growing months, whatever they are
+
+/** Setting it to the growing months follows the garden. */
+export const when = {
+  get value(): When {
+    return chosen.value ?? growing();
+  },
+  set value(next: When) {
+    chosen.value = is_growing(next) ? null : next;
+  },
+  peek(): When {
+    return chosen.peek() ?? growing_now();
+  },
+};
+
+function growing_now(): When {
+  return { kind: "months", months: state.peek()?.site.growing_months ?? [3, 4, 5, 6, 7, 8] };
+}
+
+function is_growing(one: When): boolean {
+  if (one.kind !== "months") return false;
+  const months = (growing_now() as { months: number[] }).months;
+  return one.months.length === months.length && one.months.every((m, i) => m === months[i]);
+}
+
+export function clock_says(clock: number): string {
+  const minutes = Math.round(clock * 60);
+  return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
+}
+
+/** "06-15" as "15 June". */
+export function day_says(day: string): string {
+  const [month, date] = day.split("-").map(Number);
+  return `${date} ${month_names[(month ?? 1) - 1]}`;
+}
+
+/** "April to September", "June", "March, May". */
+export function months_say(months: readonly number[]): string {
+  const first = months[0];
+  const last = months[months.length - 1];
+  if (first === undefined || last === undefined) return "";
+  if (months.length === 1) return month_names[first] ?? "";
+  if (months.length === 12) return "the whole year";
+  const is_run = months.every((m, i) => m === (first + i) % 12);
+  if (is_run) return `${month_names[first]} to ${month_names[last]}`;
+  return months.map((m) => month_names[m]).join(", ");
+}
+
+export const when_says = computed(() => {
+  const now = when.value;
+  if (now.kind === "months") return months_say(now.months);
+  if (now.kind === "day") return day_says(now.day);
+  return `${day_says(now.day)}, ${clock_says(now.clock)}`;
+});
+
+/** The months as the contract takes them; nothing for the growing months. */
+export function months_asked(now: When): string | undefined {
+  if (now.kind === "months") return is_growing(now) ? undefined : now.months.join(",");
+  return String(Number(now.day.slice(0, 2)) - 1);
+}
