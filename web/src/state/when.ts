@@ -12,34 +12,31 @@ export const month_names = [
   "July", "August", "September", "October", "November", "December",
 ] as const;
 
+const growing_key = computed(() => (state.value?.site.growing_months ?? [3, 4, 5, 6, 7, 8]).join(","));
+const growing_months = computed<When>(() => ({
+  kind: "months",
+  months: growing_key.value.split(",").map(Number),
+}));
+
 /** What the garden's growing months are; before one is open, those of the north. */
-export function growing(): When {
-  return { kind: "months", months: state.value?.site.growing_months ?? [3, 4, 5, 6, 7, 8] };
-}
+export const growing = (): When => growing_months.value;
 
 const chosen = signal<When | null>(null); // null: the growing months, whatever they are
+const shown = computed(() => chosen.value ?? growing_months.value);
 
 /** Setting it to the growing months follows the garden. */
 export const when = {
   get value(): When {
-    return chosen.value ?? growing();
+    return shown.value;
   },
   set value(next: When) {
     chosen.value = is_growing(next) ? null : next;
   },
-  peek(): When {
-    return chosen.peek() ?? growing_now();
-  },
+  peek: (): When => shown.peek(),
 };
 
-function growing_now(): When {
-  return { kind: "months", months: state.peek()?.site.growing_months ?? [3, 4, 5, 6, 7, 8] };
-}
-
-function is_growing(one: When): boolean {
-  if (one.kind !== "months") return false;
-  const months = (growing_now() as { months: number[] }).months;
-  return one.months.length === months.length && one.months.every((m, i) => m === months[i]);
+export function is_growing(one: When): boolean {
+  return one.kind === "months" && one.months.join(",") === growing_key.peek();
 }
 
 export function clock_says(clock: number): string {
