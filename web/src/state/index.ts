@@ -2,3 +2,4 @@ export * from "./garden";
 export * from "./when";
 export * from "./light";
 export * from "./trial";
+export * from "./second";

@@ -74,6 +74,12 @@ export function warm_up(thing: string): void {
   void run();
 }
 
+/** The last light tried stands until the edit's own is there. */
+export function hold_trial(): void {
+  turn += 1;
+  next = null;
+}
+
 /** Nothing is tried any more. */
 export function end_trial(): void {
   turn += 1;
