@@ -2,10 +2,10 @@
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
 import { ask, type Edit, type Head, type Schema, send, type State, type Thing } from "../api";
 import { store_kept, take_left } from "./kept";
-import { again, gone, load, problem } from "./load";
+import { again, gone, load, load_error, problem } from "./load";
 import { type Kept, Queue, type Step, type Told } from "./queue";
 
-export { again, gone, problem };
+export { again, gone, load_error, problem };
 
 export const garden = signal<string | null>(null); // null: the shelf
 export const scheme = signal("proposed");

@@ -3,3 +3,4 @@ export * from "./when";
 export * from "./light";
 export * from "./trial";
 export * from "./second";
+export * from "./links";

@@ -73,3 +73,11 @@ export function load<T>(
   });
   return { busy, stop };
 }
+
+/** What becomes of an error of something asked for once. */
+export function load_error(error: unknown): void {
+  if (is_abort(error)) return;
+  if (error instanceof Gone) gone.value = true;
+  else if (error instanceof Refused) problem.value = { message: error.problem.message, hint: error.problem.hint };
+  else throw error;
+}

@@ -1,0 +1,5 @@
+import "./sheet.css";
+export { Sheet } from "./sheet";
+export { list_open } from "./list";
+export { scheme_says } from "./key";
+export { taker_inks } from "./marks";
