@@ -68,6 +68,7 @@ export async function fetch_drawing(asked: DrawingAsked, signal: AbortSignal): P
   svg.setAttribute("aria-hidden", "true");
   svg.setAttribute("focusable", "false");
   const names = [...svg.querySelectorAll<SVGTextElement>('[data-thing="names"] text')];
+  for (const name of names) if (name.hasAttribute("transform")) name.setAttribute("data-turned", "");
   return {
     svg,
     groups,
@@ -95,7 +96,13 @@ export function thin_names(drawing: PlanDrawing, taken: readonly Rect[], weight:
   const rows = drawing.names.map((text) => ({ text, rect: text.getBoundingClientRect() }));
   rows.sort((a, b) => weight(a.text.textContent ?? "") - weight(b.text.textContent ?? ""));
   for (const { text, rect } of rows) {
-    const near = { left: rect.left - 2, right: rect.right + 2, top: rect.top + 2, bottom: rect.bottom - 2 };
+    // A face's box is higher than its letters.
+    const near = {
+      left: rect.left + 0.08 * Math.min(rect.width, rect.height),
+      right: rect.right - 0.08 * Math.min(rect.width, rect.height),
+      top: rect.top + 0.26 * Math.min(rect.width, rect.height),
+      bottom: rect.bottom - 0.2 * Math.min(rect.width, rect.height),
+    };
     const is_free = !kept.some((other) => lie_on(near, other));
     text.classList.toggle("left-out", !is_free);
     if (is_free) kept.push(near);

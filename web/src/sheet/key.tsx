@@ -54,15 +54,16 @@ function ramp_says(kind: LightKind): string {
   return "Violet for hours lost, amber for hours won";
 }
 
-export function Key({ shown }: { shown: Shown }) {
+/** `half`: of two sheets side by side, which one it belongs to. */
+export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) {
   const { kind } = shown.light.value;
   const is_upright = is_small.value;
-  const place = is_upright ? "key-upright" : key_beside.value ? "key-beside" : "key-beneath";
+  const place = half !== undefined ? `key-beneath key-${half}` : is_upright ? "key-upright" : key_beside.value ? "key-beside" : "key-beneath";
   return (
     <div class={`key ${place}`}>
       <p class="key-title">
         <span class="key-stage">{kind === "difference" ? "Light won and lost" : "Light"}</span>
-        <span class="key-when">{said_when()}</span>
+        {half !== "right" && <span class="key-when">{said_when()}</span>}
       </p>
       <Ramp kind={kind} is_upright={is_upright} />
       <p class="key-unit">{units[kind]}</p>
@@ -81,14 +82,14 @@ function said_when(): string {
 export function NorthArrow() {
   const turn = state.value?.site.plan_north_deg ?? 0;
   return (
-    <svg class="north" viewBox="-28 -28 56 56" width="56" height="56" role="img" aria-label={north_says(turn)}>
+    <svg class="north" viewBox="-30 -36 60 60" width="60" height="60" role="img" aria-label={north_says(turn)}>
       <g transform={`rotate(${-turn})`} class="north-needle">
         <circle r="17" />
         <path d="M0 17V-20" />
         <path class="north-dark" d="M0 -21L-5 3L0 0Z" />
         <path d="M0 -21L5 3L0 0" />
-        <g transform={`translate(0 -23) rotate(${turn})`}>
-          <text text-anchor="middle" y={Math.abs(turn) > 90 && Math.abs(turn) < 270 ? 9 : 1} x="0">N</text>
+        <g transform={`translate(0 -28) rotate(${turn})`}>
+          <text text-anchor="middle" y="4.5">N</text>
         </g>
       </g>
     </svg>
@@ -105,7 +106,7 @@ function north_says(turn: number): string {
 export function ScaleBar() {
   const now = view.value;
   if (now === null) return null;
-  const room = is_small.value ? 48 : 130;
+  const room = is_small.value ? 40 : 130;
   const is_imperial = state.value?.site.units === "imperial";
   const unit = is_imperial ? 0.3048 : 1;
   const count = bar_length(now.scale * unit, room);
@@ -124,8 +125,8 @@ export function ScaleBar() {
           class={i % 2 === 0 ? "bar-dark" : "bar-light"}
         />
       ))}
-      <text x="1" y="10">0</text>
-      <text x={long + 1} y="10" text-anchor={is_small.value ? "end" : "middle"}>{text}</text>
+      {!is_small.value && <text x="1" y="10">0</text>}
+      <text x={long + 1} y="10" text-anchor="middle">{text}</text>
     </svg>
   );
 }

@@ -68,7 +68,8 @@ const lookups: Record<LightKind, Lookup> = {
 export const lookup = (kind: LightKind): Lookup => lookups[kind];
 
 /** A figure as it is written on its chip and in the table. */
-export function figure_says(hours: number, kind: LightKind): string {
+export function figure_says(hours: number | null, kind: LightKind): string {
+  if (hours === null) return "new"; // a bed that the other scheme does not have
   if (kind === "hours") return hours.toFixed(1);
   if (kind === "moment") return hours >= 0.75 ? "sun" : hours >= 0.25 ? "half" : "shade";
   const size = Math.abs(hours).toFixed(1);

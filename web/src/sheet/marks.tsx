@@ -53,10 +53,12 @@ function Discs({ shown, now }: { shown: Shown; now: View }) {
   );
 }
 
-/** On a line its middle; else the thing's own. */
+/** On a line off its middle, where its name is; else in the thing's own. */
 function disc_at(corners: readonly Point[], middle: Point): Point {
   const [a, b] = corners;
-  return corners.length === 2 && a !== undefined && b !== undefined ? [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2] : middle;
+  return corners.length === 2 && a !== undefined && b !== undefined
+    ? [a[0] + 0.3 * (b[0] - a[0]), a[1] + 0.3 * (b[1] - a[1])]
+    : middle;
 }
 
 export function Marks({ shown }: { shown: Shown }) {

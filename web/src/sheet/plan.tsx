@@ -72,7 +72,8 @@ function offset_groups(drawing: PlanDrawing, is_active: boolean): void {
   const user_per_m = drawing.scale / (96 / 25.4);
   for (const [id, groups] of drawing.groups) {
     const [x, y] = offset_of(id, drawing.change, is_active);
-    for (const group of groups) {
+    const names = drawing.names.filter((name) => name.textContent === id && !name.hasAttribute("data-turned"));
+    for (const group of [...groups, ...names]) {
       if (x === 0 && y === 0) group.removeAttribute("transform");
       else group.setAttribute("transform", `translate(${(x * user_per_m).toFixed(3)} ${(-y * user_per_m).toFixed(3)})`);
     }

@@ -28,7 +28,6 @@ const hands_say =
 export function Sheet() {
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
   const is_pair = sides.value !== null;
-  const keyed = is_pair ? right : left;
   return (
     <section class="sheet" aria-label="Sheet" aria-busy={field_loading.busy.value}>
       <div
@@ -52,11 +51,12 @@ export function Sheet() {
         )}
       </div>
       <p id="sheet-hands" class="unseen">{hands_say}</p>
-      <Key shown={keyed} />
+      <Key shown={left} {...(is_pair ? { half: "left" } : {})} />
       <div class="drawn-scale">
         <NorthArrow />
         <ScaleBar />
       </div>
+      {is_pair && <Key shown={right} half="right" />}
       <p class={`busy-word${field_loading.busy.value ? " is-busy" : ""}`} aria-hidden="true">the light is being worked out</p>
       {moving.value === null && <ViewWords />}
       <MoveStrip />
