@@ -24,6 +24,7 @@ function Ramp({ kind, is_upright }: { kind: LightKind; is_upright: boolean }) {
       class="ramp"
       width={is_upright ? 50 : long + 16}
       height={is_upright ? long + 16 : 30}
+      viewBox={is_upright ? `0 0 50 ${long + 16}` : `0 0 ${long + 16} 30`}
       role="img"
       aria-label={ramp_says(kind)}
     >
@@ -106,7 +107,7 @@ function north_says(turn: number): string {
 export function ScaleBar() {
   const now = view.value;
   if (now === null) return null;
-  const room = is_small.value ? 40 : 130;
+  const room = is_small.value ? 40 : compared.value === null ? 130 : 84;
   const is_imperial = state.value?.site.units === "imperial";
   const unit = is_imperial ? 0.3048 : 1;
   const count = bar_length(now.scale * unit, room);
@@ -146,7 +147,7 @@ export function SideName({ shown, side }: { shown: Shown; side: 0 | 1 }) {
             checked={shows_difference.value}
             onChange={(event) => (shows_difference.value = event.currentTarget.checked)}
           />
-          <span>what it wins</span>
+          <span>difference</span>
         </label>
       )}
     </div>

@@ -29,7 +29,7 @@ const mark_words: Record<Thing["mark"], string> = {
   removed: "to go",
 };
 
-function ThingRow({ thing }: { thing: Thing }) {
+function ThingRow({ thing, figure }: { thing: Thing; figure: string | undefined }) {
   const kind = thing.fields["kind"]?.typed ?? (thing.table === "bed" ? "" : thing.table);
   return (
     <li>
@@ -37,12 +37,19 @@ function ThingRow({ thing }: { thing: Thing }) {
         type="button"
         class="list-thing"
         aria-pressed={selected.value === thing.id}
-        onClick={() => select(selected.peek() === thing.id ? null : thing.id)}
+        onClick={() => {
+          select(selected.peek() === thing.id ? null : thing.id);
+          if (innerWidth < 900) list_open.value = false; // it covers the sheet
+        }}
         onMouseEnter={() => (hovered.value = thing.id)}
         onMouseLeave={() => (hovered.value = null)}
       >
         <span class="list-name">{thing.id}</span>
-        <span class="list-kind">{kind === thing.id ? "" : kind}</span>
+        {figure === undefined ? (
+          <span class="list-kind">{kind === thing.id ? "" : kind}</span>
+        ) : (
+          <span class="list-figure">{figure}</span>
+        )}
         <span class={`list-mark mark-${thing.mark}`}>{mark_words[thing.mark]}</span>
       </button>
     </li>
@@ -85,6 +92,7 @@ export function ThingList() {
     if (list_open.value) panel.current?.querySelector<HTMLElement>("button")?.focus();
   }, [list_open.value]);
   if (!list_open.value) return null;
+  const figures = new Map(figures_of(left).map(({ id, says }) => [id, says]));
   const all = (state.value?.things ?? []).filter((thing) => thing.corners.length > 0);
   function key(event: KeyboardEvent): void {
     if (event.key !== "Escape") return;
@@ -106,7 +114,7 @@ export function ThingList() {
         return (
           <section key={name}>
             <h3>{name}</h3>
-            <ul>{of.map((thing) => <ThingRow key={thing.id} thing={thing} />)}</ul>
+            <ul>{of.map((thing) => <ThingRow key={thing.id} thing={thing} figure={figures.get(thing.id)} />)}</ul>
           </section>
         );
       })}

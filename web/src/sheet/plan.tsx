@@ -2,7 +2,7 @@
 import { effect, signal, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { dark, garden, load_error, outdoors, trying } from "../state";
+import { dark, drawn_change, garden, load_error, outdoors, trying } from "../state";
 import { moving, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, chip_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
@@ -92,9 +92,14 @@ function load_drawings(shown: Shown, drawing: { value: PlanDrawing | null }): ()
     const abort = new AbortController();
     const { change } = of.head;
     const asked = { garden: id, scheme, change, frame_m: of.frame_m, scale, day_of_year: leaf, is_bold };
-    fetch_drawing(asked, abort.signal).then((next) => {
-      if (!abort.signal.aborted) drawing.value = next;
-    }, load_error);
+    fetch_drawing(asked, abort.signal)
+      .then((next) => {
+        if (!abort.signal.aborted) drawing.value = next;
+      })
+      .catch(load_error)
+      .finally(() => {
+        if (!abort.signal.aborted) drawn_change.value = change;
+      });
     return () => abort.abort();
   });
 }

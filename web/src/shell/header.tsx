@@ -112,10 +112,11 @@ export function Header({ width }: { width: "small" | "middle" | "wide" }) {
         </button>
       )}
       <h1 class="garden-title">{title}</h1>
-      <LinkWord />
+      {is_small && <LinkWord />}
       <Schemes is_small={is_small} is_middle={width === "middle"} />
+      {!is_small && <span class="header-gap"><LinkWord /></span>}
       {!is_small && <div class="undo-words"><UndoWords is_short={width === "middle"} /></div>}
-      <Menu word={is_small ? "More" : "More"} at="right">
+      <Menu word="More" at="right">
         {(close) => <More close={close} is_small={is_small} />}
       </Menu>
     </header>

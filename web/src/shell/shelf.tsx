@@ -1,6 +1,6 @@
 // The shelf: the gardens of this machine, examples to look into, a document to bring in.
 import { signal, useSignal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { ask, ask_text, Gone, type OnShelf, type Problem, Refused, send, type Shelf } from "../api";
 import { again, gone, load_error, open_garden, problem } from "../state";
 import { time_says } from "./times";
@@ -48,33 +48,29 @@ async function put_back(): Promise<void> {
   }
 }
 
-/** A garden's sheet in small, without its names. */
+/** Without its names, and without what only one drawing on a page may have. */
+function small_drawing(text: string): Element {
+  const read = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+  const svg = document.importNode(read, true);
+  for (const words of svg.querySelectorAll("text,title")) words.remove();
+  for (const one of svg.querySelectorAll("[id]")) one.removeAttribute("id");
+  for (const name of ["role", "aria-labelledby", "width", "height"]) svg.removeAttribute(name);
+  return svg;
+}
+
+/** A garden's sheet in small. */
 function Small({ id }: { id: string }) {
-  const drawn = useSignal<string>("");
+  const host = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const abort = new AbortController();
     const query = { scheme: "proposed", mm_per_m: 2.2 };
     ask_text("/api/gardens/{garden}/sheet", { path: { garden: id }, query }, abort.signal).then(
-      (text) => (drawn.value = text),
-      () => {},
+      (text) => host.current?.replaceChildren(small_drawing(text)),
+      () => {}, // the shelf goes without
     );
     return () => abort.abort();
   }, [id]);
-  return (
-    <div
-      class="shelf-small"
-      aria-hidden="true"
-      ref={(host) => {
-        if (host === null || drawn.value === "" || host.firstChild !== null) return;
-        const read = new DOMParser().parseFromString(drawn.value, "image/svg+xml").documentElement;
-        const svg = document.importNode(read, true);
-        for (const text of svg.querySelectorAll("text,title")) text.remove();
-        for (const one of svg.querySelectorAll("[id]")) one.removeAttribute("id");
-        for (const name of ["role", "aria-labelledby", "width", "height"]) svg.removeAttribute(name);
-        host.append(svg);
-      }}
-    />
-  );
+  return <div class="shelf-small" aria-hidden="true" ref={host} />;
 }
 
 function Garden({ one }: { one: OnShelf }) {
@@ -164,7 +160,7 @@ export function ShelfPage() {
       {gone.value && <p role="alert">Nobody answers: start Spadework again, and this page goes on by itself.</p>}
       {problem.value !== null && <p role="alert"><strong>{problem.value.message}</strong> {problem.value.hint}</p>}
       {now !== null && (
-        <section>
+        <section class="shelf-own">
           <h2>Your gardens</h2>
           {now.gardens.length === 0 && <p>None yet. Look into an example first, or bring in a document.</p>}
           <ul class="shelf-gardens">{now.gardens.map((one) => <Garden key={one.id} one={one} />)}</ul>

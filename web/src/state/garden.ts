@@ -213,14 +213,17 @@ async function watch(id: string, change: number, signal: AbortSignal): Promise<v
         return;
       }
     } catch {
-      if (signal.aborted) return;
-      await new Promise((resolve) => setTimeout(resolve, 1000));
-      // Whether anybody is there at all, the link asks.
-      gone.value = !(await ask("/api/about", {}, signal).then(
+      // Whether anybody is there at all, this asks.
+      const is_there = await ask("/api/about", {}, signal).then(
         () => true,
-        () => signal.aborted,
-      ));
-      if (gone.value) return;
+        () => false,
+      );
+      if (signal.aborted) return;
+      if (!is_there) {
+        gone.value = true;
+        return;
+      }
+      await new Promise((resolve) => setTimeout(resolve, 1000));
     }
   }
 }

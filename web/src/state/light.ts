@@ -4,7 +4,7 @@ import {
   ask, ask_bytes, type Band, type Field, type Finding, type Ink, type Place, type Places, type Print, type Takers,
   type Trace, unpack_field, unpack_print,
 } from "../api";
-import { compared, garden, head, scheme, selected } from "./garden";
+import { compared, garden, scheme, selected } from "./garden";
 import { load } from "./load";
 import { months_asked, when, type When } from "./when";
 
@@ -24,13 +24,34 @@ export const why = signal<{ pointer: string; trace: Trace } | null>(null);
 /** With these the drawing of a field was asked: what it shows. */
 export const field_of = signal<{ when: When; scheme: string; change: number } | null>(null);
 
-const change = computed(() => head.value?.change ?? null);
+/** The garden's change whose drawing is on the sheet: the lines come first, then their light. */
+export const drawn_change = signal<number | null>(null);
 
-/** What every question carries; null: no garden is open yet. */
-export function asked_of(): { path: { garden: string }; query: { scheme: string } } | null {
-  if (garden.value === null || change.value === null) return null;
+interface Asked {
+  path: { garden: string };
+  query: { scheme: string };
+}
+
+/** What every question of light carries; null: not yet. */
+export function asked_of(): Asked | null {
+  if (garden.value === null || drawn_change.value === null) return null;
   return { path: { garden: garden.value }, query: { scheme: scheme.value } };
 }
+
+const lit_change = computed(() => field_of.value?.change ?? null);
+
+/** Questions that take longer wait for the sheet's own light. */
+function asked_late(): Asked | null {
+  return lit_change.value === null ? null : asked_of();
+}
+
+effect(() => {
+  garden.value;
+  batch(() => {
+    drawn_change.value = null;
+    field_of.value = null;
+  });
+});
 
 export function time_asked(now: When): { months?: string | undefined; day?: string; clock?: number } {
   if (now.kind === "months") return { months: months_asked(now) };
@@ -59,14 +80,14 @@ export const field_loading = load(
   },
   {
     then: () => {
-      field_of.value = { when: when.peek(), scheme: scheme.peek(), change: change.peek() ?? 0 };
+      field_of.value = { when: when.peek(), scheme: scheme.peek(), change: drawn_change.peek() ?? 0 };
       if (without.peek() === null) trying.value = null;
     },
   },
 );
 
 export const places_loading = load(places, () => {
-  const asked = asked_of();
+  const asked = asked_late();
   const now = when.value;
   const against = compared.value ?? undefined;
   if (asked === null) return null;
@@ -77,7 +98,7 @@ export const places_loading = load(places, () => {
 });
 
 export const takers_loading = load(takers, () => {
-  const asked = asked_of();
+  const asked = asked_late();
   const place = place_selected.value;
   if (asked === null || place === null) return null;
   return (signal) =>
@@ -85,7 +106,7 @@ export const takers_loading = load(takers, () => {
 });
 
 export const print_loading = load(print, () => {
-  const asked = asked_of();
+  const asked = asked_late();
   const place = place_selected.value;
   if (asked === null || place === null) return null;
   return async (signal) => {
@@ -96,7 +117,7 @@ export const print_loading = load(print, () => {
 
 const inks_answer = signal<Map<string, Ink> | null>(null);
 load(inks_answer, () => {
-  const asked = asked_of();
+  const asked = asked_late();
   if (asked === null) return null;
   return async (signal) => {
     const answer = await ask("/api/gardens/{garden}/inks", asked, signal);
@@ -114,14 +135,14 @@ export const band_loading = load(band, () => {
 });
 
 export const findings_loading = load(findings, () => {
-  const asked = asked_of();
+  const asked = asked_late();
   if (asked === null) return null;
   return async (signal) => (await ask("/api/gardens/{garden}/findings", asked, signal)).findings;
 });
 
 const why_asked = signal<string | null>(null);
 load(why, () => {
-  const asked = asked_of();
+  const asked = asked_late();
   const pointer = why_asked.value;
   if (asked === null || pointer === null) return null;
   return async (signal) => {

@@ -22,8 +22,12 @@ function fitted(box: Box, of: Size): View {
     key_beside.value = true;
     return fit(box, of, { left: 58, right: 58, top: 34, bottom: 12 });
   }
+  if (of.width < 300) {
+    key_beside.value = false;
+    return fit(box, of, { left: 4, right: 4, top: 44, bottom: 62 });
+  }
   const beside: Room = { left: 236, right: 72, top: 20, bottom: 20 };
-  const beneath: Room = { left: 20, right: compared.peek() === null ? 72 : 20, top: 44, bottom: 84 };
+  const beneath: Room = { left: 20, right: 72, top: 44, bottom: 84 };
   const [one, other] = [fit(box, of, beside), fit(box, of, beneath)];
   key_beside.value = compared.peek() === null && one.scale >= 0.92 * other.scale;
   return key_beside.value ? one : other;
