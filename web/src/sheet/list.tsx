@@ -122,7 +122,7 @@ export function ThingList() {
       {sides.value !== null && <HoursTable shown={right} says={light_says(right.scheme.value)} />}
       {garden.value !== null && (
         <p>
-          <a href={link_to_table(garden.value, scheme.value)} download>These figures as a table (CSV)</a>
+          <a class="word-button" href={link_to_table(garden.value, scheme.value)} download>These figures as a table (CSV)</a>
         </p>
       )}
     </div>

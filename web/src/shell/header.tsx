@@ -19,7 +19,7 @@ function TakeOut() {
   const place = place_of(selected.value);
   return (
     <>
-      <h3>Take out</h3>
+      <h2>Take out</h2>
       <Take what="The sheet as a picture (SVG)" href={link_to_picture(id, scheme.value, "svg")} />
       <Take what="The sheet as a picture (PNG)" href={link_to_picture(id, scheme.value, "png")} />
       {place !== null && <Take what={`${place.id}’s sun print (SVG)`} href={link_to_picture(id, scheme.value, "svg", place.id)} />}
@@ -34,7 +34,7 @@ function TakeOut() {
 function Looks() {
   return (
     <>
-      <h3>On this screen</h3>
+      <h2>On this screen</h2>
       <label class="menu-row">
         <input type="checkbox" checked={outdoors.value} onChange={(event) => (outdoors.value = event.currentTarget.checked)} />
         Outdoors: bold, for the sun
