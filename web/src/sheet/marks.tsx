@@ -79,7 +79,8 @@ export function Marks({ shown }: { shown: Shown }) {
 /** The one handle that moves a thing: 48 pixels, off its corner. */
 export function Grip({ shown }: { shown: Shown }) {
   const thing = standing(shown, selected.value);
-  if (thing === null || !shown.is_active.value || link.value === "read_only") return null;
+  const sight = [view.value, size.value]; // it stays by its thing
+  if (sight[0] === null || thing === null || !shown.is_active.value || link.value === "read_only") return null;
   const at = grip_at(thing);
   if (at === null) return null;
   return (

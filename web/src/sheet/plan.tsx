@@ -2,7 +2,7 @@
 import { effect, signal, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { dark, drawn_change, garden, load_error, outdoors, trying } from "../state";
+import { dark, drawn_change, garden, load_error, outdoors, trying, without } from "../state";
 import { moving, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, chip_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
@@ -73,6 +73,7 @@ function offset_groups(drawing: PlanDrawing, is_active: boolean): void {
   for (const [id, groups] of drawing.groups) {
     const [x, y] = offset_of(id, drawing.change, is_active);
     const names = drawing.names.filter((name) => name.textContent === id && !name.hasAttribute("data-turned"));
+    for (const group of groups) group.classList.toggle("thought-away", is_active && without.value === id);
     for (const group of [...groups, ...names]) {
       if (x === 0 && y === 0) group.removeAttribute("transform");
       else group.setAttribute("transform", `translate(${(x * user_per_m).toFixed(3)} ${(-y * user_per_m).toFixed(3)})`);

@@ -1,9 +1,9 @@
 // The keyboard: on the sheet, and between the regions of the page.
-import type { Way } from "../geometry";
+import { centre, to_screen, type Way } from "../geometry";
 import { act, hovered, selected, without } from "../state";
-import { select, step_to } from "./choosing";
+import { drawn_thing, select, step_to } from "./choosing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
-import { show_whole, zoom_by } from "./sheet_view";
+import { show_whole, view, zoom_by } from "./sheet_view";
 
 const arrows: Record<string, [Way, number, number]> = {
   ArrowLeft: ["left", -1, 0],
@@ -20,6 +20,13 @@ export function go_back(): boolean {
   else if (selected.peek() !== null) select(null);
   else return false;
   return true;
+}
+
+/** Zooms on what is meant, so that it stays where it is. */
+function zoom_on(meant: string | null, factor: number): void {
+  const thing = drawn_thing(meant);
+  const now = view.peek();
+  zoom_by(factor, thing === null || now === null ? undefined : to_screen(now, centre(thing)));
 }
 
 function moving_key(event: KeyboardEvent): boolean {
@@ -39,8 +46,8 @@ function looking_key(event: KeyboardEvent): boolean {
   if (arrow !== undefined) step_to(arrow[0]);
   else if (event.key === "Enter" && meant !== null) select(meant);
   else if (event.key.toLowerCase() === "m" && meant !== null) begin_move(meant, "keys");
-  else if (event.key === "+" || event.key === "=") zoom_by(1.25);
-  else if (event.key === "-") zoom_by(0.8);
+  else if (event.key === "+" || event.key === "=") zoom_on(meant, 1.25);
+  else if (event.key === "-") zoom_on(meant, 0.8);
   else if (event.key === "0") show_whole();
   else return false;
   return true;
