@@ -45,9 +45,15 @@ export function offset_since(thing: string, change: number): [number, number] {
   return [x, y];
 }
 
+const state_asked = signal(0); // counted up to ask for the state anew
+
 function newer(one: Head): void {
   const known = head_known.peek();
-  if (known === null || one.change >= known.change) head_known.value = one;
+  if (known !== null && one.change < known.change) return;
+  batch(() => {
+    head_known.value = one;
+    if (state.peek()?.head.change !== one.change) state_asked.value = state_asked.peek() + 1;
+  });
 }
 
 /** The change of the garden now, when it may be another than the one known here. */
@@ -169,14 +175,14 @@ export const state_loading = load(
   () => {
     const id = garden.value;
     const shown = scheme.value;
-    known_change.value;
+    state_asked.value;
     if (id === null) return null;
     return (signal) =>
       ask("/api/gardens/{garden}", { path: { garden: id }, query: { scheme: shown } }, signal);
   },
   {
     then: (now) => {
-      newer(now.head);
+      head_known.value = now.head;
       const is_there = now.things.some((thing) => thing.id === selected.peek());
       if (!is_there) selected.value = null;
     },
