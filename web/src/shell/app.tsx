@@ -1,5 +1,6 @@
 // The page: the shelf, or a garden with header, sheet, margin and band.
 import "./shell.css";
+import "./shelf.css";
 import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Sheet } from "../sheet";
