@@ -16,15 +16,15 @@ export function figures_of(shown: Shown): Figure[] {
   const { field: light, kind } = shown.light.value;
   if (light === null) return [];
   const is_tried = shown.is_active.value && trying.value !== null;
-  return Object.entries(light.head.beds as Record<string, number | null>).map(([id, hours]) => ({
+  return Object.entries(light.head.beds).map(([id, hours]) => ({
     id,
     says: figure_says(hours, kind),
     gain: is_tried ? gain_says(hours, field.value?.head.beds[id], kind) : "",
   }));
 }
 
-function gain_says(hours: number | null, was: number | undefined, kind: LightKind): string {
-  if (hours === null || was === undefined || kind !== "hours" || Math.abs(hours - was) < 0.05) return "";
+function gain_says(hours: number | null, was: number | null | undefined, kind: LightKind): string {
+  if (hours === null || was === undefined || was === null || kind !== "hours" || Math.abs(hours - was) < 0.05) return "";
   return figure_says(hours - was, "difference");
 }
 

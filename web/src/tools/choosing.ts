@@ -41,7 +41,7 @@ export function select(id: string | null): void {
 export function thing_says(thing: Thing): string {
   const hours = (trying.peek()?.field ?? field.peek())?.head.beds[thing.id];
   const light =
-    hours === undefined || when.peek().kind === "moment" ? "" : `, ${hours.toFixed(1)} hours of sun a day`;
+    hours === undefined || hours === null || when.peek().kind === "moment" ? "" : `, ${hours.toFixed(1)} hours of sun a day`;
   const mark = thing.mark === "existing" ? "" : `, ${thing.mark}`;
   return `${thing.id}, ${thing.table}${mark}${light}`;
 }
