@@ -7,35 +7,14 @@ import { band, growing, month_names, place_of, selected, when, when_says } from 
 import {
   type Axes, column_at, day_of_column, days_of_year, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour,
 } from "./axes";
-import { choose_growing, choose_moment, choose_month, is_growing_now, move_day, print_shown, tell_moment } from "./chosen";
+import { choose_growing, choose_moment, choose_month, is_growing_now, move_day, print_shown } from "./chosen";
+import { follow } from "./hands";
 import { hours_between, Plot } from "./plot";
 import { use_size } from "./size";
 import { DaySlider, HourSlider } from "./sliders";
 import { BandWords } from "./words";
 
 const finger = 44;
-
-/** A finger or a mouse that is down: acts at once and along the way, once a frame. */
-function follow(act: (x: number, y: number) => void) {
-  let frame = 0;
-  function at(event: PointerEvent): void {
-    const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
-    const [x, y] = [event.clientX - box.left, event.clientY - box.top];
-    cancelAnimationFrame(frame);
-    frame = requestAnimationFrame(() => act(x, y));
-  }
-  return {
-    onPointerDown: (event: PointerEvent) => {
-      if (event.button !== 0) return;
-      (event.currentTarget as HTMLElement).setPointerCapture(event.pointerId);
-      at(event);
-    },
-    onPointerMove: (event: PointerEvent) => {
-      if ((event.buttons & 1) !== 0) at(event);
-    },
-    onPointerUp: () => requestAnimationFrame(tell_moment),
-  };
-}
 
 function Bracket({ axes }: { axes: Axes }) {
   const months = growing();
