@@ -1,0 +1,138 @@
+// The year band: days across, hours up. It picks the months, the day or the moment that the sheet shows,
+// and carries the sun print of the place selected.
+import "./band.css";
+import { useMemo, useRef } from "preact/hooks";
+import type { Band } from "../api";
+import { band, growing, month_names, place_of, selected, when, when_says } from "../state";
+import {
+  type Axes, column_at, day_of_column, days_of_year, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour,
+} from "./axes";
+import { choose_growing, choose_moment, choose_month, is_growing_now, move_day, print_shown } from "./chosen";
+import { follow } from "./hands";
+import { hours_between, Plot } from "./plot";
+import { use_size } from "./size";
+import { DaySlider, HourSlider } from "./sliders";
+import { BandWords } from "./words";
+
+const finger = 44;
+
+function Bracket({ axes }: { axes: Axes }) {
+  const months = growing();
+  const runs = months.kind === "months" ? runs_of_months(axes.first_day, months.months) : [];
+  const x_of = (column: number) => (column / days_of_year) * axes.width;
+  return (
+    <>
+      {runs.map(([from, to]) => (
+        <div
+          key={from}
+          class={`bracket ${is_growing_now() ? "is-shown" : ""}`}
+          aria-hidden="true"
+          title="The growing months"
+          onClick={choose_growing}
+          style={{ left: `${x_of(from)}px`, width: `${x_of(to) - x_of(from)}px` }}
+        />
+      ))}
+    </>
+  );
+}
+
+function Months({ axes }: { axes: Axes }) {
+  const now = when.value;
+  const is_narrow = axes.width / 12 < finger;
+  const chosen = now.kind === "months" ? now.months : [];
+  const width = (from: number, to: number) => `${((to - from) / days_of_year) * 100}%`;
+  const names = month_spans(axes.first_day).map(({ month, from, to }) => {
+    const name = month_names[month] as string;
+    const is_on = chosen.includes(month);
+    const shown = is_narrow ? name.slice(0, 1) : axes.width < 780 ? name.slice(0, 3) : name;
+    const style = { left: `${(from / days_of_year) * 100}%`, width: width(from, to) };
+    const class_name = `month ${is_on ? "is-on" : ""}`;
+    if (is_narrow) return <span key={month} class={class_name} style={style}>{shown}</span>;
+    return (
+      <button key={month} type="button" class={class_name} aria-label={name} aria-pressed={is_on} style={style} onClick={() => choose_month(month)}>
+        {shown}
+      </button>
+    );
+  });
+  const hands = is_narrow ? follow((x) => choose_month(month_at(axes, x))) : {};
+  return (
+    <div class="months" role="group" aria-label="Months" {...hands}>
+      {names}
+      <Bracket axes={axes} />
+    </div>
+  );
+}
+
+function Hours({ axes }: { axes: Axes }) {
+  return (
+    <div class="hours" aria-hidden="true">
+      {hours_between(axes).map((hour) => {
+        const y = y_of_hour(axes, hour);
+        return <span key={hour} style={{ top: `${Math.max(6, Math.min(axes.height - 6, y))}px` }}>{hour}:00</span>;
+      })}
+    </div>
+  );
+}
+
+/** The days as a surveyor's scale; above them, with a print, the hours of each month. */
+function Rail({ axes }: { axes: Axes }) {
+  const totals = print_shown() === null ? null : (place_of(selected.value)?.months ?? null);
+  const ticks = month_spans(axes.first_day).flatMap(({ from, to }) =>
+    [0, 5, 10, 15, 20, 25].filter((d) => from + d < to).map((d) => {
+      const x = Math.round(((from + d) / days_of_year) * axes.width) + 0.5;
+      return `M${x} 0V${d === 0 ? 12 : d % 10 === 0 ? 7 : 4}`;
+    }),
+  );
+  return (
+    <div class="rail-of-days" {...follow((x) => move_day(day_of_column(axes.first_day, column_at(axes, x))))}>
+      {totals !== null &&
+        month_spans(axes.first_day).map(({ month, from, to }) => (
+          <span key={month} class="month-total" style={{ left: `${((from + to) / 2 / days_of_year) * 100}%` }}>
+            {totals.find((row) => row.month === month + 1)?.sun_h_per_day.toFixed(1)}
+          </span>
+        ))}
+      <svg class="rail-scale" width={axes.width} height="13" aria-hidden="true"><path d={`M0 0.5H${axes.width}${ticks.join("")}`} /></svg>
+      <DaySlider axes={axes} />
+    </div>
+  );
+}
+
+function plot_says(place: string | null): string {
+  const base = `The year: days across, hours up, daylight lit. Shown: ${when_says.value}.`;
+  return place === null ? base : `${base} The sun print of ${place}: its table stands in the notes.`;
+}
+
+function Year({ of }: { of: Band }) {
+  const field = useRef<HTMLDivElement>(null);
+  const { width, height } = use_size(field);
+  const axes = useMemo<Axes>(() => {
+    const [low_h, high_h] = hours_shown(of);
+    return { width, height, first_day: of.first_day, low_h, high_h };
+  }, [of, width, height]);
+  const print = print_shown();
+  return (
+    <div class="year">
+      <Months axes={axes} />
+      <Hours axes={axes} />
+      <div
+        class="year-field"
+        ref={field}
+        {...follow((x, y) => choose_moment(day_of_column(axes.first_day, column_at(axes, x)), hour_at(axes, y)))}
+      >
+        {width > 0 && <Plot axes={axes} band={of} print={print} says={plot_says(print === null ? null : selected.value)} />}
+        {width > 0 && <HourSlider axes={axes} band={of} />}
+      </div>
+      <Rail axes={axes} />
+    </div>
+  );
+}
+
+export function YearBand() {
+  const of = band.value;
+  return (
+    <section class="year-band" data-region="band" aria-label="Year band">
+      <BandWords />
+      {of === null ? <div class="year" /> : <Year of={of} />}
+    </section>
+  );
+}

@@ -1,0 +1,3 @@
+export * from "./view";
+export * from "./shape";
+export * from "./lengths";

@@ -1,0 +1,81 @@
+// The facts of a thing as its form shows them: which keys, in what order, how a figure is stepped.
+import type { SchemaKey, SchemaTable, Thing } from "../api";
+import { length_says, metres_in } from "../geometry";
+
+/** Told elsewhere in the margin, or no fact of the thing. */
+const elsewhere = new Set(["id", "guessed", "scheme", "status", "removed", "at"]);
+const drawn = new Set(["line", "outline", "spot", "place"]);
+const figures = new Set(["number", "whole", "share", "length", "stem", "angle", "temperature"]);
+const typable = new Set([...figures, "text", "yes_no", "date", "day", "choice", "word", "free_word", "size", "record", "reference"]);
+
+export const is_figure = (key: { type: string }): boolean => figures.has(key.type);
+const is_list = (value: unknown) => Array.isArray(value);
+
+export interface Facts {
+  shown: SchemaKey[]; // what is known of it
+  more: SchemaKey[]; // what else could be
+}
+const kept_back = new Set(["note", "phase", "mine"]);
+
+export function facts_of(table: SchemaTable, thing: Thing): Facts {
+  const all = table.keys.filter((key) => !elsewhere.has(key.name) && !drawn.has(key.type) && typable.has(key.type));
+  const fits = (key: SchemaKey) => key.type === "size" || !is_list(thing.fields[key.name]?.value);
+  const is_known = (key: SchemaKey) => thing.fields[key.name] !== undefined || (key.needed ?? false);
+  const shown = all.filter((key) => fits(key) && is_known(key) && !(kept_back.has(key.name) && thing.fields[key.name] === undefined));
+  return { shown, more: all.filter((key) => fits(key) && !shown.includes(key)) };
+}
+
+/** "crown base" of "crown_base_m". */
+export function called(key: SchemaKey): string {
+  return key.called ?? key.name.replace(/_/g, " ");
+}
+
+export function guessed_keys(thing: Thing): string[] {
+  const keys = thing.fields["guessed"]?.value;
+  return Array.isArray(keys) ? keys.filter((key): key is string => typeof key === "string") : [];
+}
+
+/** "0.1 to 120 m", "1 to 20", the words that it takes. */
+export function range_says(key: SchemaKey, imperial: boolean): string {
+  const { low, high } = key;
+  if (low === undefined || high === undefined) return "";
+  if (key.type === "length") {
+    if (Math.abs(low) >= 1000 || high >= 1000) return "";
+    return imperial ? `${length_says(low, true)} to ${length_says(high, true)}` : `${Number(low)} to ${Number(high)} m`;
+  }
+  if (key.type === "angle") return `${low} to ${high}°`;
+  return key.type === "number" || key.type === "whole" || key.type === "share" ? `${low} to ${high}` : "";
+}
+
+const steps_m: Record<string, number> = { m: 0.1, cm: 5, mm: 25, ft: 0.5, in: 1, "": 0.1 };
+const plain_steps: Record<string, number> = { whole: 1, share: 0.05, angle: 5, number: 1, temperature: 1 };
+
+/** A figure one step up or down, in the unit in which it was typed; null: it has no step. */
+export function stepped(key: SchemaKey, typed: string, by: 1 | -1, imperial: boolean): string | null {
+  const text = typed.trim();
+  const one = /^(-?[\d.]+)\s*([a-z]*)$/i.exec(text);
+  if (key.type === "length") {
+    const unit = one?.[2] ?? "";
+    const step = imperial && unit === "" ? null : steps_m[unit];
+    if (one !== null && step !== undefined && step !== null) return in_bounds(key, Number(one[1]) + by * step, unit);
+    const metres = metres_in(text, false);
+    return metres === null ? null : length_says(Math.max(key.low ?? -1e9, metres + by * 0.1524), true);
+  }
+  const step = plain_steps[key.type];
+  if (step === undefined || one === null || one[2] !== "") return null;
+  return in_bounds(key, Number(one[1]) + by * step, "");
+}
+
+const unit_m: Record<string, number> = { m: 1, cm: 0.01, mm: 0.001, ft: 0.3048, in: 0.0254, "": 1 };
+
+function in_bounds(key: SchemaKey, value: number, unit: string): string {
+  const factor = key.type === "length" ? (unit_m[unit] ?? 1) : 1;
+  const within = Math.max((key.low ?? -Infinity) / factor, Math.min((key.high ?? Infinity) / factor, value));
+  return `${Number(within.toFixed(4))}${unit === "" ? "" : ` ${unit}`}`;
+}
+
+/** The program's words at a field, without the document's name for it. */
+export function told_plainly(message: string, key: string): string {
+  const words = message.startsWith(`${key}: `) ? message.slice(key.length + 2) : message;
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

@@ -1,0 +1,51 @@
+// Figures as they are written: guessed ones with ≈, ranges, gains with their sign.
+
+/** 6.83 as "6.8"; what is not known as a dash. */
+export function figure(value: number | null | undefined, digits = 1): string {
+  if (value === null || value === undefined || !Number.isFinite(value)) return "–";
+  const text = value.toFixed(digits);
+  return Number(text) === 0 ? (0).toFixed(digits) : text.replace("-", "−");
+}
+
+/** What rests on a guess is told with ≈. */
+export function about(text: string, is_guessed: boolean): string {
+  return is_guessed && text !== "–" ? `≈ ${text}` : text;
+}
+
+/** "5–6 h"; where both ends are written alike, one of them. */
+export function range(low: number, high: number, unit: string, digits = 0): string {
+  const [from, to] = [figure(Math.min(low, high), digits), figure(Math.max(low, high), digits)];
+  const between = from.startsWith("−") || to.startsWith("−") ? " to " : "–";
+  return `${from === to ? from : `${from}${between}${to}`}${unit === "" ? "" : ` ${unit}`}`;
+}
+
+/** "+0.4", "−0.3", "0". */
+export function gain(by: number, digits = 1): string {
+  const text = Math.abs(by).toFixed(digits);
+  if (Number(text) === 0) return "0";
+  return `${by < 0 ? "−" : "+"}${text}`;
+}
+
+/** Light for growth has two digits that mean something. */
+export function light(mol: number): string {
+  return mol >= 10 ? mol.toFixed(0) : mol.toFixed(1);
+}
+
+/** Hours of a year, whole; less than half of one is a dash. */
+export function year_hours(hours: number): string {
+  return hours >= 0.5 ? Math.round(hours).toLocaleString("en").replace(",", " ") : "–";
+}
+
+/** Metres as a plain figure without idle noughts: 2.30 as "2.3". */
+export function plain(metres: number): string {
+  return String(Number(metres.toFixed(3)));
+}
+
+export function listed(words: readonly string[], last = "and"): string {
+  if (words.length < 2) return words[0] ?? "";
+  return `${words.slice(0, -1).join(", ")} ${last} ${words[words.length - 1]}`;
+}
+
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}

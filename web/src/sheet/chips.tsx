@@ -1,0 +1,56 @@
+// The figures of the light, written on paper in the beds.
+import { field, trying } from "../state";
+import { centre, to_screen } from "../geometry";
+import { size, view } from "../tools";
+import { figure_says, type LightKind } from "./light_colours";
+import { type Shown, standing } from "./shown";
+
+export interface Figure {
+  id: string;
+  says: string;
+  gain: string; // against the light as it is, while something is tried
+}
+
+/** The figures of a sheet, as they are written and as its table has them. */
+export function figures_of(shown: Shown): Figure[] {
+  const { field: light, kind } = shown.light.value;
+  if (light === null) return [];
+  const is_tried = shown.is_active.value && trying.value !== null;
+  return Object.entries(light.head.beds).map(([id, hours]) => ({
+    id,
+    says: figure_says(hours, kind),
+    gain: is_tried ? gain_says(hours, field.value?.head.beds[id], kind) : "",
+  }));
+}
+
+function gain_says(hours: number | null, was: number | null | undefined, kind: LightKind): string {
+  if (hours === null || was === undefined || was === null || kind !== "hours" || Math.abs(hours - was) < 0.05) return "";
+  return figure_says(hours - was, "difference");
+}
+
+export function Chips({ shown }: { shown: Shown }) {
+  const now = view.value;
+  const { width, height } = size.value;
+  if (now === null) return null;
+  return (
+    <div class="chips" aria-hidden="true">
+      {figures_of(shown).map(({ id, says, gain }) => {
+        const bed = standing(shown, id);
+        if (bed === null) return null;
+        const [x, y] = to_screen(now, centre(bed));
+        if (x < -20 || y < -20 || x > width + 20 || y > height + 20) return null;
+        return (
+          <div key={id} class="chip" style={{ transform: `translate(${x}px,${y}px) translate(-50%,-50%)` }}>
+            {says}
+            {gain !== "" && <span class="chip-gain">{gain}</span>}
+          </div>
+        );
+      })}
+    </div>
+  );
+}
+
+/** Where the chips lie on the page: names keep off them. */
+export function chip_rects(host: Element): DOMRect[] {
+  return [...host.querySelectorAll(".chip")].map((chip) => chip.getBoundingClientRect());
+}

@@ -1,0 +1,6 @@
+import "./sheet.css";
+import "./list.css";
+export { Sheet } from "./sheet";
+export { list_open } from "./list";
+export { scheme_says } from "./key";
+export { taker_inks } from "./marks";

@@ -1,0 +1,130 @@
+// The sheet's twin without a drawing: all things by name, and the figures that the picture shows.
+import { signal } from "@preact/signals";
+import { useEffect, useMemo, useRef } from "preact/hooks";
+import type { Thing } from "../api";
+import { garden, hovered, link_to_table, scheme, selected, sides, state, when_says } from "../state";
+import { select } from "../tools";
+import { figures_of } from "./chips";
+import { scheme_says } from "./key";
+import { type Shown, shown_on } from "./shown";
+
+export const list_open = signal(false);
+
+const groups: readonly [string, readonly string[]][] = [
+  ["Beds", ["bed"]],
+  ["Trees and plants", ["tree", "plant", "container"]],
+  ["Walls, fences, hedges", ["wall", "gate"]],
+  ["Buildings", ["building", "object", "tank"]],
+  ["Supports and covers", ["support", "cover"]],
+  ["Seats", ["seat"]],
+  ["Paths and areas", ["path", "area"]],
+  ["Points", ["point"]],
+  ["In the ground", ["patch", "service"]],
+];
+
+const mark_words: Record<Thing["mark"], string> = {
+  existing: "",
+  changed: "changed",
+  proposed: "new",
+  removed: "to go",
+};
+
+function ThingRow({ thing, figure }: { thing: Thing; figure: string | undefined }) {
+  const kind = thing.fields["kind"]?.typed ?? (thing.table === "bed" ? "" : thing.table);
+  return (
+    <li>
+      <button
+        type="button"
+        class="list-thing"
+        aria-pressed={selected.value === thing.id}
+        onClick={() => {
+          select(selected.peek() === thing.id ? null : thing.id);
+          if (innerWidth < 900) list_open.value = false; // it covers the sheet
+        }}
+        onMouseEnter={() => (hovered.value = thing.id)}
+        onMouseLeave={() => (hovered.value = null)}
+      >
+        <span class="list-name">{thing.id}</span>
+        {figure === undefined ? (
+          <span class="list-kind">{kind === thing.id ? "" : kind}</span>
+        ) : (
+          <span class="list-figure">{figure}</span>
+        )}
+        <span class={`list-mark mark-${thing.mark}`}>{mark_words[thing.mark]}</span>
+      </button>
+    </li>
+  );
+}
+
+function HoursTable({ shown, says }: { shown: Shown; says: string }) {
+  const { kind } = shown.light.value;
+  const figures = figures_of(shown);
+  if (figures.length === 0) return null;
+  const unit = kind === "hours" ? "hours a day" : kind === "moment" ? "sun or shade" : "hours won or lost";
+  const is_tried = figures.some((figure) => figure.gain !== "");
+  return (
+    <table class="figures">
+      <caption>{says}</caption>
+      <thead>
+        <tr>
+          <th scope="col">bed</th>
+          <th scope="col" class="number">{unit}</th>
+          {is_tried && <th scope="col" class="number">by the try</th>}
+        </tr>
+      </thead>
+      <tbody>
+        {figures.map(({ id, says: figure, gain }) => (
+          <tr key={id}>
+            <th scope="row">{id}</th>
+            <td class="number">{figure}</td>
+            {is_tried && <td class="number">{gain}</td>}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+export function ThingList() {
+  const panel = useRef<HTMLDivElement>(null);
+  const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
+  useEffect(() => {
+    if (list_open.value) panel.current?.querySelector<HTMLElement>("button")?.focus();
+  }, [list_open.value]);
+  if (!list_open.value) return null;
+  const figures = new Map(figures_of(left).map(({ id, says }) => [id, says]));
+  const all = (state.value?.things ?? []).filter((thing) => thing.corners.length > 0);
+  function key(event: KeyboardEvent): void {
+    if (event.key !== "Escape") return;
+    event.stopPropagation();
+    event.preventDefault();
+    list_open.value = false;
+    document.querySelector<HTMLElement>(".open-list")?.focus();
+  }
+  const light_says = (name: string) => `Light in the beds, ${scheme_says(name).toLowerCase()}, ${when_says.value}`;
+  return (
+    <div class="list-panel" ref={panel} role="region" aria-label="All things" onKeyDown={key}>
+      <div class="list-head">
+        <h2>All things</h2>
+        <button type="button" class="word-button" onClick={() => (list_open.value = false)}>Close</button>
+      </div>
+      {groups.map(([name, tables]) => {
+        const of = all.filter((thing) => tables.includes(thing.table));
+        if (of.length === 0) return null;
+        return (
+          <section key={name}>
+            <h3>{name}</h3>
+            <ul>{of.map((thing) => <ThingRow key={thing.id} thing={thing} figure={figures.get(thing.id)} />)}</ul>
+          </section>
+        );
+      })}
+      <HoursTable shown={left} says={light_says(left.scheme.value)} />
+      {sides.value !== null && <HoursTable shown={right} says={light_says(right.scheme.value)} />}
+      {garden.value !== null && (
+        <p>
+          <a class="word-button" href={link_to_table(garden.value, scheme.value)} download>These figures as a table (CSV)</a>
+        </p>
+      )}
+    </div>
+  );
+}

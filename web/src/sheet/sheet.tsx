@@ -1,0 +1,70 @@
+// The sheet: one plan, or two side by side, with what belongs to a drawing around them.
+import { useMemo } from "preact/hooks";
+import { compared, field_loading, link, saying, sides, waiting } from "../state";
+import { moving, sheet_key, show_whole, zoom_by } from "../tools";
+import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
+import { list_open, ThingList } from "./list";
+import { Grip } from "./marks";
+import { MoveStrip } from "./move_strip";
+import { Plan } from "./plan";
+import { shown_on } from "./shown";
+
+function ViewWords() {
+  return (
+    <div class="view-words">
+      <button type="button" class="word-button open-list" aria-expanded={list_open.value} onClick={() => (list_open.value = !list_open.value)}>
+        List
+      </button>
+      <button type="button" class="word-button" onClick={show_whole}>Whole</button>
+      <button type="button" class="word-button figure" aria-label="Nearer" onClick={() => zoom_by(1.4)}>+</button>
+      <button type="button" class="word-button figure" aria-label="Further" onClick={() => zoom_by(1 / 1.4)}>−</button>
+    </div>
+  );
+}
+
+const hands_say =
+  "Arrows go to the nearest thing, Enter selects it, M moves it, plus and minus zoom, 0 shows the whole, Escape goes back. The list has all things.";
+
+export function Sheet() {
+  const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
+  const is_pair = sides.value !== null;
+  const is_behind = link.value === "gone" && waiting.value > 0;
+  return (
+    <section class="sheet" aria-label="Sheet" aria-busy={field_loading.busy.value}>
+      <div
+        class={`plans${is_pair ? " are-two" : ""}`}
+        data-region="sheet"
+        role="application"
+        tabIndex={0}
+        aria-label={sheet_says()}
+        aria-describedby="sheet-hands"
+        onKeyDown={sheet_key}
+      >
+        <Plan shown={left}>
+          {is_pair && <SideName shown={left} side={0} />}
+          <Grip shown={left} />
+        </Plan>
+        {is_pair && (
+          <Plan shown={right} key={compared.value}>
+            <SideName shown={right} side={1} />
+            <Grip shown={right} />
+          </Plan>
+        )}
+      </div>
+      <p id="sheet-hands" class="unseen">{hands_say}</p>
+      <Key shown={left} {...(is_pair ? { half: "left" } : {})} />
+      <div class="drawn-scale">
+        <NorthArrow />
+        <ScaleBar />
+      </div>
+      {is_pair && <Key shown={right} half="right" />}
+      <p class={`busy-word${field_loading.busy.value || is_behind ? " is-busy" : ""}`}>
+        {is_behind ? "the light is from before the edits that wait" : "the light is being worked out"}
+      </p>
+      {moving.value === null && <ViewWords />}
+      <MoveStrip />
+      <ThingList />
+      <p class="unseen" aria-live="polite">{saying.value}</p>
+    </section>
+  );
+}

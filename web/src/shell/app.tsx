@@ -1,0 +1,59 @@
+// The page: the shelf, or a garden with header, sheet, margin and band.
+import "./shell.css";
+import "./shelf.css";
+import { signal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { Sheet } from "../sheet";
+import { garden, growing, selected, state, when } from "../state";
+import { page_key, show_whole } from "../tools";
+import { keep_address } from "./address";
+import { Header, ProblemLine, Rail } from "./header";
+import { ShelfPage } from "./shelf";
+import { Slip } from "./slip";
+import { Margin, YearBand } from "./parts";
+
+type Width = "small" | "middle" | "wide";
+const width_now = (): Width => (innerWidth < 900 ? "small" : innerWidth < 1280 ? "middle" : "wide");
+const width = signal<Width>(width_now());
+addEventListener("resize", () => (width.value = width_now()));
+keep_address();
+
+function show_light(): void {
+  selected.value = null;
+  when.value = growing();
+  show_whole();
+}
+
+function GardenPage() {
+  const is_small = width.value === "small";
+  return (
+    <div class={`page ${is_small ? "is-small" : ""}`} aria-busy={state.value === null}>
+      <Header width={width.value} />
+      <ProblemLine />
+      <main class="page-sheet">
+        <Sheet />
+      </main>
+      {is_small ? (
+        <Slip>
+          <Margin />
+        </Slip>
+      ) : (
+        <aside class="page-margin">
+          <Margin />
+        </aside>
+      )}
+      <div class="page-band">
+        <YearBand />
+      </div>
+      {is_small && <Rail show_light={show_light} />}
+    </div>
+  );
+}
+
+export function App() {
+  useEffect(() => {
+    document.addEventListener("keydown", page_key);
+    return () => document.removeEventListener("keydown", page_key);
+  }, []);
+  return garden.value === null ? <ShelfPage /> : <GardenPage key={garden.value} />;
+}

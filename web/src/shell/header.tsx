@@ -1,0 +1,150 @@
+// The header: which garden, which scheme, what undo takes back, and the rest behind a word.
+import { useState } from "preact/hooks";
+import { list_open } from "../sheet";
+import {
+  act, dark, garden, head, link, link_to_document, link_to_picture, link_to_table, open_garden, outdoors, problem, scheme,
+  selected, state, place_of, waiting,
+} from "../state";
+import { Menu } from "./menu";
+import { Schemes } from "./schemes";
+import { Versions } from "./versions";
+
+function Take({ what, href }: { what: string; href: string }) {
+  return <a class="menu-row" href={href} download>{what}</a>;
+}
+
+function TakeOut() {
+  const id = garden.value;
+  if (id === null) return null;
+  const place = place_of(selected.value);
+  return (
+    <>
+      <h2>Take out</h2>
+      <Take what="The sheet as a picture (SVG)" href={link_to_picture(id, scheme.value, "svg")} />
+      <Take what="The sheet as a picture (PNG)" href={link_to_picture(id, scheme.value, "png")} />
+      {place !== null && <Take what={`${place.id}’s sun print (SVG)`} href={link_to_picture(id, scheme.value, "svg", place.id)} />}
+      {place !== null && <Take what={`${place.id}’s sun print (PNG)`} href={link_to_picture(id, scheme.value, "png", place.id)} />}
+      <Take what="The places’ figures as a table (CSV)" href={link_to_table(id, scheme.value)} />
+      <Take what="Every spot’s figures as a table (CSV)" href={link_to_table(id, scheme.value, "field")} />
+      <Take what="The garden document (TOML)" href={link_to_document(id)} />
+    </>
+  );
+}
+
+function Looks() {
+  return (
+    <>
+      <h2>On this screen</h2>
+      <label class="menu-row">
+        <input type="checkbox" checked={outdoors.value} onChange={(event) => (outdoors.value = event.currentTarget.checked)} />
+        Outdoors: bold, for the sun
+      </label>
+      <label class="menu-row">
+        <input type="checkbox" checked={dark.value} onChange={(event) => (dark.value = event.currentTarget.checked)} />
+        Dark around the paper
+      </label>
+    </>
+  );
+}
+
+function More({ close, is_small }: { close: () => void; is_small: boolean }) {
+  const [shows_versions, show_versions] = useState(false);
+  if (shows_versions) return <Versions close={close} />;
+  return (
+    <div class="menu-rows">
+      {is_small && <button type="button" class="menu-row" onClick={() => open_garden(null)}>To the shelf of gardens</button>}
+      <button type="button" class="menu-row" onClick={() => show_versions(true)}>Versions, named and brought back</button>
+      <TakeOut />
+      <Looks />
+    </div>
+  );
+}
+
+function LinkWord() {
+  if (link.value === "gone")
+    return (
+      <span class="link-word" role="status">
+        Kept here
+        {waiting.value > 0 && <span class="link-count">, {waiting.value} {waiting.value === 1 ? "edit waits" : "edits wait"}</span>}
+      </span>
+    );
+  if (link.value === "read_only") return <span class="link-word" role="status">Read only</span>;
+  return null;
+}
+
+export function UndoWords({ is_short }: { is_short: boolean }) {
+  const undo = head.value?.undo ?? "";
+  const redo = head.value?.redo ?? "";
+  const is_fixed = link.value === "read_only";
+  const waits = waiting.value > 0 && link.value === "gone";
+  return (
+    <>
+      <button
+        type="button"
+        class="word-button undo-word"
+        disabled={is_fixed || (undo === "" && !waits)}
+        aria-label={undo === "" ? "Undo" : `Undo: ${undo}`}
+        onClick={() => void act.undo()}
+      >
+        Undo{!is_short && undo !== "" && <span class="undo-what">{undo}</span>}
+      </button>
+      <button
+        type="button"
+        class="word-button undo-word"
+        disabled={is_fixed || redo === ""}
+        aria-label={redo === "" ? "Redo" : `Redo: ${redo}`}
+        onClick={() => void act.redo()}
+      >
+        Redo{!is_short && redo !== "" && <span class="undo-what">{redo}</span>}
+      </button>
+    </>
+  );
+}
+
+export function Header({ width }: { width: "small" | "middle" | "wide" }) {
+  const title = state.value?.title ?? "";
+  const is_small = width === "small";
+  return (
+    <header class="header" data-region="header">
+      {!is_small && (
+        <button type="button" class="word-button wordmark" data-entry onClick={() => open_garden(null)} aria-label="Spadework: to the shelf of gardens">
+          Spadework
+        </button>
+      )}
+      <h1 class="garden-title">{title}</h1>
+      {is_small && <LinkWord />}
+      <Schemes is_small={is_small} is_middle={width === "middle"} />
+      {!is_small && <span class="header-gap"><LinkWord /></span>}
+      {!is_small && <div class="undo-words"><UndoWords is_short={width === "middle"} /></div>}
+      <Menu word="More" at="right">
+        {(close) => <More close={close} is_small={is_small} />}
+      </Menu>
+    </header>
+  );
+}
+
+/** What went wrong, in words, until the next action. */
+export function ProblemLine() {
+  const told = problem.value;
+  return (
+    <div class="problem-line" role="alert">
+      {told !== null && (
+        <p>
+          <strong>{told.message}</strong> {told.hint}
+          <button type="button" class="word-button" onClick={() => (problem.value = null)}>Close</button>
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** The phone's rail: what the thumb reaches. */
+export function Rail({ show_light }: { show_light: () => void }) {
+  return (
+    <nav class="rail" data-region="rail" aria-label="Below the sheet">
+      <button type="button" class="word-button" data-entry aria-current="true" onClick={show_light}>Light</button>
+      <UndoWords is_short />
+      <button type="button" class="word-button" aria-expanded={list_open.value} onClick={() => (list_open.value = !list_open.value)}>List</button>
+    </nav>
+  );
+}

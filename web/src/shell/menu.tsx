@@ -1,0 +1,60 @@
+// A word that opens a sheet of paper with more words on it.
+import type { ComponentChildren } from "preact";
+import { useEffect, useRef, useState } from "preact/hooks";
+
+interface MenuProps {
+  word: ComponentChildren;
+  label?: string;
+  at?: "left" | "right";
+  class?: string;
+  children: (close: () => void) => ComponentChildren;
+}
+
+export function Menu({ word, label, at = "left", class: name = "", children }: MenuProps) {
+  const [is_open, set_open] = useState(false);
+  const host = useRef<HTMLDivElement>(null);
+  const opener = useRef<HTMLButtonElement>(null);
+
+  function close(): void {
+    set_open(false);
+    opener.current?.focus();
+  }
+  useEffect(() => {
+    if (!is_open) return undefined;
+    const outside = (event: Event) => {
+      if (!host.current?.contains(event.target as Node)) set_open(false);
+    };
+    document.addEventListener("pointerdown", outside);
+    document.addEventListener("focusin", outside);
+    return () => {
+      document.removeEventListener("pointerdown", outside);
+      document.removeEventListener("focusin", outside);
+    };
+  }, [is_open]);
+
+  return (
+    <div
+      class={`menu ${name}`}
+      ref={host}
+      onKeyDown={(event) => {
+        if (event.key !== "Escape" || !is_open) return;
+        event.preventDefault();
+        event.stopPropagation();
+        close();
+      }}
+    >
+      <button
+        type="button"
+        ref={opener}
+        class="word-button menu-opener"
+        aria-expanded={is_open}
+        aria-label={label}
+        onClick={() => set_open(!is_open)}
+      >
+        {word}
+        <svg class="menu-mark" viewBox="0 0 10 6" width="10" height="6" aria-hidden="true"><path d="M1 1L5 5L9 1" /></svg>
+      </button>
+      {is_open && <div class={`menu-paper at-${at}`}>{children(close)}</div>}
+    </div>
+  );
+}

@@ -1,0 +1,3 @@
+// The margin and the band, as the page has them.
+export { YearBand } from "../band/band";
+export { Margin } from "../margin/margin";

@@ -1,0 +1,48 @@
+// On a phone the margin is a slip of paper: low, opened to half, or to nearly the whole.
+import type { ComponentChildren } from "preact";
+import { useEffect, useRef, useState } from "preact/hooks";
+import { selected } from "../state";
+
+type Open = 0 | 1 | 2;
+const words = ["Open the notes", "Open the notes further", "Close the notes"] as const;
+
+export function Slip({ children }: { children: ComponentChildren }) {
+  const [open, set_open] = useState<Open>(0);
+  const from = useRef<number | null>(null);
+  const pulled = useRef(false);
+  const host = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (host.current !== null) host.current.querySelector(".slip-notes")?.scrollTo(0, 0);
+  }, [selected.value]);
+
+  function up(y: number): void {
+    if (from.current === null) return;
+    const by = from.current - y;
+    from.current = null;
+    pulled.current = Math.abs(by) > 24;
+    if (by > 24) set_open(open === 0 && by < 320 ? 1 : 2);
+    if (by < -24) set_open(open === 2 && by > -320 ? 1 : 0);
+  }
+  return (
+    <aside class={`slip open-${open}`} ref={host}>
+      <button
+        type="button"
+        class="slip-handle"
+        aria-expanded={open > 0}
+        aria-label={words[open]}
+        onPointerDown={(event) => {
+          from.current = event.clientY;
+          event.currentTarget.setPointerCapture(event.pointerId);
+        }}
+        onPointerUp={(event) => up(event.clientY)}
+        onClick={() => {
+          if (!pulled.current) set_open(((open + 1) % 3) as Open);
+          pulled.current = false;
+        }}
+      >
+        <svg viewBox="0 0 44 8" width="44" height="8" aria-hidden="true"><path d="M0 1H44M0 6H44" /></svg>
+      </button>
+      <div class="slip-notes">{children}</div>
+    </aside>
+  );
+}

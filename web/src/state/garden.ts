@@ -1,0 +1,258 @@
+// The garden that is open: what it is in the scheme shown, and what can be done to it.
+import { batch, computed, effect, signal, untracked } from "@preact/signals";
+import { ask, type Edit, type Head, type Schema, send, type State, type Thing } from "../api";
+import { store_kept, take_left } from "./kept";
+import { again, gone, load, load_error, problem } from "./load";
+import { type Kept, Queue, type Step, type Told } from "./queue";
+
+export { again, gone, load_error, problem };
+
+export const garden = signal<string | null>(null); // null: the shelf
+export const scheme = signal("proposed");
+export const compared = signal<string | null>(null); // a second scheme, side by side
+export const state = signal<State | null>(null); // of the scheme shown
+export const schema = signal<Schema | null>(null);
+export const selected = signal<string | null>(null);
+export const hovered = signal<string | null>(null);
+export const saying = signal(""); // announced to who listens instead of looking
+export const waiting = signal(0); // edits that wait
+
+const head_known = signal<Head | null>(null);
+export const head = computed(() => head_known.value);
+export const things = computed(
+  () => new Map<string, Thing>((state.value?.things ?? []).map((thing) => [thing.id, thing])),
+);
+export const link = computed<"here" | "gone" | "read_only">(() =>
+  gone.value ? "gone" : head.value?.read_only === true ? "read_only" : "here",
+);
+
+/** Moves made here: until the program's drawing of them is there, they are added to the old one. */
+export interface MoveMade {
+  thing: string;
+  move_m: [number, number];
+  change: number | null; // with which it was done; null: it waits
+}
+export const moves_made = signal<MoveMade[]>([]);
+
+/** How far a thing stands from where the drawing of `change` has it. */
+export function offset_since(thing: string, change: number): [number, number] {
+  let [x, y] = [0, 0];
+  for (const made of moves_made.value) {
+    if (made.thing !== thing || (made.change !== null && made.change <= change)) continue;
+    x += made.move_m[0];
+    y += made.move_m[1];
+  }
+  return [x, y];
+}
+
+const state_asked = signal(0); // counted up to ask for the state anew
+
+function newer(one: Head): void {
+  const known = head_known.peek();
+  if (known !== null && one.change < known.change) return;
+  batch(() => {
+    head_known.value = one;
+    if (state.peek()?.head.change !== one.change) state_asked.value = state_asked.peek() + 1;
+  });
+}
+
+/** The change of the garden now, when it may be another than the one known here. */
+async function change_now(id: string): Promise<number> {
+  const now = await ask("/api/gardens/{garden}", { path: { garden: id }, query: { scheme: "found" } });
+  if (id === garden.peek()) newer(now.head);
+  return now.head.change;
+}
+
+const edits_of_gone = new Map<string, number>(); // changes of gardens that are not open
+
+const queue = new Queue({
+  send: async (kept: Kept) => {
+    const path = { garden: kept.garden };
+    const sent = { command: kept.command, change: kept.change ?? 0 };
+    const answer =
+      kept.edit !== undefined
+        ? await send("/api/gardens/{garden}/edits", { path }, { ...kept.edit, ...sent })
+        : await send("/api/gardens/{garden}/steps", { path }, { ...(kept.step as Step), ...sent });
+    return answer.head;
+  },
+  change_of: (id) =>
+    id === garden.peek() ? (head_known.peek()?.change ?? null) : (edits_of_gone.get(id) ?? null),
+  change_now,
+  done: (kept, now) => {
+    edits_of_gone.set(kept.garden, now.change);
+    if (kept.garden !== garden.peek()) return;
+    batch(() => {
+      moves_made.value = moves_made.value.map((made) =>
+        made.change === null && made.thing === kept.edit?.thing && made.move_m === kept.edit.move_m
+          ? { ...made, change: now.change }
+          : made,
+      );
+      newer(now);
+    });
+  },
+  gone: () => {
+    gone.value = true;
+  },
+  waits: (kept) => {
+    const unsent = kept.filter((one) => one.garden === garden.peek());
+    const still = new Set(unsent.map((one) => one.edit?.move_m));
+    batch(() => {
+      waiting.value = kept.length;
+      moves_made.value = moves_made.value.filter(
+        (made) => made.change !== null || still.has(made.move_m),
+      );
+    });
+  },
+  store: store_kept,
+  fresh_id: () => crypto.randomUUID(),
+});
+
+async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Promise<Told | null> {
+  const id = garden.peek();
+  if (id === null) return null;
+  problem.value = null;
+  const told = queue.add(id, { edit: { scheme: scheme.peek(), thing, ...what } });
+  return told;
+}
+
+async function stepped(step: Step): Promise<Told | null> {
+  const id = garden.peek();
+  if (id === null) return null;
+  problem.value = null;
+  const told = await queue.add(id, { step });
+  if (told !== null) problem.value = told;
+  return told;
+}
+
+export const act = {
+  async move(thing: string, by_m: [number, number]): Promise<Told | null> {
+    const move_m: [number, number] = [...by_m];
+    moves_made.value = [...moves_made.value, { thing, move_m, change: null }];
+    const told = await edited(thing, { move_m });
+    if (told !== null) problem.value = told;
+    return told;
+  },
+  set: (thing: string, set: Record<string, unknown>) => edited(thing, { set }),
+  put_back: (thing: string) => edited(thing, { put_back: true }),
+  take_away: (thing: string) => edited(thing, { take_away: true }),
+  async undo(): Promise<Told | null> {
+    const id = garden.peek();
+    if (id !== null && gone.peek() && queue.drop_last(id)) return null;
+    return stepped({ step: "undo" });
+  },
+  redo: () => stepped({ step: "redo" }),
+  name: (name: string) => stepped({ step: "name", name }),
+  bring_back: (revision: number) => stepped({ step: "bring_back", revision }),
+};
+
+/** Opens a garden, or with null the shelf. */
+export function open_garden(id: string | null, shown = "proposed"): void {
+  batch(() => {
+    garden.value = id;
+    scheme.value = shown;
+    compared.value = null;
+    selected.value = null;
+    hovered.value = null;
+    problem.value = null;
+    state.value = null;
+    head_known.value = null;
+    moves_made.value = [];
+  });
+}
+
+/** Shows another scheme, alone or beside a second. */
+export function show_scheme(name: string, beside: string | null = null): void {
+  batch(() => {
+    scheme.value = name;
+    compared.value = beside === name ? null : beside;
+  });
+}
+
+const known_change = computed(() => head_known.value?.change ?? null);
+
+export const state_loading = load(
+  state,
+  () => {
+    const id = garden.value;
+    const shown = scheme.value;
+    state_asked.value;
+    if (id === null) return null;
+    return (signal) =>
+      ask("/api/gardens/{garden}", { path: { garden: id }, query: { scheme: shown } }, signal);
+  },
+  {
+    then: (now) => {
+      head_known.value = now.head;
+      const is_there = now.things.some((thing) => thing.id === selected.peek());
+      if (!is_there) selected.value = null;
+    },
+    refused: (no) => {
+      // A scheme that is gone, or a garden that is gone.
+      if (untracked(() => scheme.value) !== "found") show_scheme("found");
+      else {
+        open_garden(null);
+        problem.value = { message: no.problem.message, hint: no.problem.hint };
+      }
+    },
+  },
+);
+
+load(schema, () => (garden.value === null ? null : (signal) => ask("/api/schema", {}, signal)));
+
+/** Another window on the same garden: its changes are seen at once. */
+effect(() => {
+  const id = garden.value;
+  const change = known_change.value;
+  again.value;
+  if (id === null || change === null || gone.value) return undefined;
+  const abort = new AbortController();
+  void watch(id, change, abort.signal);
+  return () => abort.abort();
+});
+
+async function watch(id: string, change: number, signal: AbortSignal): Promise<void> {
+  while (!signal.aborted) {
+    try {
+      const now = await ask("/api/gardens/{garden}/changes", { path: { garden: id }, query: { change } }, signal);
+      if (now.change !== change && !signal.aborted) {
+        await change_now(id);
+        return;
+      }
+    } catch {
+      // Whether anybody is there at all, this asks.
+      const is_there = await ask("/api/about", {}, signal).then(
+        () => true,
+        () => false,
+      );
+      if (signal.aborted) return;
+      if (!is_there) {
+        gone.value = true;
+        return;
+      }
+      await new Promise((resolve) => setTimeout(resolve, 1000));
+    }
+  }
+}
+
+/** Nobody answers: asks each second, and goes on when somebody does. */
+effect(() => {
+  if (!gone.value) return undefined;
+  const timer = setInterval(() => {
+    ask("/api/about", {}, AbortSignal.timeout(900)).then(
+      () => {
+        batch(() => {
+          gone.value = false;
+          again.value = again.peek() + 1;
+        });
+        void queue.go_on();
+      },
+      () => {},
+    );
+  }, 1000);
+  return () => clearInterval(timer);
+});
+
+/** Edits that an earlier window could not send. */
+export async function take_up_waiting(): Promise<void> {
+  queue.take_up(await take_left());
+}

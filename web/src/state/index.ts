@@ -1,0 +1,6 @@
+export * from "./garden";
+export * from "./when";
+export * from "./light";
+export * from "./trial";
+export * from "./second";
+export * from "./links";

@@ -1,0 +1,170 @@
+// The light of the scheme shown, and what is asked about it. Every figure comes from the program.
+import { batch, computed, effect, signal } from "@preact/signals";
+import {
+  ask, ask_bytes, type Band, type Field, type Finding, type Ink, type Place, type Places, type Print, type Takers,
+  type Trace, unpack_field, unpack_print,
+} from "../api";
+import { compared, garden, scheme, selected } from "./garden";
+import { load } from "./load";
+import { months_asked, when, type When } from "./when";
+
+export { dark, outdoors } from "./looks";
+
+export const field = signal<Field | null>(null);
+export const places = signal<Places | null>(null);
+export const takers = signal<Takers | null>(null); // of the selected place
+export const inks = signal(new Map<string, Ink>());
+export const print = signal<Print | null>(null); // of the selected place
+export const band = signal<Band | null>(null);
+export const findings = signal<Finding[] | null>(null);
+export const trying = signal<{ thing: string; field: Field } | null>(null);
+export const without = signal<string | null>(null); // tried without this thing
+export const why = signal<{ pointer: string; trace: Trace } | null>(null);
+
+/** With these the drawing of a field was asked: what it shows. */
+export const field_of = signal<{ when: When; scheme: string; change: number } | null>(null);
+
+/** The garden's change whose drawing is on the sheet: the lines come first, then their light. */
+export const drawn_change = signal<number | null>(null);
+
+interface Asked {
+  path: { garden: string };
+  query: { scheme: string };
+}
+
+/** What every question of light carries; null: not yet. */
+export function asked_of(): Asked | null {
+  if (garden.value === null || drawn_change.value === null) return null;
+  return { path: { garden: garden.value }, query: { scheme: scheme.value } };
+}
+
+const lit_change = computed(() => field_of.value?.change ?? null);
+
+/** Questions that take longer wait for the sheet's own light. */
+function asked_late(): Asked | null {
+  return lit_change.value === null ? null : asked_of();
+}
+
+effect(() => {
+  garden.value;
+  batch(() => {
+    drawn_change.value = null;
+    field_of.value = null;
+  });
+});
+
+export function time_asked(now: When): { months?: string | undefined; day?: string; clock?: number } {
+  if (now.kind === "months") return { months: months_asked(now) };
+  if (now.kind === "day") return { day: now.day };
+  return { day: now.day, clock: now.clock };
+}
+
+export function place_of(thing: string | null): Place | null {
+  return places.value?.places.find((place) => place.id === thing) ?? null;
+}
+
+/** The selected thing, when it is a place. */
+const place_selected = computed(() => place_of(selected.value)?.id ?? null);
+
+export const field_loading = load(
+  field,
+  () => {
+    const asked = asked_of();
+    const now = when.value;
+    if (asked === null) return null;
+    return async (signal) => {
+      const query = { ...asked.query, ...time_asked(now) };
+      const answer = await ask_bytes("/api/gardens/{garden}/field", { ...asked, query }, signal);
+      return unpack_field(answer);
+    };
+  },
+  {
+    then: () => {
+      field_of.value = { when: when.peek(), scheme: scheme.peek(), change: drawn_change.peek() ?? 0 };
+      if (without.peek() === null) trying.value = null;
+    },
+  },
+);
+
+export const places_loading = load(places, () => {
+  const asked = asked_late();
+  const now = when.value;
+  const against = compared.value ?? undefined;
+  if (asked === null) return null;
+  // A day is answered by the sheet; the words are of months.
+  const months = now.kind === "months" ? months_asked(now) : undefined;
+  return (signal) =>
+    ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, months, against } }, signal);
+});
+
+export const takers_loading = load(takers, () => {
+  const asked = asked_late();
+  const place = place_selected.value;
+  if (asked === null || place === null) return null;
+  return (signal) =>
+    ask("/api/gardens/{garden}/takers", { ...asked, query: { ...asked.query, place } }, signal);
+});
+
+export const print_loading = load(print, () => {
+  const asked = asked_late();
+  const place = place_selected.value;
+  if (asked === null || place === null) return null;
+  return async (signal) => {
+    const query = { ...asked.query, place };
+    return unpack_print(await ask_bytes("/api/gardens/{garden}/print", { ...asked, query }, signal));
+  };
+});
+
+const inks_answer = signal<Map<string, Ink> | null>(null);
+load(inks_answer, () => {
+  const asked = asked_late();
+  if (asked === null) return null;
+  return async (signal) => {
+    const answer = await ask("/api/gardens/{garden}/inks", asked, signal);
+    return new Map(answer.takers.map((ink) => [ink.id, ink]));
+  };
+});
+effect(() => {
+  inks.value = inks_answer.value ?? new Map<string, Ink>();
+});
+
+export const band_loading = load(band, () => {
+  const asked = asked_of();
+  if (asked === null) return null;
+  return (signal) => ask("/api/gardens/{garden}/band", asked, signal);
+});
+
+export const findings_loading = load(findings, () => {
+  const asked = asked_late();
+  if (asked === null) return null;
+  return async (signal) => (await ask("/api/gardens/{garden}/findings", asked, signal)).findings;
+});
+
+const why_asked = signal<string | null>(null);
+load(why, () => {
+  const asked = asked_late();
+  const pointer = why_asked.value;
+  if (asked === null || pointer === null) return null;
+  return async (signal) => {
+    const query = { ...asked.query, pointer };
+    return { pointer, trace: await ask("/api/gardens/{garden}/why", { ...asked, query }, signal) };
+  };
+});
+
+/** Asks where a figure comes from, such as `/light/places/ID/sun_h_per_day`; null: enough. */
+export function ask_why(pointer: string | null): void {
+  batch(() => {
+    why_asked.value = pointer;
+    if (pointer === null || why.peek()?.pointer !== pointer) why.value = null;
+  });
+}
+
+effect(() => {
+  // What was asked of one garden or thing is not asked of the next.
+  garden.value;
+  selected.value;
+  batch(() => {
+    ask_why(null);
+    without.value = null;
+  });
+});

@@ -1,0 +1,143 @@
+import { beforeEach, expect, test } from "vitest";
+import { Gone, type Head, Refused } from "../api";
+import { type Kept, Queue } from "./queue";
+
+function head(change: number): Head {
+  return { change, revision: change, undo: "", redo: "", made: "", read_only: false };
+}
+const move = (thing: string) => ({ edit: { scheme: "proposed", thing, move_m: [1, 0] } });
+
+/** A program that does each command once, however often it is sent. */
+class Program {
+  change = 1;
+  done: { command: string; change: number; thing: string }[] = [];
+  sent = 0;
+  is_there = true;
+  loses_answers = false;
+  refuses: Refused | null = null;
+
+  send(kept: Kept): Promise<Head> {
+    if (!this.is_there) return Promise.reject(new Gone("gone"));
+    this.sent += 1;
+    if (this.refuses !== null) return Promise.reject(this.refuses);
+    const again = this.done.some((one) => one.command === kept.command);
+    if (!again) {
+      if (kept.change !== this.change)
+        return Promise.reject(new Refused(409, { code: "stale", where: "", message: "Changed.", hint: "" }, []));
+      this.change += 1;
+      this.done.push({ command: kept.command, change: this.change, thing: kept.edit?.thing ?? "" });
+    }
+    return this.loses_answers ? Promise.reject(new Gone("cut off")) : Promise.resolve(head(this.change));
+  }
+}
+
+let program: Program;
+let known: number;
+let stored: string;
+let ids: number;
+
+function queue(): Queue {
+  return new Queue({
+    send: (kept) => program.send(kept),
+    change_of: () => known,
+    change_now: () => (program.is_there ? Promise.resolve((known = program.change)) : Promise.reject(new Gone("gone"))),
+    done: (_, now) => (known = now.change),
+    gone: () => {},
+    waits: () => {},
+    store: (kept) => (stored = JSON.stringify(kept)),
+    fresh_id: () => `command-${++ids}`,
+  });
+}
+
+beforeEach(() => {
+  program = new Program();
+  known = 1;
+  stored = "[]";
+  ids = 0;
+});
+
+const things_done = () => program.done.map((one) => one.thing);
+
+test("edits are sent once, in the order in which they were made", async () => {
+  const edits = queue();
+  const told = await Promise.all(["a", "b", "c"].map((id) => edits.add("g", move(id) as never)));
+  expect(told).toEqual([null, null, null]);
+  expect(things_done()).toEqual(["a", "b", "c"]);
+  expect(program.sent).toBe(3);
+  expect(edits.length).toBe(0);
+});
+
+test("while nobody answers they wait, and go in order when somebody does", async () => {
+  program.is_there = false;
+  const edits = queue();
+  const told = ["a", "b"].map((id) => edits.add("g", move(id) as never));
+  await new Promise((resolve) => setTimeout(resolve));
+  expect(edits.length).toBe(2);
+  program.is_there = true;
+  await edits.go_on();
+  expect(await Promise.all(told)).toEqual([null, null]);
+  expect(things_done()).toEqual(["a", "b"]);
+});
+
+test("an edit whose answer was lost is not done twice", async () => {
+  program.loses_answers = true;
+  const edits = queue();
+  const told = edits.add("g", move("a") as never);
+  await new Promise((resolve) => setTimeout(resolve));
+  program.loses_answers = false;
+  await edits.go_on();
+  expect(await told).toBeNull();
+  expect(things_done()).toEqual(["a"]);
+  expect(program.sent).toBe(2);
+});
+
+test("edits outlive a restart, with the command they were sent with", async () => {
+  program.loses_answers = true;
+  const before = queue();
+  void before.add("g", move("a") as never);
+  void before.add("g", move("b") as never);
+  await new Promise((resolve) => setTimeout(resolve));
+  program.loses_answers = false;
+  ids = 100;
+  const after = queue();
+  after.take_up(JSON.parse(stored) as Kept[]);
+  await new Promise((resolve) => setTimeout(resolve));
+  expect(things_done()).toEqual(["a", "b"]);
+  expect(stored).toBe("[]");
+});
+
+test("made on an older garden, an edit goes again as another command", async () => {
+  program.change = 5;
+  const edits = queue();
+  expect(await edits.add("g", move("a") as never)).toBeNull();
+  expect(program.done).toEqual([{ command: "command-2", change: 6, thing: "a" }]);
+});
+
+test("what is refused is told, and the next goes on", async () => {
+  const edits = queue();
+  program.refuses = new Refused(422, { code: "out_of_range", where: "", message: "Too high.", hint: "At most 60 m." }, []);
+  expect(await edits.add("g", move("a") as never)).toEqual({ message: "Too high.", hint: "At most 60 m." });
+  program.refuses = null;
+  expect(await edits.add("g", move("b") as never)).toBeNull();
+});
+
+test("an undo on an older garden is told, not tried again", async () => {
+  program.change = 5;
+  const edits = queue();
+  const told = await edits.add("g", { step: { step: "undo" } });
+  expect(told?.message).toBe("Changed.");
+});
+
+test("undoing what was never sent leaves it away", async () => {
+  program.is_there = false;
+  const edits = queue();
+  const first = edits.add("g", move("a") as never);
+  const second = edits.add("g", move("b") as never);
+  await new Promise((resolve) => setTimeout(resolve));
+  expect(edits.drop_last("g")).toBe(true);
+  expect(await second).toBeNull();
+  program.is_there = true;
+  await edits.go_on();
+  await first;
+  expect(things_done()).toEqual(["a"]);
+});

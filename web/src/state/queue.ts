@@ -1,0 +1,138 @@
+// Edits in the order they were made: each sent once, kept while nobody answers, also over a restart.
+import { Gone, Refused, type Edit, type Head } from "../api";
+
+export type Step =
+  | { step: "undo" | "redo" }
+  | { step: "name"; name: string }
+  | { step: "bring_back"; revision: number };
+
+export interface Kept {
+  command: string; // sent twice it is done once
+  change: number | null; // what it is made on; null: not sent yet
+  garden: string;
+  edit?: Edit;
+  step?: Step;
+}
+
+export interface Told {
+  message: string;
+  hint: string;
+}
+
+export interface QueueWorld {
+  send(kept: Kept): Promise<Head>;
+  /** The garden's change as it is known here. */
+  change_of(garden: string): number | null;
+  /** Asks the program for the garden's change as it is now. */
+  change_now(garden: string): Promise<number>;
+  done(kept: Kept, head: Head): void;
+  /** Nobody answers: call `go_on` when someone does. */
+  gone(): void;
+  /** How many wait, and what they are. */
+  waits(kept: readonly Kept[]): void;
+  store(kept: readonly Kept[]): void;
+  fresh_id(): string;
+}
+
+type Settle = (told: Told | null) => void;
+
+export class Queue {
+  private waiting: Kept[] = [];
+  private settle = new Map<string, Settle>();
+  private running = false;
+
+  constructor(private readonly world: QueueWorld) {}
+
+  get length(): number {
+    return this.waiting.length;
+  }
+
+  /** Takes up what was kept before a restart; it goes before what is new. */
+  take_up(kept: readonly Kept[]): void {
+    const known = new Set(this.waiting.map((one) => one.command));
+    this.waiting = [...kept.filter((one) => !known.has(one.command)), ...this.waiting];
+    this.note();
+    void this.go_on();
+  }
+
+  add(garden: string, what: { edit: Edit } | { step: Step }): Promise<Told | null> {
+    const kept: Kept = { command: this.world.fresh_id(), change: null, garden, ...what };
+    return new Promise((resolve) => {
+      this.settle.set(kept.command, resolve);
+      this.waiting.push(kept);
+      this.note();
+      void this.go_on();
+    });
+  }
+
+  /** The newest edit that was never sent is simply not made; false: there is none. */
+  drop_last(garden: string): boolean {
+    const last = this.waiting[this.waiting.length - 1];
+    if (last === undefined || last.change !== null || last.garden !== garden) return false;
+    this.waiting.pop();
+    this.finish(last, null);
+    return true;
+  }
+
+  async go_on(): Promise<void> {
+    if (this.running) return;
+    this.running = true;
+    try {
+      for (let next = this.waiting[0]; next !== undefined; next = this.waiting[0])
+        await this.send_one(next);
+    } catch (error) {
+      if (!(error instanceof Gone)) throw error;
+      this.world.gone();
+    } finally {
+      this.running = false;
+    }
+  }
+
+  private async send_one(kept: Kept): Promise<void> {
+    for (let again = false; ; again = true) {
+      if (kept.change === null) {
+        kept.change = this.world.change_of(kept.garden) ?? (await this.world.change_now(kept.garden));
+        this.world.store(this.waiting);
+      }
+      try {
+        const head = await this.world.send(kept);
+        this.waiting.shift();
+        this.world.done(kept, head);
+        this.finish(kept, null);
+        return;
+      } catch (error) {
+        if (!(error instanceof Refused)) throw error;
+        if (error.status === 409 && kept.edit !== undefined && !again) {
+          await this.renew(kept);
+          continue;
+        }
+        this.waiting.shift();
+        this.finish(kept, { message: error.problem.message, hint: error.problem.hint });
+        return;
+      }
+    }
+  }
+
+  /** Another window was quicker: the same edit on the garden as it is now is another command. */
+  private async renew(kept: Kept): Promise<void> {
+    const change = await this.world.change_now(kept.garden);
+    const settle = this.settle.get(kept.command);
+    this.settle.delete(kept.command);
+    kept.command = this.world.fresh_id();
+    kept.change = change;
+    if (settle !== undefined) this.settle.set(kept.command, settle);
+    this.world.store(this.waiting);
+  }
+
+  private finish(kept: Kept, told: Told | null): void {
+    this.note();
+    const settle = this.settle.get(kept.command);
+    this.settle.delete(kept.command);
+    settle?.(told);
+  }
+
+  private note(): void {
+    this.world.store(this.waiting);
+    this.world.waits(this.waiting);
+  }
+}

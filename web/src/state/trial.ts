@@ -1,0 +1,110 @@
+// What the light would be, while a thing is dragged or thought away. One question at a time: while
+// it is asked the newest position waits, older ones are forgotten.
+import { batch, effect } from "@preact/signals";
+import { Gone, Refused, send_for_bytes, unpack_field } from "../api";
+import { garden, gone, head, problem, scheme } from "./garden";
+import { field, trying, without } from "./light";
+import { months_asked, when } from "./when";
+
+interface Question {
+  thing: string;
+  move_m?: [number, number];
+  without?: true;
+  every: number;
+  shown: boolean;
+}
+
+let asking = false;
+let next: Question | null = null;
+let turn = 0; // a question of an earlier turn is not shown
+
+async function ask_trial(question: Question): Promise<void> {
+  const id = garden.peek();
+  if (id === null || gone.peek()) return;
+  const asked_in = turn;
+  const { thing, every, shown } = question;
+  const body = {
+    scheme: scheme.peek(),
+    thing,
+    every,
+    ...(question.without ? { without: true } : { move_m: question.move_m ?? [0, 0] }),
+    ...with_months(),
+  };
+  try {
+    const path = { garden: id };
+    const bytes = await send_for_bytes("/api/gardens/{garden}/try", { path }, body as never);
+    if (shown && asked_in === turn) trying.value = { thing, field: unpack_field(bytes) };
+  } catch (error) {
+    if (error instanceof Gone) gone.value = true;
+    else if (error instanceof Refused) {
+      if (question.without) problem.value = { message: error.problem.message, hint: error.problem.hint };
+    } else throw error;
+  }
+}
+
+function with_months(): { months?: string } {
+  const months = months_asked(when.peek());
+  return months === undefined ? {} : { months };
+}
+
+async function run(): Promise<void> {
+  if (asking) return;
+  asking = true;
+  try {
+    while (next !== null) {
+      const question = next;
+      next = null;
+      await ask_trial(question);
+    }
+  } finally {
+    asking = false;
+  }
+}
+
+/** The light with the thing moved; `trying` has it when it is there. */
+export function try_move(thing: string, move_m: [number, number], every = 8): void {
+  next = { thing, move_m, every, shown: true };
+  void run();
+}
+
+/** A first question, so that the ones to come are quick. Nothing is shown of it. */
+export function warm_up(thing: string): void {
+  if (asking || next !== null) return;
+  next = { thing, move_m: [0, 0], every: 8, shown: false };
+  void run();
+}
+
+/** The last light tried stands until the edit's own is there. */
+export function hold_trial(): void {
+  turn += 1;
+  next = null;
+}
+
+/** Nothing is tried any more. */
+export function end_trial(): void {
+  turn += 1;
+  next = null;
+  if (without.peek() === null) trying.value = null;
+}
+
+effect(() => {
+  const thing = without.value;
+  const change = head.value?.change;
+  scheme.value;
+  when.value;
+  if (thing === null || change === undefined) {
+    batch(() => {
+      turn += 1;
+      next = null;
+      trying.value = null;
+    });
+    return;
+  }
+  next = { thing, without: true, every: 1, shown: true };
+  void run();
+});
+
+/** The light on the sheet: as tried, else as it is. */
+export function shown_field() {
+  return trying.value?.field ?? field.value;
+}

@@ -1,0 +1,5 @@
+export * from "./sheet_view";
+export * from "./moving";
+export * from "./choosing";
+export { grip_tapped, take_hands } from "./pointer";
+export { page_key, sheet_key } from "./keys";

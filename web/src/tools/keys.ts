@@ -1,0 +1,92 @@
+// The keyboard: on the sheet, and between the regions of the page.
+import { centre, to_screen, type Way } from "../geometry";
+import { act, hovered, selected, without } from "../state";
+import { drawn_thing, select, step_to } from "./choosing";
+import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
+import { show_whole, view, zoom_by } from "./sheet_view";
+
+const arrows: Record<string, [Way, number, number]> = {
+  ArrowLeft: ["left", -1, 0],
+  ArrowRight: ["right", 1, 0],
+  ArrowUp: ["up", 0, 1],
+  ArrowDown: ["down", 0, -1],
+};
+
+/** Esc: one step back. False: there was none. */
+export function go_back(): boolean {
+  if (moving.peek() !== null) leave_it();
+  else if (without.peek() !== null) without.value = null;
+  else if (hovered.peek() !== null && hovered.peek() !== selected.peek()) hovered.value = null;
+  else if (selected.peek() !== null) select(null);
+  else return false;
+  return true;
+}
+
+/** Zooms on what is meant, so that it stays where it is. */
+function zoom_on(meant: string | null, factor: number): void {
+  const thing = drawn_thing(meant);
+  const now = view.peek();
+  zoom_by(factor, thing === null || now === null ? undefined : to_screen(now, centre(thing)));
+}
+
+function moving_key(event: KeyboardEvent): boolean {
+  const arrow = arrows[event.key];
+  if (arrow !== undefined) {
+    const step = event.shiftKey ? 1 : event.altKey ? 0.01 : 0.1;
+    move_on(arrow[1] * step, arrow[2] * step);
+  } else if (event.key === "Enter") set_down();
+  else return false;
+  return true;
+}
+
+function looking_key(event: KeyboardEvent): boolean {
+  if (event.ctrlKey || event.metaKey || event.altKey) return false;
+  const arrow = arrows[event.key];
+  const meant = hovered.peek() ?? selected.peek();
+  if (arrow !== undefined) step_to(arrow[0]);
+  else if (event.key === "Enter" && meant !== null) select(meant);
+  else if (event.key.toLowerCase() === "m" && meant !== null) begin_move(meant, "keys");
+  else if (event.key === "+" || event.key === "=") zoom_on(meant, 1.25);
+  else if (event.key === "-") zoom_on(meant, 0.8);
+  else if (event.key === "0") show_whole();
+  else return false;
+  return true;
+}
+
+export function sheet_key(event: KeyboardEvent): void {
+  if (event.target !== event.currentTarget) return;
+  const taken =
+    event.key === "Escape" ? go_back() : moving.peek() !== null ? moving_key(event) : looking_key(event);
+  if (!taken) return;
+  event.preventDefault();
+  event.stopPropagation();
+}
+
+/** F6: the next region of the page, with Shift the one before. */
+function next_region(back: boolean): void {
+  const regions = [...document.querySelectorAll<HTMLElement>("[data-region]")].filter(
+    (region) => region.offsetParent !== null || region.getClientRects().length > 0,
+  );
+  const here = regions.findIndex((region) => region.contains(document.activeElement));
+  const next = regions[(here + (back ? regions.length - (here < 0 ? 0 : 1) : 1)) % regions.length];
+  if (next === undefined) return;
+  const entry = next.matches("[tabindex]") ? next : (next.querySelector<HTMLElement>("[data-entry]") ?? next);
+  if (!entry.matches("[tabindex],a[href],button,input")) entry.tabIndex = -1;
+  entry.focus();
+}
+
+const is_typing = (target: EventTarget | null) =>
+  target instanceof HTMLElement && target.matches("input:not([type=checkbox],[type=radio]),textarea,select");
+
+export function page_key(event: KeyboardEvent): void {
+  if (event.key === "F6") {
+    event.preventDefault();
+    next_region(event.shiftKey);
+  } else if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "z" && !is_typing(event.target)) {
+    event.preventDefault();
+    void (event.shiftKey ? act.redo() : act.undo());
+  } else if ((event.ctrlKey || event.metaKey) && event.key === "y" && !is_typing(event.target)) {
+    event.preventDefault();
+    void act.redo();
+  } else if (event.key === "Escape" && !event.defaultPrevented) go_back();
+}

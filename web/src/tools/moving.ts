@@ -1,0 +1,82 @@
+// Moving a thing: by its grip, by a touch where it is to stand, by arrows, or by figures.
+import { batch, effect, signal } from "@preact/signals";
+import { length_says } from "../geometry";
+import { act, end_trial, hold_trial, link, saying, selected, state, try_move, warm_up, without } from "../state";
+
+export interface Moving {
+  thing: string;
+  by_m: [number, number];
+  how: "grip" | "place" | "keys"; // dragged; tapped where to; arrows or typed
+}
+export const moving = signal<Moving | null>(null);
+
+const is_imperial = () => state.peek()?.site.units === "imperial";
+
+/** "0.4 m right, 1.2 m up". */
+export function move_says([x, y]: readonly [number, number]): string {
+  const parts: string[] = [];
+  if (Math.abs(x) >= 0.005) parts.push(`${length_says(Math.abs(x), is_imperial())} ${x < 0 ? "left" : "right"}`);
+  if (Math.abs(y) >= 0.005) parts.push(`${length_says(Math.abs(y), is_imperial())} ${y < 0 ? "down" : "up"}`);
+  return parts.length === 0 ? "where it stood" : parts.join(", ");
+}
+
+export function begin_move(thing: string, how: Moving["how"]): void {
+  if (link.peek() === "read_only") return;
+  batch(() => {
+    without.value = null;
+    selected.value = thing;
+    moving.value = { thing, by_m: [0, 0], how };
+    if (how !== "grip")
+      saying.value =
+        how === "keys"
+          ? `Moving ${thing}: arrows a tenth of a metre, with Shift a metre, with Alt a hundredth. Enter sets it down, Escape leaves it.`
+          : `Touch where ${thing} is to stand.`;
+  });
+}
+
+const to_cm = (metres: number) => Math.round(metres * 100) / 100;
+
+export function move_to(by_m: readonly [number, number]): void {
+  const now = moving.peek();
+  if (now === null) return;
+  moving.value = { ...now, by_m: [by_m[0], by_m[1]] };
+  try_move(now.thing, [to_cm(by_m[0]), to_cm(by_m[1])]);
+}
+
+export function move_on(dx: number, dy: number): void {
+  const now = moving.peek();
+  if (now === null) return;
+  move_to([to_cm(now.by_m[0] + dx), to_cm(now.by_m[1] + dy)]);
+  saying.value = `${now.thing}: ${move_says(moving.peek()?.by_m ?? [0, 0])}`;
+}
+
+export function set_down(): void {
+  const now = moving.peek();
+  if (now === null) return;
+  const by_m: [number, number] = [to_cm(now.by_m[0]), to_cm(now.by_m[1])];
+  if (by_m[0] === 0 && by_m[1] === 0) return leave_it();
+  hold_trial();
+  batch(() => {
+    moving.value = null;
+    saying.value = `${now.thing} moved ${move_says(by_m)}.`;
+    void act.move(now.thing, by_m).then((told) => {
+      if (told !== null) end_trial();
+    });
+  });
+}
+
+export function leave_it(): void {
+  const now = moving.peek();
+  if (now === null) return;
+  batch(() => {
+    moving.value = null;
+    if (now.how !== "grip") saying.value = `${now.thing} stays where it stood.`;
+  });
+  end_trial();
+}
+
+effect(() => {
+  const thing = selected.value;
+  if (thing !== null && moving.peek() === null) warm_up(thing);
+  if (moving.peek() !== null && moving.peek()?.thing !== thing) leave_it();
+});

@@ -1,0 +1,88 @@
+// What part of the plan the sheet shows. Two sheets side by side show the same part.
+import { computed, effect, signal } from "@preact/signals";
+import { type Box, fit, type Room, type Size, type View, zoomed, panned, to_screen } from "../geometry";
+import { compared, garden, state } from "../state";
+
+export const size = signal<Size>({ width: 0, height: 0 }); // of one sheet
+export const view = signal<View | null>(null);
+/** Where the key of the light stands: in the free room beside the plan, or beneath it. */
+export const key_beside = signal(true);
+/** Followed by the drawing a moment after the hand rests. */
+export const settled_scale = signal(0);
+
+const is_fitted = signal(true);
+const frame = computed<Box | null>(() => (state.value?.frame_m as unknown as Box | undefined) ?? null);
+const frame_key = computed(() => frame.value?.join() ?? "");
+
+const phone_width = 600;
+export const is_small = computed(() => size.value.width < phone_width && compared.value === null);
+
+function fitted(box: Box, of: Size): View {
+  if (of.width < phone_width && compared.peek() === null) {
+    key_beside.value = true;
+    return fit(box, of, { left: 58, right: 58, top: 34, bottom: 12 });
+  }
+  if (of.width < 300) {
+    key_beside.value = false;
+    return fit(box, of, { left: 4, right: 4, top: 44, bottom: 62 });
+  }
+  const beside: Room = { left: 236, right: 72, top: 20, bottom: 20 };
+  const beneath: Room = { left: 20, right: 72, top: 44, bottom: 84 };
+  const [one, other] = [fit(box, of, beside), fit(box, of, beneath)];
+  key_beside.value = compared.peek() === null && one.scale >= 0.92 * other.scale;
+  return key_beside.value ? one : other;
+}
+
+export function show_whole(): void {
+  is_fitted.value = true;
+}
+
+let fitted_for = "";
+effect(() => {
+  const of = size.value;
+  const box = frame.value;
+  if (!is_fitted.value || box === null || of.width < 10) return;
+  const key = [garden.value, frame_key.value, of.width, of.height, compared.value === null].join();
+  if (key === fitted_for) return;
+  fitted_for = key;
+  const next = fitted(box, of);
+  view.value = next;
+  settled_scale.value = next.scale;
+});
+effect(() => {
+  garden.value;
+  is_fitted.value = true;
+});
+
+let resting: ReturnType<typeof setTimeout> | undefined;
+function by_hand(next: View): void {
+  is_fitted.value = false;
+  fitted_for = "";
+  view.value = next;
+  clearTimeout(resting);
+  resting = setTimeout(() => {
+    settled_scale.value = view.peek()?.scale ?? settled_scale.peek();
+  }, 160);
+}
+
+export function set_view(next: View): void {
+  by_hand(next);
+}
+
+export function zoom_by(factor: number, at?: readonly [number, number]): void {
+  const now = view.peek();
+  const { width, height } = size.peek();
+  if (now !== null) by_hand(zoomed(now, at ?? [width / 2, height / 2], factor));
+}
+
+/** Brings a plan's point into sight, as little as needed. */
+export function bring_into_sight(point: readonly [number, number]): void {
+  const now = view.peek();
+  if (now === null) return;
+  const { width, height } = size.peek();
+  const [x, y] = to_screen(now, point);
+  const edge = 48;
+  const dx = x < edge ? edge - x : x > width - edge ? width - edge - x : 0;
+  const dy = y < edge ? edge - y : y > height - edge ? height - edge - y : 0;
+  if (dx !== 0 || dy !== 0) by_hand(panned(now, dx, dy));
+}
