@@ -135,7 +135,7 @@ Result<std::string> Shelf::take_off(const std::string& id) {
   if (std::rename(path_of(id).c_str(), (path_of(to) + kTakenOff).c_str()) != 0) {
     return fail(ErrorCode::kCannotWrite, path_of(id),
                 fmt::format("{} cannot be taken off the shelf.", path_of(id)),
-                "Is it open in another program?");
+                "May the folder be written to?");
   }
   return to;
 }
