@@ -99,8 +99,8 @@ def error_in_plain_words(status, data, wanted, words):
     error = data["error"]
     claim(re.search(words, error["message"]), f"“{error['message']}” says {words}")
     claim(error["where"] and error["hint"], f"it says where and how to mend it: {error}")
-    claim(not re.search(r"sqlite|errno|I/O|database|0x", error["message"] + error["hint"], re.I),
-          f"in plain words: {error}")
+    said = re.sub(r"/\S+", "", error["message"] + " " + error["hint"])
+    claim(not re.search(r"sqlite|errno|I/O|database|0x", said, re.I), f"in plain words: {error}")
 
 
 class Copy:
