@@ -1,9 +1,7 @@
 # A room is a folder under src/ and a library of its name. Tests stand beside their source.
 find_package(fmt REQUIRED)
 find_package(date REQUIRED)
-if(NOT SPADEWORK_FUZZ)
-  pkg_check_modules(PANGOCAIRO REQUIRED IMPORTED_TARGET pangocairo pangoft2 cairo fontconfig)
-endif()
+pkg_check_modules(PANGOCAIRO REQUIRED IMPORTED_TARGET pangocairo pangoft2 cairo fontconfig)
 
 function(room name)
   cmake_parse_arguments(ROOM "" "" "ROOMS;LIBS" ${ARGN})

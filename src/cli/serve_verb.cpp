@@ -97,6 +97,7 @@ int serve_verb(const ServeOptions& options) {
   if (!options.app_folder.empty()) serve.page = FolderPages(options.app_folder);
   const sigset_t ending = ending_signals();
   ::pthread_sigmask(SIG_BLOCK, &ending, nullptr);  // in every thread to come
+  std::signal(SIGXFSZ, SIG_IGN);  // a file at its limit is as good as a full disk: not the end
   const auto running = server::Server::start(serve, workshop);
   if (!running) return tell(running.error());
   print_text(fmt::format("Your gardens: {}\nGardens are kept in {}. Ctrl-C ends it.\n",

@@ -175,7 +175,8 @@ std::vector<Taker> takers_to_list(const PrintParts& parts,
       all.push_back(taker);
   }
   for (const auto& [id, cells] : shown) {
-    const bool there = std::any_of(all.begin(), all.end(), [&](auto& t) { return t.id == id; });
+    const auto is_it = [&own = id](const Taker& taker) { return taker.id == own; };
+    const bool there = std::any_of(all.begin(), all.end(), is_it);
     if (!there && cells >= kVisible) all.push_back({id});
   }
   return all;

@@ -93,6 +93,26 @@ Result<std::vector<document::KeyChange>> changes_of(const garden::Draft& draft,
   return changes;
 }
 
+/// What walks through a value calls itself once a level, and its stack has an end.
+bool nests_deeply(std::string_view json) {
+  constexpr int kMost = 64;
+  int depth = 0;
+  bool in_text = false;
+  for (std::size_t i = 0; i < json.size(); ++i) {
+    const char c = json[i];
+    if (in_text && c == '\\') {
+      ++i;
+    } else if (c == '"') {
+      in_text = !in_text;
+    } else if (!in_text && (c == '[' || c == '{')) {
+      if (++depth > kMost) return true;
+    } else if (!in_text && (c == ']' || c == '}')) {
+      --depth;
+    }
+  }
+  return false;
+}
+
 bool is_text(const Json& json, const char* key) {
   return json.contains(key) && json[key].is_string();
 }
@@ -100,6 +120,7 @@ bool is_text(const Json& json, const char* key) {
 }  // namespace
 
 Result<Json> json_body(const Request& request) {
+  if (nests_deeply(request.body)) return wrong("", "This is nested too deeply.");
   Json json = Json::parse(request.body, nullptr, false);
   if (json.is_discarded() || !json.is_object()) return wrong("", "This is no JSON object.");
   return json;

@@ -76,7 +76,16 @@ Result<OpenGarden::Held::Edited> OpenGarden::Held::edited(
   auto text = document::patch(garden_.text_, edits);
   if (!text) return tl::unexpected<Error>(text.error());
   auto read = document::read_document(*text, file_name(garden_.path_), garden_.workshop_.words);
+  const std::string weather = climate::weather_file_of(read.draft);
+  if (!weather.empty() && !garden_.file_->attachment(weather))
+    read.problems.push_back(no_weather_file(weather));
   return Edited{std::move(*text), std::move(read.draft), std::move(read.problems)};
+}
+
+Error no_weather_file(const std::string& name) {
+  return {ErrorCode::kImpossibleValue, "climate.weather_file",
+          fmt::format("The weather file {} is not with this garden.", name),
+          "Leave climate.weather_file out: then the stations around stand in."};
 }
 
 Result<bool> OpenGarden::Held::take(const Result<store::Head>& head) {

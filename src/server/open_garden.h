@@ -76,4 +76,8 @@ class OpenGarden {
   bool over_ = false;
 };
 
+/// A document that takes its weather from a file that is not with it: a garden of it could not be
+/// opened.
+[[nodiscard]] Error no_weather_file(const std::string& name);
+
 }  // namespace spadework::server

@@ -9,16 +9,14 @@
 
 #include "server/guard.h"
 #include "server/routes.h"
+#include "server/wire.h"
 #include "store/store.h"
 
 namespace spadework::server {
 namespace {
 
 constexpr const char* kAddress = "127.0.0.1";
-constexpr std::size_t kMostBody = 8 << 20;     // a document is at most 4 MB
-constexpr std::size_t kAbsurdBody = 64 << 20;  // larger ones are not even read over
-constexpr int kThreads = 32;                   // several windows, each waiting for changes
-constexpr int kPatience_s = 10;                // with who sends slowly
+constexpr std::size_t kMostBody = 8 << 20;  // a document is at most 4 MB
 
 Asker asker_of(const httplib::Request& request) {
   return {request.method,
@@ -67,7 +65,7 @@ std::string type_of(const std::string& path) {
 }
 
 Request request_of(const httplib::Request& from) {
-  Request request{from.method, from.path, {}, from.body};
+  Request request{from.method == "HEAD" ? "GET" : from.method, from.path, {}, from.body};
   for (const auto& [key, value] : from.params) request.query.emplace(key, value);
   return request;
 }
@@ -75,6 +73,33 @@ Request request_of(const httplib::Request& from) {
 Answer too_large() {
   return error_answer({ErrorCode::kTooLarge, "", "That is more than a garden document may have.",
                        "A garden document is a page or two of text."});
+}
+
+Answer not_so(int status, const std::string& message) {
+  return error_answer(status, {ErrorCode::kWrongUse, "", message,
+                               "This page and the program do not fit: load the page again."});
+}
+
+/// What no page of ours sends, and what costs more to answer than to ask: bodies without a length,
+/// packed bodies, forms, parts of an answer.
+std::optional<Answer> out_of_shape(const httplib::Request& request) {
+  if (request.method != "GET" && request.method != "HEAD" && request.method != "POST")
+    return not_so(405, "Here one can only ask and send.");
+  const std::size_t lengths = request.get_header_value_count("Content-Length");
+  const std::string length = request.get_header_value("Content-Length");
+  if (request.has_header("Transfer-Encoding") || lengths > 1 ||
+      (request.method == "POST" && lengths == 0))
+    return not_so(411, "What is sent has to say how long it is.");
+  if (!std::all_of(length.begin(), length.end(), [](char c) { return c >= '0' && c <= '9'; }))
+    return not_so(400, "What is sent has to say how long it is.");
+  if (length.size() > 18 || std::atoll(length.c_str()) > static_cast<long long>(kMostBody))
+    return too_large();
+  if (request.has_header("Content-Encoding")) return not_so(415, "What is sent may not be packed.");
+  if (request.method == "POST" &&
+      !request.get_header_value("Content-Type").starts_with("application/json"))
+    return not_so(415, "What is sent has to be JSON.");
+  if (request.has_header("Range")) return not_so(400, "Answers are given whole.");
+  return std::nullopt;
 }
 
 /// Whether a Spadework answers on a port.
@@ -90,40 +115,40 @@ bool is_spadework_at(int port) {
 
 struct Server::Running {
   Running(const ServerOptions& options, const Workshop& shared)
-      : shelf(options.data_folder, shared), workshop(shared), page(options.page) {}
+      : shelf(options.data_folder, shared),
+        workshop(shared),
+        page(options.page),
+        http(options.patience_ms) {}
 
   Shelf shelf;
   const Workshop& workshop;
   std::function<std::optional<std::string_view>(std::string_view)> page;
-  httplib::Server http;
+  WireServer http;
   int port = 0;
   std::thread thread;
 
   void set_up() {
-    http.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
+    http.new_task_queue = [] { return new Crew; };
     // SO_REUSEPORT would let a second program share the port unnoticed.
     http.set_socket_options([](socket_t socket) {
       const int yes = 1;
       ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
     });
     http.set_payload_max_length(kMostBody);
-    http.set_read_timeout(kPatience_s);
-    http.set_write_timeout(kPatience_s);
-    // One request a connection: what a refused request left unread can never be taken for a next
-    // one.
-    http.set_keep_alive_max_count(1);
     http.set_tcp_nodelay(true);
-    http.set_pre_routing_handler([this](const httplib::Request& request,
-                                        httplib::Response& response) {
-      harden(response, request.path.starts_with("/api/"));
-      const auto refused = refusal(asker_of(request), port);
-      const bool absurd = request.get_header_value<std::uint64_t>("Content-Length") > kAbsurdBody;
-      if (!refused && !absurd) return httplib::Server::HandlerResponse::Unhandled;
-      say(response, refused ? error_answer(403, {ErrorCode::kWrongUse, "", *refused,
-                                                 "Open Spadework’s own address in the browser."})
-                            : too_large());
-      return httplib::Server::HandlerResponse::Handled;
-    });
+    http.set_pre_routing_handler(
+        [this](const httplib::Request& request, httplib::Response& response) {
+          harden(response, request.path.starts_with("/api/"));
+          const bool two_hosts = request.get_header_value_count("Host") > 1;
+          const auto foreign = refusal(two_hosts ? Asker() : asker_of(request), port);
+          if (foreign)
+            say(response, error_answer(403, {ErrorCode::kWrongUse, "", *foreign,
+                                             "Open Spadework’s own address in the browser."}));
+          const auto unfit = foreign ? std::nullopt : out_of_shape(request);
+          if (unfit) say(response, *unfit);
+          return foreign || unfit ? httplib::Server::HandlerResponse::Handled
+                                  : httplib::Server::HandlerResponse::Unhandled;
+        });
     http.set_exception_handler([](const httplib::Request&, httplib::Response& response,
                                   std::exception_ptr) {
       say(response,
@@ -164,7 +189,7 @@ Result<std::unique_ptr<Server>> Server::start(const ServerOptions& options,
     return tl::unexpected<Error>(made.error());
   auto running = std::make_unique<Running>(options, workshop);
   running->set_up();
-  httplib::Server& http = running->http;
+  WireServer& http = running->http;
   if (options.port == 0) {
     running->port = http.bind_to_any_port(kAddress);
   } else if (http.bind_to_port(kAddress, options.port)) {
@@ -178,6 +203,7 @@ Result<std::unique_ptr<Server>> Server::start(const ServerOptions& options,
                 own ? "Open that address in the browser, or take another port: --port N."
                     : "Take another: --port N.");
   }
+  http.let_many_wait();
   running->thread = std::thread([http = &http] { http->listen_after_bind(); });
   return std::unique_ptr<Server>(new Server(std::move(running)));
 }

@@ -5,6 +5,7 @@
 //   server->wait();         // until stop() or a signal
 //
 //   guard.h         who may ask
+//   wire.h          how long they may take to ask
 //   answers.h       what an answer and an error look like
 //   shelf.h         the gardens of the folder
 //   open_garden.h   one garden: its file, its document, what was computed of it
@@ -28,6 +29,7 @@ struct ServerOptions {
   int port = 0;  // 0: any that is free
   /// The files of the app by their path ("/", "/app.js"): bytes that outlive the server.
   std::function<std::optional<std::string_view>(std::string_view path)> page;
+  int patience_ms = 10'000;  // with who sends slowly: for a whole request
 };
 
 /// The port that `spadework serve` takes unless told otherwise.

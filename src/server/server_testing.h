@@ -76,6 +76,7 @@ class Serving : public ::testing::Test {
   void begin() {
     ServerOptions options;
     options.data_folder = folder;
+    options.patience_ms = patience_ms;
     options.page = [](std::string_view path) -> std::optional<std::string_view> {
       if (path == "/index.html") return "<!doctype html><title>Spadework</title>";
       return std::nullopt;
@@ -111,8 +112,8 @@ class Serving : public ::testing::Test {
     what["change"] = state(at)["head"]["change"];
     return post(at + "/edits", what);
   }
-  /// Bytes over a bare connection; what comes back.
-  std::string raw(const std::string& bytes) {
+  /// A bare connection.
+  [[nodiscard]] int connected() const {
     const int socket = ::socket(AF_INET, SOCK_STREAM, 0);
     sockaddr_in address{};
     address.sin_family = AF_INET;
@@ -121,6 +122,11 @@ class Serving : public ::testing::Test {
     EXPECT_EQ(::connect(socket, reinterpret_cast<sockaddr*>(&address), sizeof address), 0);
     timeval patience{3, 0};
     ::setsockopt(socket, SOL_SOCKET, SO_RCVTIMEO, &patience, sizeof patience);
+    return socket;
+  }
+  /// Bytes over a bare connection; what comes back.
+  [[nodiscard]] std::string raw(const std::string& bytes) const {
+    const int socket = connected();
     (void)::send(socket, bytes.data(), bytes.size(), MSG_NOSIGNAL);
     std::string out;
     char buffer[4096];
@@ -131,6 +137,7 @@ class Serving : public ::testing::Test {
   }
 
   std::string folder;
+  int patience_ms = 10'000;
   std::unique_ptr<Server> server;
 };
 

@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <cstdio>
 
+#include "climate/climate.h"
+
 namespace spadework::server {
 namespace {
 
@@ -96,6 +98,8 @@ Result<std::shared_ptr<OpenGarden>> Shelf::garden(const std::string& id) {
 Result<std::string> Shelf::add_as(const std::string& path, const std::string& text,
                                   std::vector<Error>& problems) {
   auto read = document::read_document(text, "the document", workshop_.words);
+  if (const auto weather = climate::weather_file_of(read.draft); !weather.empty())
+    read.problems.push_back(no_weather_file(weather));
   if (!read.problems.empty()) {
     problems = std::move(read.problems);
     return tl::unexpected<Error>(problems.front());
@@ -135,7 +139,7 @@ Result<std::string> Shelf::take_off(const std::string& id) {
   if (std::rename(path_of(id).c_str(), (path_of(to) + kTakenOff).c_str()) != 0) {
     return fail(ErrorCode::kCannotWrite, path_of(id),
                 fmt::format("{} cannot be taken off the shelf.", path_of(id)),
-                "Is it open in another program?");
+                "May the folder be written to?");
   }
   return to;
 }

@@ -66,15 +66,21 @@ std::string Statement::bytes(int column) const {
   return from == nullptr ? std::string() : std::string(static_cast<const char*>(from), n);
 }
 
-Database::Database(std::string path, sqlite3* handle)
-    : path_(std::move(path)), handle_(handle, sqlite3_close) {}
+Database::Database(std::string path) : path_(std::move(path)), handle_(nullptr, sqlite3_close) {}
 
 Database::~Database() = default;
 
 Result<std::unique_ptr<Database>> Database::open(const std::string& path, OpenAs as) {
+  std::unique_ptr<Database> database(new Database(path));
+  if (auto opened = database->reopen(as); !opened) return tl::unexpected<Error>(opened.error());
+  return database;
+}
+
+Result<bool> Database::reopen(OpenAs as) {
+  handle_.reset();
   // A file on read-only media has no room beside it for a journal: it is taken as it is.
-  const bool as_it_is = as == OpenAs::kReadable && ::access((path + "-wal").c_str(), F_OK) != 0;
-  const std::string name = "file:" + percent_coded(path) + (as_it_is ? "?immutable=1" : "");
+  const bool as_it_is = as == OpenAs::kReadable && ::access((path_ + "-wal").c_str(), F_OK) != 0;
+  const std::string name = "file:" + percent_coded(path_) + (as_it_is ? "?immutable=1" : "");
   const int flags = as == OpenAs::kNew        ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE
                     : as == OpenAs::kWritable ? SQLITE_OPEN_READWRITE
                                               : SQLITE_OPEN_READONLY;
@@ -82,10 +88,10 @@ Result<std::unique_ptr<Database>> Database::open(const std::string& path, OpenAs
   const int code = sqlite3_open_v2(
       name.c_str(), &handle, flags | SQLITE_OPEN_URI | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE,
       nullptr);
-  std::unique_ptr<Database> database(new Database(path, handle));
-  if (code != SQLITE_OK) return tl::unexpected<Error>(database->error());
+  handle_.reset(handle);
+  if (code != SQLITE_OK) return tl::unexpected<Error>(error());
   sqlite3_busy_timeout(handle, kPatience_ms);
-  return database;
+  return true;
 }
 
 Result<Statement> Database::prepare(std::string_view sql) {
@@ -111,15 +117,28 @@ Result<std::int64_t> Database::number(std::string_view sql) {
 
 std::int64_t Database::last_id() const { return sqlite3_last_insert_rowid(handle_.get()); }
 
+Error may_only_be_read(const std::string& path) {
+  return {ErrorCode::kReadOnly, path, fmt::format("{} may only be read.", path),
+          "Allow writing to the file and its folder, or work on a copy."};
+}
+
+Error disk_is_full(const std::string& path) {
+  return {ErrorCode::kCannotWrite, path,
+          "The disk is full or takes no more: this change is not in the file.",
+          "Everything up to here is safe. Make some room on the disk, then try again."};
+}
+
 Error Database::error() const {
-  switch (sqlite3_errcode(handle_.get())) {
+  const int code = sqlite3_errcode(handle_.get());
+  // How the disk refuses is not always known: a quota, a limit on files, no room for SQLite's own.
+  if (code == SQLITE_IOERR_WRITE || code == SQLITE_IOERR_SHMSIZE) return disk_is_full(path_);
+  constexpr int kKind = 0xff;  // of an extended code
+  switch (code & kKind) {
     case SQLITE_FULL:
-      return {ErrorCode::kCannotWrite, path_, "The disk is full: this change is not in the file.",
-              "Everything up to here is safe. Make some room on the disk, then try again."};
+      return disk_is_full(path_);
     case SQLITE_READONLY:
     case SQLITE_PERM:
-      return {ErrorCode::kReadOnly, path_, fmt::format("{} may only be read.", path_),
-              "Allow writing to the file and its folder, or work on a copy."};
+      return may_only_be_read(path_);
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
       return {ErrorCode::kCannotWrite, path_, "Another program is writing to this garden.",
@@ -134,7 +153,8 @@ Error Database::error() const {
               "Is it there, and may it be read?"};
     default:
       return {ErrorCode::kCannotWrite, path_,
-              fmt::format("{}: {}.", path_, sqlite3_errmsg(handle_.get())),
+              fmt::format("{} could not be read or written ({}).", path_,
+                          sqlite3_errmsg(handle_.get())),
               "Is the disk in order? Everything that was saved before is still there."};
   }
 }

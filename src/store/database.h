@@ -41,6 +41,9 @@ class Database {
  public:
   /// Errors: kCannotRead, kCannotWrite for a new file.
   [[nodiscard]] static Result<std::unique_ptr<Database>> open(const std::string& path, OpenAs as);
+  /// Closes, then opens the same file otherwise: SQLite lets the connections of a process share
+  /// what one of them opened to be read. Where that fails, all that follows does.
+  [[nodiscard]] Result<bool> reopen(OpenAs as);
   ~Database();
   Database(const Database&) = delete;
   Database& operator=(const Database&) = delete;
@@ -56,10 +59,13 @@ class Database {
   [[nodiscard]] Error error() const;
 
  private:
-  Database(std::string path, sqlite3* handle);
+  explicit Database(std::string path);
   std::string path_;
   std::unique_ptr<sqlite3, int (*)(sqlite3*)> handle_;
 };
+
+[[nodiscard]] Error may_only_be_read(const std::string& path);
+[[nodiscard]] Error disk_is_full(const std::string& path);
 
 /// All or nothing: what was not kept by its end is taken back.
 class Transaction {

@@ -52,6 +52,53 @@ bool is_there(const std::string& path) {
   return ::stat(path.c_str(), &info) == 0;
 }
 
+std::string folder_of(const std::string& path) {
+  const std::size_t slash = path.find_last_of('/');
+  return slash == std::string::npos ? "." : path.substr(0, slash + 1);
+}
+
+bool may_write_to(const std::string& file_or_folder) {
+  return ::faccessat(AT_FDCWD, file_or_folder.c_str(), W_OK, AT_EACCESS) == 0;
+}
+
+bool may_write(const std::string& path) {
+  return may_write_to(path) && may_write_to(folder_of(path));
+}
+
+/// As of the file that is to be made, not of the one that it is made in.
+Error of_new_file(Error error, const std::string& path) {
+  if (error.code == ErrorCode::kCannotRead) {
+    error.code = ErrorCode::kCannotWrite;
+    error.message = fmt::format("Cannot write {}.", path);
+    error.hint = "Does the folder exist, and may you write there?";
+  }
+  error.where = path;
+  return error;
+}
+
+/// A database just opened, for its work.
+Result<bool> make_ready(Database& database, const std::string& path, std::string_view program,
+                        bool read_only) {
+  if (auto up = bring_up(database, path, program, read_only); !up) return up;
+  return prepare_connection(database, read_only);
+}
+
+Result<std::unique_ptr<Database>> opened(const std::string& path, std::string_view program,
+                                         bool read_only) {
+  auto database = Database::open(path, read_only ? OpenAs::kReadable : OpenAs::kWritable);
+  if (!database) return pass_on(database);
+  if (auto ready = make_ready(**database, path, program, read_only); !ready) return pass_on(ready);
+  return database;
+}
+
+/// What was written last stands in a file beside it, and there is no room to take it over.
+Error not_closed(const std::string& path) {
+  return {ErrorCode::kCannotRead, path,
+          fmt::format("{} was not closed in order, and its folder may only be read.", path),
+          fmt::format("Copy it, together with {}-wal, to where you may write, and open it there.",
+                      path)};
+}
+
 /// The step of undo before `tip` that follows `revision`: the way back to it.
 constexpr const char* kNextOnTheWay =
     "WITH RECURSIVE way (id, parent) AS ("
@@ -63,8 +110,12 @@ constexpr const char* kNextOnTheWay =
 
 }  // namespace
 
-GardenFile::GardenFile(std::string path, std::unique_ptr<Database> database, bool read_only)
-    : path_(std::move(path)), database_(std::move(database)), read_only_(read_only) {}
+GardenFile::GardenFile(std::string path, std::string program, std::unique_ptr<Database> database,
+                       bool read_only)
+    : path_(std::move(path)),
+      program_(std::move(program)),
+      database_(std::move(database)),
+      read_only_(read_only) {}
 GardenFile::GardenFile(GardenFile&&) noexcept = default;
 GardenFile& GardenFile::operator=(GardenFile&&) noexcept = default;
 GardenFile::~GardenFile() = default;
@@ -75,6 +126,8 @@ Result<GardenFile> GardenFile::create(const std::string& path, std::string_view 
     return fail(ErrorCode::kConflict, path, fmt::format("There is a file {} already.", path),
                 "Take another name.");
   }
+  if (is_there(folder_of(path)) && !may_write_to(folder_of(path)))
+    return tl::unexpected<Error>(may_only_be_read(folder_of(path)));
   // Made beside it and moved into place: a file of this name is a whole garden.
   const std::string beside = fmt::format("{}.{}.part", path, ::getpid());
   const auto made = [&]() -> Result<bool> {
@@ -84,7 +137,7 @@ Result<GardenFile> GardenFile::create(const std::string& path, std::string_view 
     auto work = Transaction::begin(**database);
     if (!work) return pass_on(work);
     if (auto done = make_layout(**database, program); !done) return done;
-    GardenFile file(beside, std::move(*database), false);
+    GardenFile file(beside, std::string(program), std::move(*database), false);
     if (auto done = file.add_revision(0, text, "Begun"); !done) return done;
     auto title_set = file.database_->prepare("UPDATE revision SET title = ?");
     if (title_set) title_set->bind(1, title);
@@ -95,7 +148,7 @@ Result<GardenFile> GardenFile::create(const std::string& path, std::string_view 
   if (!made || std::rename(beside.c_str(), path.c_str()) != 0) {
     std::remove(beside.c_str());
     std::remove((beside + "-journal").c_str());
-    if (!made) return pass_on(made);
+    if (!made) return tl::unexpected<Error>(of_new_file(made.error(), path));
     return fail(ErrorCode::kCannotWrite, path, fmt::format("Cannot write {}.", path),
                 "Does the folder exist, and may you write there?");
   }
@@ -106,17 +159,34 @@ Result<GardenFile> GardenFile::open(const std::string& path, std::string_view pr
   if (!is_there(path))
     return fail(ErrorCode::kCannotRead, path, fmt::format("There is no file {}.", path),
                 "Is the name right, and are you in the right folder?");
-  const std::size_t slash = path.find_last_of('/');
-  const std::string folder = slash == std::string::npos ? "." : path.substr(0, slash + 1);
-  const auto may_write = [](const std::string& what) {
-    return ::faccessat(AT_FDCWD, what.c_str(), W_OK, AT_EACCESS) == 0;
+  const bool read_only = !may_write(path);
+  auto database = opened(path, program, read_only);
+  if (database) return GardenFile(path, std::string(program), std::move(*database), read_only);
+  if (read_only && database.error().code == ErrorCode::kCannotRead && is_there(path + "-wal"))
+    return tl::unexpected<Error>(not_closed(path));
+  if (read_only || database.error().code != ErrorCode::kCannotWrite) return pass_on(database);
+  // A disk that is full, say: what is there can be looked at all the same.
+  const Error why = database.error();
+  database = opened(path, program, true);
+  if (!database) return tl::unexpected<Error>(why);
+  return GardenFile(path, std::string(program), std::move(*database), true);
+}
+
+bool GardenFile::read_only() const { return !may_write(path_); }
+
+/// Before a change. Permissions are asked each time: a file that is open already could be written
+/// against its owner's word.
+Result<bool> GardenFile::make_writable() {
+  if (!may_write(path_)) return tl::unexpected<Error>(may_only_be_read(path_));
+  if (!read_only_) return true;
+  const auto reopened = [&](OpenAs as) -> Result<bool> {
+    if (auto done = database_->reopen(as); !done) return done;
+    return make_ready(*database_, path_, program_, as == OpenAs::kReadable);
   };
-  const bool read_only = !may_write(path) || !may_write(folder);
-  auto database = Database::open(path, read_only ? OpenAs::kReadable : OpenAs::kWritable);
-  if (!database) return pass_on(database);
-  if (auto up = bring_up(**database, path, program, read_only); !up) return pass_on(up);
-  if (auto ready = prepare_connection(**database, read_only); !ready) return pass_on(ready);
-  return GardenFile(path, std::move(*database), read_only);
+  auto done = reopened(OpenAs::kWritable);
+  read_only_ = !done;
+  if (!done) (void)reopened(OpenAs::kReadable);
+  return done;
 }
 
 Result<Head> GardenFile::head() {
@@ -158,9 +228,7 @@ Result<std::string> GardenFile::text_of(std::int64_t revision) {
 /// Carries out a command once, all or nothing.
 template <class Change>
 Result<Head> GardenFile::change(const Command& command, Change change) {
-  if (read_only_)
-    return fail(ErrorCode::kReadOnly, path_, fmt::format("{} may only be read.", path_),
-                "Allow writing to the file and its folder, or work on a copy.");
+  if (auto may = make_writable(); !may) return pass_on(may);
   {
     auto work = Transaction::begin(*database_);
     if (!work) return pass_on(work);
@@ -300,9 +368,7 @@ Result<std::string> GardenFile::attachment(std::string_view name) {
 }
 
 Result<bool> GardenFile::attach(std::string_view name, std::string_view bytes) {
-  if (read_only_)
-    return fail(ErrorCode::kReadOnly, path_, fmt::format("{} may only be read.", path_),
-                "Allow writing to the file and its folder, or work on a copy.");
+  if (auto may = make_writable(); !may) return pass_on(may);
   auto row = database_->prepare("INSERT OR REPLACE INTO attachment VALUES (?, ?, ?)");
   if (row) {
     row->bind(1, name).bind_bytes(2, compressed(bytes));

@@ -52,14 +52,16 @@ class GardenFile {
   /// A new file with one revision. Errors: kCannotWrite; kConflict when there is such a file.
   [[nodiscard]] static Result<GardenFile> create(const std::string& path, std::string_view text,
                                                  std::string_view title, std::string_view program);
-  /// Brings a file of an earlier layout up to this one. A file that cannot be written opens to be
-  /// read. Errors: kCannotRead; kNewerFile for a file that a newer program wrote, with its name.
+  /// Brings a file of an earlier layout up to this one. A file that cannot be written, be it for a
+  /// full disk, opens to be read, and becomes writable as soon as it can be. Errors: kCannotRead;
+  /// kNewerFile for a file that a newer program wrote, with its name.
   [[nodiscard]] static Result<GardenFile> open(const std::string& path, std::string_view program);
   GardenFile(GardenFile&&) noexcept;
   GardenFile& operator=(GardenFile&&) noexcept;
   ~GardenFile();
 
-  [[nodiscard]] bool read_only() const { return read_only_; }
+  /// Whether it may only be read now: permissions can change while it is open.
+  [[nodiscard]] bool read_only() const;
   [[nodiscard]] const std::string& path() const { return path_; }
 
   // Errors of all that follows: those of the disk; kUnknownId for a revision that is not there.
@@ -91,15 +93,17 @@ class GardenFile {
   [[nodiscard]] Result<bool> is_whole();
 
  private:
-  GardenFile(std::string path, std::unique_ptr<Database> database, bool read_only);
+  GardenFile(std::string path, std::string program, std::unique_ptr<Database> database,
+             bool read_only);
+  [[nodiscard]] Result<bool> make_writable();
   template <class Change>
   Result<Head> change(const Command& command, Change change);
   Result<bool> add_revision(std::int64_t parent, std::string_view text, std::string_view says);
   Result<bool> move_head(std::int64_t revision);
 
-  std::string path_;
+  std::string path_, program_;
   std::unique_ptr<Database> database_;
-  bool read_only_ = false;
+  bool read_only_ = false;  // opened so
 };
 
 /// The gardens in a folder: paths by file name, in order. A folder that is not there has none.

@@ -245,6 +245,32 @@ TEST_F(Store, OpensAFileThatMayOnlyBeReadToBeRead) {
   ASSERT_EQ(::chmod(folder.c_str(), 0755), 0);
 }
 
+// A file that is open could be written on against its owner's word.
+TEST_F(Store, WritesNothingWhileTheFileMayOnlyBeReadAndGoesOnAfterwards) {
+  const bool was_root = ::geteuid() == 0;
+  if (was_root) {
+    ASSERT_EQ(::chown(folder.c_str(), 65534, 65534), 0);
+    ASSERT_EQ(::seteuid(65534), 0);
+  }
+  {
+    GardenFile file = fresh("a");
+    ASSERT_EQ(::chmod(path.c_str(), 0444), 0);
+    EXPECT_TRUE(file.read_only());
+    const auto refused = file.write({"w", file.head()->change}, "b", "Test", "to b");
+    ASSERT_FALSE(refused.has_value());
+    EXPECT_EQ(refused.error().code, ErrorCode::kReadOnly);
+    GardenFile other = again();  // opened to be read
+    ASSERT_EQ(::chmod(path.c_str(), 0644), 0);
+    EXPECT_FALSE(other.read_only());
+    write(file, "b", "to b");
+  }
+  GardenFile file = again();
+  EXPECT_EQ(*file.text(), "b");
+  if (was_root) {
+    ASSERT_EQ(::seteuid(0), 0);
+  }
+}
+
 TEST_F(Store, NeverWritesOverAFile) {
   { (void)fresh("a"); }
   EXPECT_EQ(GardenFile::create(path, "b", "B", kProgram).error().code, ErrorCode::kConflict);
