@@ -155,8 +155,10 @@ def check_file(garden):
     strange = set(copy.commands) - set(garden.answered) - set(garden.unanswered)
     claim(not strange, f"commands that nobody sent: {strange}")
     done = sorted((copy.commands[c], c) for c in garden.unanswered if c in copy.commands)
-    claim(copy.change == garden.head[0] + len(done), f"change {copy.change} is that of the last answer, {garden.head}, and of {done}")
-    claim(done or copy.revision == garden.head[1], "the head is the last that was answered")
+    claim(sorted(copy.commands.values()) == list(range(2, copy.change + 1)), "each change is that of one command")
+    last = max([garden.head[0], *(change for change, _ in done)])
+    claim(copy.change == last, f"change {copy.change} is that of the last answer, {garden.head}, or of {done}")
+    claim(last > garden.head[0] or copy.revision == garden.head[1], "the head is the last that was answered")
     edits = [command for _, command in done if garden.unanswered[command].kind == "edits"]
     made = sorted(set(copy.rows) - garden.known)
     claim(len(made) == len(edits), f"revisions without a command: {made}, {edits}")
@@ -192,7 +194,8 @@ def check_server(server, garden, copy):
     """What the next server finds: the same head, the same document, the same list."""
     status, listed = server.ask("GET", f"{garden.at}/revisions")
     claim(status == 200, f"the garden opens: {listed}")
-    claim((listed["head"]["change"], listed["head"]["revision"]) == (copy.change, copy.revision), "the head is the file's")
+    head = listed["head"]
+    claim((head["change"], head["revision"]) == (copy.change, copy.revision), "the head is the file's")
     newest = sorted(copy.rows, reverse=True)[:200]
     claim([row["id"] for row in listed["revisions"]] == newest, "the list has every revision")
     status, document = server.ask("GET", f"{garden.at}/document")
