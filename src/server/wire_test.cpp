@@ -2,6 +2,7 @@
 #include "server/wire.h"
 
 #include <gtest/gtest.h>
+#include <ifaddrs.h>
 #include <zlib.h>
 
 #include <atomic>
@@ -209,6 +210,46 @@ TEST_F(Wire, IsNoWayToOtherServers) {
   EXPECT_EQ(status(head("CONNECT evil.example:443")), 403);
   EXPECT_EQ(status("GET /api/about HTTP/1.1\r\nHost: evil.example\r\n" + own() + "\r\n"), 403);
   EXPECT_EQ(status("GET /api/about HTTP/1.1\r\n" + own() + "Host: evil.example\r\n\r\n"), 403);
+}
+
+TEST_F(Wire, ListensOnTheLoopbackAddressAlone) {
+  ifaddrs* all = nullptr;
+  ASSERT_EQ(::getifaddrs(&all), 0);
+  std::vector<sockaddr_in> others(1);
+  others[0].sin_family = AF_INET;
+  others[0].sin_addr.s_addr = htonl(INADDR_LOOPBACK + 1);  // 127.0.0.2: this machine, too
+  for (const ifaddrs* one = all; one != nullptr; one = one->ifa_next) {
+    if (one->ifa_addr == nullptr || one->ifa_addr->sa_family != AF_INET) continue;
+    others.push_back(*reinterpret_cast<const sockaddr_in*>(one->ifa_addr));
+    if (others.back().sin_addr.s_addr == htonl(INADDR_LOOPBACK)) others.pop_back();
+  }
+  ::freeifaddrs(all);
+  for (sockaddr_in& other : others) {
+    other.sin_port = htons(static_cast<std::uint16_t>(server->port()));
+    const int socket = ::socket(AF_INET, SOCK_STREAM, 0);
+    EXPECT_NE(::connect(socket, reinterpret_cast<const sockaddr*>(&other), sizeof other), 0);
+    ::close(socket);
+  }
+  expect_alive();
+}
+
+// A document may come from anybody: what it says stays text.
+TEST_F(Wire, MakesNoMarkupOfWhatADocumentSays) {
+  std::string document = kGarden;
+  document.replace(document.find("\"Test\""), 6, "\"<script>alert(1)</script><img src=x>\"");
+  const auto made = Serving::post("/api/gardens", {{"document", document}});
+  ASSERT_EQ(made->status, 201) << made->body;
+  const std::string at = "/api/gardens/" + json::parse(made->body)["id"].get<std::string>();
+  for (const char* what : {"/sheet", "/picture?format=svg"}) {
+    const auto picture = get(at + what);
+    ASSERT_EQ(picture->status, 200);
+    EXPECT_EQ(picture->body.find("<script"), std::string::npos) << what;
+    EXPECT_EQ(picture->body.find("<img"), std::string::npos) << what;
+    EXPECT_NE(picture->body.find("&lt;script"), std::string::npos) << what;
+    EXPECT_EQ(picture->get_header_value("X-Content-Type-Options"), "nosniff");
+    EXPECT_NE(picture->get_header_value("Content-Security-Policy").find("script-src 'self'"),
+              std::string::npos);
+  }
 }
 
 TEST_F(Wire, IsNoWebSocket) {

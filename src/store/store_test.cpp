@@ -286,7 +286,9 @@ TEST_F(Store, ListsTheGardensOfAFolderAndFindsFreeNames) {
   EXPECT_EQ(*gardens_in(folder), std::vector<std::string>{path});
   EXPECT_TRUE(gardens_in(folder + "/none")->empty());
   ASSERT_TRUE(make_folder(folder + "/a/b/c").has_value());
-  EXPECT_EQ(::access((folder + "/a/b/c").c_str(), F_OK), 0);
+  struct stat made {};
+  ASSERT_EQ(::stat((folder + "/a/b/c").c_str(), &made), 0);
+  EXPECT_EQ(made.st_mode & 0777, 0700u);  // nobody else looks in
   EXPECT_FALSE(make_folder(path + "/under").has_value());
 }
 

@@ -1,8 +1,8 @@
 #!/usr/bin/env python3
 """Nothing lost: a disk that fills up, a file that may only be read from some moment on, and read-only media.
 
-Where this machine lets us mount, in a name space of our own, the full disk is a small tmpfs and the media are remounted;
-where it does not, a limit on the size of files and changed permissions stand in, and the output says so.
+Where this machine lets us mount, in a name space of our own, the full disk is a small tmpfs and the media are
+remounted; where it does not, a limit on the size of files and changed permissions stand in, and the output says so.
 
 disk_test.py BINARY
 """
@@ -210,7 +210,7 @@ def media(binary, folder):
         getattr(server, ending.split(",")[0])()
         if "without" in ending:
             (disk / "damage.garden-shm").unlink()
-        mount("-o", "remount,ro", disk)
+        mount("-o", "remount,bind,ro", disk)
         editor.use(server := Server(binary, disk))
         if "without" in ending:  # never shown without its last edits
             error_in_plain_words(*server.ask("GET", AT), 500, "not closed in order")

@@ -2,15 +2,19 @@
 """Nothing lost: the server is killed at a random moment while edits stream in, again and again.
 
 Each run starts a server on a growing garden, lets one or two clients move trees, type heights and undo, and kills it
-with SIGKILL; sometimes it is killed once more while it opens the garden, or while it makes new ones. Then SQLite alone,
-on a copy, and the next server must find: a whole file, every edit that was answered, and each that was not answered
-wholly there or not at all. Commands without an answer are sent again with their ids and must end up done exactly once.
+with SIGKILL: at a random moment or, with the library of kill_at.cpp, at a random one of its calls that change files,
+half way through a write too. Sometimes it is killed once more while it opens the garden, or while it makes new ones.
+Then SQLite alone, on a copy, and the next server must find: a whole file, every edit that was answered, and each that
+was not answered wholly there or not at all. Commands without an answer are sent again with their ids and must end up
+done exactly once.
 
-kill_test.py BINARY [--runs 50] [--seed N]
+kill_test.py BINARY [--at LIBRARY] [--runs 50] [--seed N]
 """
 import argparse
 import collections
 import http.client
+import math
+import os
 import pathlib
 import random
 import sys
@@ -24,6 +28,7 @@ from serving import GARDEN, Broken, Copy, Server, claim, figures
 TREES = ["medlar", "hazel"]
 RUNS_A_GARDEN = 25
 LONGEST_S = 0.3
+MOST_CALLS = 2500  # that change files: more than from one checkpoint to the next
 GONE = (OSError, http.client.HTTPException)
 
 Sent = collections.namedtuple("Sent", "kind body")
@@ -33,8 +38,10 @@ Answered = collections.namedtuple("Answered", "sent change revision")
 class Garden:
     """A garden, and what was sent to it and answered over all runs."""
 
-    def __init__(self, folder):
+    def __init__(self, folder, library):
         self.folder = folder
+        self.kill_at = folder.parent / f"{folder.name}.kill-at"
+        self.library = library
         self.path = folder / "damage.garden"
         self.at = "/api/gardens/damage"
         self.lock = threading.Lock()
@@ -148,8 +155,10 @@ def check_file(garden):
     strange = set(copy.commands) - set(garden.answered) - set(garden.unanswered)
     claim(not strange, f"commands that nobody sent: {strange}")
     done = sorted((copy.commands[c], c) for c in garden.unanswered if c in copy.commands)
-    claim(copy.change == garden.head[0] + len(done), f"change {copy.change} is that of the last answer, {garden.head}, and of {done}")
-    claim(done or copy.revision == garden.head[1], "the head is the last that was answered")
+    claim(sorted(copy.commands.values()) == list(range(2, copy.change + 1)), "each change is that of one command")
+    last = max([garden.head[0], *(change for change, _ in done)])
+    claim(copy.change == last, f"change {copy.change} is that of the last answer, {garden.head}, or of {done}")
+    claim(last > garden.head[0] or copy.revision == garden.head[1], "the head is the last that was answered")
     edits = [command for _, command in done if garden.unanswered[command].kind == "edits"]
     made = sorted(set(copy.rows) - garden.known)
     claim(len(made) == len(edits), f"revisions without a command: {made}, {edits}")
@@ -185,7 +194,8 @@ def check_server(server, garden, copy):
     """What the next server finds: the same head, the same document, the same list."""
     status, listed = server.ask("GET", f"{garden.at}/revisions")
     claim(status == 200, f"the garden opens: {listed}")
-    claim((listed["head"]["change"], listed["head"]["revision"]) == (copy.change, copy.revision), "the head is the file's")
+    head = listed["head"]
+    claim((head["change"], head["revision"]) == (copy.change, copy.revision), "the head is the file's")
     newest = sorted(copy.rows, reverse=True)[:200]
     claim([row["id"] for row in listed["revisions"]] == newest, "the list has every revision")
     status, document = server.ask("GET", f"{garden.at}/document")
@@ -217,7 +227,7 @@ def ask_quietly(server, path):
         pass
 
 
-def stream_and_kill(server, garden, run, dice):
+def stream_and_kill(server, garden, run, dice, tally):
     clients = dice.choice([1, 2])
     threads = [Client(server, garden, f"run-{run}-{TREES[n]}", TREES[n], random.Random(dice.random()), clients == 1)
                for n in range(clients)]
@@ -225,7 +235,14 @@ def stream_and_kill(server, garden, run, dice):
         threads.append(Maker(server, garden))
     for thread in threads:
         thread.start()
-    time.sleep(dice.uniform(0, LONGEST_S))
+    if garden.library and dice.random() < 0.6:
+        garden.kill_at.write_text(str(int(math.exp(dice.uniform(0, math.log(MOST_CALLS))))))
+        for thread in threads:
+            thread.join(timeout=10)
+        tally["killed at a call"] += server.process.poll() is not None
+        garden.kill_at.unlink()
+    else:
+        time.sleep(dice.uniform(0, LONGEST_S))
     server.process.kill()
     for thread in threads:
         thread.join()
@@ -234,19 +251,24 @@ def stream_and_kill(server, garden, run, dice):
     server.kill()
 
 
-def one_garden(binary, folder, runs, dice, tally):
-    garden = Garden(folder)
-    server = Server(binary, folder)
+def start(binary, garden):
+    preload = {"LD_PRELOAD": str(garden.library), "KILL_AT_FILE": str(garden.kill_at)} if garden.library else {}
+    return Server(binary, garden.folder, env=os.environ | preload)
+
+
+def one_garden(given, folder, runs, dice, tally):
+    binary, garden = given.binary.resolve(), Garden(folder, given.at and given.at.resolve())
+    server = start(binary, garden)
     claim(server.ask("POST", "/api/gardens", {"document": GARDEN}) == (201, {"id": "damage"}), "a garden is made")
     for run in runs:
-        stream_and_kill(server, garden, run, dice)
+        stream_and_kill(server, garden, run, dice, tally)
         copy, done = check_file(garden)
         tally["without an answer, there"] += len(done)
         tally["without an answer, not there"] += len(garden.unanswered) - len(done)
         if dice.random() < 0.15:
             kill_while_opening(binary, garden, dice)
             tally["killed while opening"] += 1
-        server = Server(binary, folder)
+        server = start(binary, garden)
         check_server(server, garden, copy)
         send_again(server, garden, copy, done, dice)
     server.end()
@@ -259,6 +281,7 @@ def one_garden(binary, folder, runs, dice, tally):
 def main():
     options = argparse.ArgumentParser()
     options.add_argument("binary", type=pathlib.Path)
+    options.add_argument("--at", type=pathlib.Path, help="the library that kills at a call")
     options.add_argument("--runs", type=int, default=50)
     options.add_argument("--seed", type=int, default=random.SystemRandom().randrange(10**9))
     given = options.parse_args()
@@ -268,7 +291,7 @@ def main():
         runs = range(first, min(given.runs, first + RUNS_A_GARDEN))
         with tempfile.TemporaryDirectory(prefix="spadework-kill-") as folder:
             try:
-                one_garden(given.binary.resolve(), pathlib.Path(folder), runs, dice, tally)
+                one_garden(given, pathlib.Path(folder) / "gardens", runs, dice, tally)
             except Broken as broken:
                 sys.exit(f"kill_test: seed {given.seed}, runs {runs.start} to {runs.stop - 1}: broken: {broken}")
     print(f"kill_test: {given.runs} kills in {time.monotonic() - begun:.0f} s; "
