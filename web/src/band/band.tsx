@@ -68,6 +68,7 @@ function Hours({ axes }: { axes: Axes }) {
     <div class="hours" aria-hidden="true">
       {hours_between(axes).map((hour) => {
         const y = y_of_hour(axes, hour);
+        if (axes.height < 60 && (y < 3 || y > axes.height - 3)) return null;
         return <span key={hour} style={{ top: `${Math.max(6, Math.min(axes.height - 6, y))}px` }}>{hour}:00</span>;
       })}
     </div>

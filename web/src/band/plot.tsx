@@ -37,7 +37,7 @@ function PrintCanvas({ axes, print }: { axes: Axes; print: Print }) {
 
 export function hours_between(axes: Axes): number[] {
   const hour_px = axes.height / Math.max(1, axes.high_h - axes.low_h);
-  const step = [2, 4, 6].find((hours) => hours * hour_px >= 17) ?? 12;
+  const step = [2, 4, 6].find((hours) => hours * hour_px > 16) ?? 12;
   const hours = [];
   for (let hour = Math.ceil(axes.low_h / step) * step; hour <= axes.high_h; hour += step) hours.push(hour);
   return hours;

@@ -1,158 +1,123 @@
-// Nothing selected: the garden's answer, one next step, findings, what is guessed; or, of two
-// schemes, what each place gains.
+// Nothing selected: the garden's answer, one next step, findings, what is still guessed.
+import { useState } from "preact/hooks";
 import type { Finding } from "../api";
-import { compared, field, findings, places, schema, scheme, selected, state, things, trying, when_says } from "../state";
-import { scheme_says } from "../sheet";
-import { guess_says, hours, signed } from "./words";
+import { compared, findings, places, places_loading, schema, state, things } from "../state";
+import { select } from "../tools";
+import { guessed_by_thing, plain_name } from "./chain";
+import { Compared } from "./compared_notes";
+import { listed } from "./format";
+import { Why } from "./why_words";
 
-const kMostFindings = 5;
-const grades = { must: "To put right", should: "To look at", note: "Good to know" } as const;
+const most_shown = 5;
+const grades = { must: "Must be mended", should: "Better mended", note: "To know" } as const;
 
-export function called(id: string, key: string): string {
-  const table = things.value.get(id)?.table ?? id;
-  const known = schema.value?.tables.find((one) => one.name === table)?.keys.find((one) => one.name === key);
-  return known?.called ?? key;
+/** Words that lead to the thing they speak of. */
+function Show({ things: ids }: { things: readonly string[] }) {
+  const known = ids.filter((id) => things.value.has(id));
+  return (
+    <>
+      {known.map((id) => (
+        <button key={id} type="button" class="word-button" onClick={() => select(id)}>Show {id}</button>
+      ))}
+    </>
+  );
 }
 
-function Found({ finding }: { finding: Finding }) {
+function OneFinding({ finding }: { finding: Finding }) {
+  const [is_open, set_open] = useState(false);
   return (
-    <li>
-      <details>
-        <summary>
-          <span class={`grade grade-${finding.grade}`}>{grades[finding.grade]}</span> {finding.says}
-        </summary>
-        {finding.mend.map((mend) => (
-          <p key={mend} class="mend">
-            {mend}
-          </p>
-        ))}
-        {finding.numbers.map((number) => (
-          <p key={number.name} class="found-number">
-            {number.name}: {number.value}
-          </p>
-        ))}
-      </details>
+    <li class={`finding is-${finding.grade}`}>
+      <button type="button" class="finding-says" aria-expanded={is_open} onClick={() => set_open(!is_open)}>
+        <span class="grade">{grades[finding.grade]}</span>
+        <span class="finding-words">{finding.says}</span>
+        <span class="fold-mark" aria-hidden="true">{is_open ? "−" : "+"}</span>
+      </button>
+      {is_open && (
+        <div class="finding-more">
+          {finding.mend.map((mend) => <p key={mend}>{mend}</p>)}
+          <ul>
+            {finding.numbers.map((number, i) => (
+              <li key={i} class="finding-number">
+                <span>{plain_name(number.name, schema.value)}</span>
+                <Why trace={number} figure={number.value} of={`${number.name}, ${number.value}`} />
+              </li>
+            ))}
+          </ul>
+          <Show things={finding.about} />
+        </div>
+      )}
     </li>
   );
 }
 
 function Findings() {
-  const all = findings.value;
-  if (all === null) return null;
+  const [all, show_all] = useState(false);
+  const known = findings.value;
+  const shown = all ? (known ?? []) : (known ?? []).slice(0, most_shown);
   return (
-    <>
+    <div class="part">
       <h3>Findings</h3>
-      {all.length === 0 && <p class="quiet">Nothing to put right.</p>}
-      <ul class="findings">
-        {all.slice(0, kMostFindings).map((finding) => (
-          <Found key={finding.says} finding={finding} />
-        ))}
-      </ul>
-      {all.length > kMostFindings && (
-        <details>
-          <summary>{all.length - kMostFindings} more</summary>
-          <ul class="findings">
-            {all.slice(kMostFindings).map((finding) => (
-              <Found key={finding.says} finding={finding} />
-            ))}
-          </ul>
-        </details>
+      {known === null && <p class="quiet">Looking …</p>}
+      {known?.length === 0 && <p>Nothing overlaps, and everything stands where it can.</p>}
+      <ul>{shown.map((finding, i) => <OneFinding key={`${i} ${finding.says}`} finding={finding} />)}</ul>
+      {(known?.length ?? 0) > most_shown && (
+        <button type="button" class="word-button" aria-expanded={all} onClick={() => show_all(!all)}>
+          {all ? "Only the first five" : `${(known?.length ?? 0) - most_shown} more`}
+        </button>
       )}
-    </>
+    </div>
   );
 }
 
-function Guessed() {
-  const guessed = state.value?.guessed ?? [];
+function StillGuessed() {
+  const guessed = guessed_by_thing(state.value?.guessed ?? [], schema.value);
   if (guessed.length === 0) return null;
   return (
-    <>
+    <div class="part">
       <h3>Still guessed</h3>
-      <ul class="guessed">
-        {guessed.map((guess) => (
-          <li key={guess}>≈ {guess_says(guess, called)}</li>
+      <ul>
+        {guessed.map(([id, keys]) => (
+          <li key={id}>
+            {things.value.has(id) ? (
+              <button type="button" class="guess" onClick={() => select(id)}>
+                <span class="guess-thing">{id}</span> <span class="guess-keys">≈ {listed(keys)}</span>
+              </button>
+            ) : (
+              <span class="guess"><span class="guess-thing">{id}</span> <span class="guess-keys">≈ {listed(keys)}</span></span>
+            )}
+          </li>
         ))}
       </ul>
-    </>
+    </div>
   );
 }
 
-/** Hours of the two schemes by place, what gained most first. */
-function Gains() {
-  const all = places.value;
-  const second = compared.value;
-  if (all === null || second === null) return null;
-  const rows = all.places
-    .filter((place) => place.against_sun_h_per_day !== undefined)
-    .map((place) => ({ place, gain: place.sun_h_per_day - (place.against_sun_h_per_day ?? 0) }))
-    .sort((a, b) => b.gain - a.gain);
-  return (
-    <table class="figures">
-      <caption>
-        Hours of sun a day, {when_says.value}: {scheme_says(scheme.value)} against {scheme_says(second)}
-      </caption>
-      <thead>
-        <tr>
-          <th scope="col">Place</th>
-          <th scope="col">Gain</th>
-          <th scope="col">From</th>
-          <th scope="col">To</th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ place, gain }) => (
-          <tr key={place.id}>
-            <th scope="row">
-              <button type="button" class="place-name" onClick={() => (selected.value = place.id)}>
-                {place.id}
-              </button>
-            </th>
-            <td>{signed(gain)}</td>
-            <td>{hours(place.against_sun_h_per_day ?? 0)}</td>
-            <td>{hours(place.sun_h_per_day)}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  );
-}
-
-/** Of a thing moved or thought away: what the beds gain and lose by it. */
-export function Gained() {
-  const trial = trying.value;
-  const now = field.value;
-  if (trial === null || now === null) return null;
-  const gains = Object.entries(trial.field.head.beds)
-    .map(([bed, h]) => ({ bed, gain: (h ?? 0) - (now.head.beds[bed] ?? 0) }))
-    .filter(({ gain }) => Math.abs(gain) >= 0.05)
-    .sort((a, b) => Math.abs(b.gain) - Math.abs(a.gain));
-  if (gains.length === 0) return <p class="quiet">No bed gains or loses by it.</p>;
-  return (
-    <p class="gained">
-      {gains.slice(0, 6).map(({ bed, gain }, i) => (
-        <span key={bed}>
-          {i > 0 && ", "}
-          <em>{bed}</em> {signed(gain)} h
-        </span>
-      ))}
-    </p>
-  );
+/** The ids of things that a sentence names. */
+function named_in(text: string): string[] {
+  const words = new Set(text.toLowerCase().split(/[^a-z0-9-]+/));
+  return [...things.value.keys()].filter((id) => words.has(id)).slice(0, 1);
 }
 
 export function GardenNotes() {
-  const all = places.value;
+  const known = places.value;
   return (
-    <section class="notes" aria-label="About the garden">
-      <p class="answer">{all?.answer ?? "…"}</p>
-      {compared.value !== null && <Gains />}
-      {all !== null && (
-        <>
-          <h3>Next</h3>
-          <p>{all.next_step}</p>
-        </>
+    <section class="notes" aria-label="Notes on the garden" aria-busy={places_loading.busy.value}>
+      {compared.value !== null ? (
+        <Compared />
+      ) : known === null ? (
+        <p class="answer quiet">Casting the year’s shadows …</p>
+      ) : (
+        <p class="answer">{known.answer}</p>
       )}
-      <Findings />
-      <Guessed />
+      {known !== null && known.next_step !== "" && (
+        <div class="part next-step">
+          <h3>Next</h3>
+          <p>{known.next_step}</p>
+          <Show things={named_in(known.next_step)} />
+        </div>
+      )}
+      {compared.value === null && <Findings />}
+      <StillGuessed />
     </section>
   );
 }

@@ -1,31 +1,26 @@
-// The margin: notes beside the drawing.
+// The margin: notes beside the drawing. The answer first; then what is selected; why under every figure.
 import "./margin.css";
-import { ask_why, garden, link_to_table, scheme, selected, things, why } from "../state";
+import { useEffect } from "preact/hooks";
+import { garden, selected, things } from "../state";
 import { GardenNotes } from "./garden_notes";
 import { ThingNotes } from "./thing_notes";
-import { Why } from "./why";
+import { forget_why, is_asked, why_back, WhyNotes } from "./why_words";
+import { WonStrip } from "./won";
 
 export function Margin() {
-  const id = garden.value;
-  if (id === null) return null;
-  const thing = selected.value === null ? undefined : things.value.get(selected.value);
+  const id = selected.value;
+  const thing = id === null ? undefined : things.value.get(id);
+  useEffect(() => forget_why(), [id, garden.value]);
+  function key(event: KeyboardEvent): void {
+    if (event.key !== "Escape" || event.defaultPrevented || !why_back()) return;
+    event.preventDefault();
+    event.stopPropagation();
+  }
   return (
-    <aside
-      class="margin-notes"
-      data-region="margin"
-      aria-label="Notes"
-      onKeyDown={(event) => {
-        if (event.key !== "Escape" || why.peek() === null) return;
-        event.stopPropagation();
-        ask_why(null);
-      }}
-    >
-      {why.value !== null ? <Why /> : thing === undefined ? <GardenNotes /> : <ThingNotes thing={thing} />}
-      <p class="deeds foot">
-        <a class="word-button" href={link_to_table(id, scheme.value)} download>
-          The figures as CSV
-        </a>
-      </p>
-    </aside>
+    <div class="margin-notes" data-region="margin" role="region" aria-label="Notes" tabIndex={-1} onKeyDown={key}>
+      {is_asked() && <WhyNotes />}
+      <div hidden={is_asked()}>{thing === undefined ? <GardenNotes /> : <ThingNotes key={thing.id} thing={thing} />}</div>
+      {!is_asked() && <WonStrip />}
+    </div>
   );
 }

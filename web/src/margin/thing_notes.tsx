@@ -1,230 +1,124 @@
-// A thing selected: its answer, what takes its light, its months, its figures, what can be done.
-import type { Place, Taker, Thing } from "../api";
-import { act, field, garden, hovered, link, place_of, places_loading, scheme, selected, takers, trying, without } from "../state";
-import { link_to_picture, month_names, when } from "../state";
+// A thing selected: its light, what takes it, its months, its facts, what can be done with it.
+import { useEffect, useRef } from "preact/hooks";
+import type { Place, Thing } from "../api";
+import { PrintLarge, print_large, print_shown } from "../band";
+import {
+  day_says, field, field_of, is_growing, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
+} from "../state";
+import { scheme_says } from "../sheet";
+import { Changed, Deeds } from "./deeds";
 import { Facts } from "./form";
-import { Gained } from "./garden_notes";
-import { Asked } from "./why";
-import { capital, hours, moles, share, year_hours } from "./words";
+import { about, figure, light, listed } from "./format";
+import { MonthsTable } from "./months_table";
+import { Move } from "./move";
+import { TakersNotes } from "./takers_notes";
+import { Why } from "./why_words";
 
-const kMostTakers = 8;
+const marks: Record<Thing["mark"], string> = { existing: "", changed: "changed", proposed: "new", removed: "to go" };
 
-function Bar({ taker, most }: { taker: Taker; most: number }) {
-  return (
-    <tr onPointerEnter={() => (hovered.value = taker.id)} onPointerLeave={() => (hovered.value = null)}>
-      <th scope="row">
-        {taker.letter !== "" && <span class={`disc-small ink-${taker.ink}`}>{taker.letter}</span>}
-        {taker.called}
-      </th>
-      <td class="bar-cell" aria-hidden="true">
-        <svg class={`bar ink-${taker.ink}`} viewBox="0 0 100 10" preserveAspectRatio="none">
-          <rect width={((100 * taker.sun_h_per_year) / most).toFixed(1)} height="10" />
-        </svg>
-      </td>
-      <td>{year_hours(taker.sun_h_per_year)}</td>
-    </tr>
-  );
+function kind_says(thing: Thing, place: Place | null): string {
+  const kind = thing.fields["kind"]?.typed ?? thing.fields["crop"]?.typed ?? thing.fields["what"]?.typed;
+  const words = [kind === undefined || kind === thing.id ? thing.table : kind === thing.table ? kind : `${thing.table}, ${kind}`];
+  if (place !== null && thing.table === "bed") words.push(`${place.area_m2.toFixed(1)} m²`);
+  return words.join(", ");
 }
 
-function WhoTakes({ place }: { place: Place }) {
+/** The guessed things that its light rests on. */
+function guesses_under(place: string): string[] {
   const of = takers.value;
-  if (of === null || of.place !== place.id) return null;
-  const most = Math.max(1, ...of.takers.map((taker) => taker.sun_h_per_year));
-  const shown = of.takers.filter((taker) => taker.sun_h_per_year >= 0.5).slice(0, kMostTakers);
-  if (shown.length === 0) return <p class="quiet">Nothing takes its sun.</p>;
-  return (
-    <table class="figures takers">
-      <caption>Who takes its sun: hours a year that each alone, gone, would give back</caption>
-      <tbody>
-        {shown.map((taker) => (
-          <Bar key={taker.id} taker={taker} most={most} />
-        ))}
-      </tbody>
-      <tfoot>
-        <tr>
-          <th scope="row" colSpan={2}>
-            taken twice, by two at once
-          </th>
-          <td>{year_hours(of.taken_twice_h)}</td>
-        </tr>
-        <tr>
-          <th scope="row" colSpan={2}>
-            taken in all
-          </th>
-          <td>{year_hours(of.lost_h)}</td>
-        </tr>
-      </tfoot>
-    </table>
-  );
+  if (of === null || of.place !== place) return [];
+  const guessed = new Set((state.value?.guessed ?? []).map((one) => one.split(".")[0]));
+  return of.takers.filter((taker) => taker.sun_h_per_year >= 20 && guessed.has(taker.id)).map((taker) => taker.id);
 }
 
-function Months({ place }: { place: Place }) {
+/** Which chain tells the headline: of the growing months, of one month, of a day. */
+function pointer_of(place: Place): string | undefined {
   const now = when.value;
-  const chosen = now.kind === "months" ? now.months : [Number(now.day.slice(0, 2)) - 1];
-  return (
-    <table class="figures months">
-      <caption>A mean day of each month</caption>
-      <thead>
-        <tr>
-          <th scope="col">Month</th>
-          <th scope="col">Sun, h</th>
-          <th scope="col">With cloud, h</th>
-          <th scope="col">Light, mol/m²</th>
-          <th scope="col">Of the open</th>
-        </tr>
-      </thead>
-      <tbody>
-        {place.months.map((month, m) => {
-          const at = `/light/places/${place.id}/months/${m}`;
-          const name = month_names[m] ?? "";
-          return (
-            <tr key={name} class={chosen.includes(m) ? "is-chosen" : undefined}>
-              <th scope="row">{name.slice(0, 3)}</th>
-              <td>
-                <Asked pointer={`${at}/sun_h_per_day`} says={hours(month.sun_h_per_day)} about={`Sun in ${name}`} />
-              </td>
-              <td>
-                <Asked pointer={`${at}/sunshine_h_per_day`} says={hours(month.sunshine_h_per_day)} about={`With cloud in ${name}`} />
-              </td>
-              <td>
-                <Asked pointer={`${at}/dli_mol_m2_d`} says={moles(month.dli_mol_m2_d)} about={`Light in ${name}`} />
-              </td>
-              <td>
-                <Asked pointer={`${at}/share_of_open`} says={share(month.share_of_open)} about={`Of the open in ${name}`} />
-              </td>
-            </tr>
-          );
-        })}
-      </tbody>
-    </table>
-  );
+  const at = `/light/places/${place.id}`;
+  if (now.kind === "day") return `/light/day/${now.day}/places/${place.id}/sun_h`;
+  if (now.kind === "moment") return `${at}/months/${Number(now.day.slice(0, 2)) - 1}/sun_h_per_day`;
+  if (is_growing(now)) return `${at}/class`;
+  return now.months.length === 1 ? `${at}/months/${now.months[0]}/sun_h_per_day` : undefined;
 }
 
-/** Where it stands, typed. */
-function Stands({ thing }: { thing: Thing }) {
-  const first = thing.corners[0];
-  if (first === undefined || link.value === "read_only" || thing.mark === "removed") return null;
-  const move = (axis: 0 | 1, text: string): void => {
-    const to = Number(text.replace(",", "."));
-    const by = to - (first[axis] ?? 0);
-    if (!Number.isFinite(to) || Math.abs(by) < 0.005) return;
-    void act.move(thing.id, axis === 0 ? [by, 0] : [0, by]);
-  };
+function Headline({ place }: { place: Place }) {
+  const now = when.value;
+  const guesses = guesses_under(place.id);
+  const is_guessed = guesses.length > 0;
+  const of_day = now.kind === "day" && field_of.value?.when === now ? field.value?.head.beds[place.id] : undefined;
+  const month = now.kind === "months" ? when_says.value : when_says.value.split(",")[0]?.replace(/^\d+ /, "");
+  const shown = now.kind === "day" && of_day !== undefined && of_day !== null ? of_day : place.sun_h_per_day;
+  const says = shown === of_day && now.kind === "day" ? `on ${day_says(now.day)}` : `a day, ${month}`;
   return (
-    <div class="facts">
-      {(["Across the sheet", "Up the sheet"] as const).map((name, axis) => (
-        <div class="fact" key={name}>
-          <label for={`${thing.id}-stands-${axis}`}>{name}</label>
-          <span class="fact-value">
-            <input
-              id={`${thing.id}-stands-${axis}`}
-              key={first[axis]}
-              defaultValue={(first[axis] ?? 0).toFixed(2)}
-              inputMode="decimal"
-              autocomplete="off"
-              onBlur={(event) => move(axis as 0 | 1, event.currentTarget.value)}
-              onKeyDown={(event) => event.key === "Enter" && move(axis as 0 | 1, event.currentTarget.value)}
-            />
-            <span class="fact-hint">m, its first corner</span>
-          </span>
-        </div>
-      ))}
+    <div class="headline" aria-busy={places_loading.busy.value}>
+      <p class="headline-figure">
+        <Why pointer={pointer_of(place)} figure={`${about(figure(shown), is_guessed)} h`} of={`${figure(shown)} hours of sun`} />
+        <span class="headline-says">of sun {says}, clear sky</span>
+      </p>
+      <p class="small">
+        With cloud {figure(place.sunshine_h_per_day)} h; light {light(place.dli_mol_m2_d)} mol/m² a day{place.share_of_open !== null && `, ${Math.round(place.share_of_open * 100)} % of the open`}.
+        {is_guessed && ` It rests on guessed figures of ${listed(guesses)}.`}
+      </p>
     </div>
   );
 }
 
-function Changed({ thing }: { thing: Thing }) {
-  if (thing.mark !== "changed") return null;
+function Answer({ place }: { place: Place }) {
+  const of = takers.value;
+  const now = when.value;
+  const is_usual = now.kind === "months" && is_growing(now);
+  return <p class="answer">{is_usual && of !== null && of.place === place.id ? of.answer : place.answer}</p>;
+}
+
+function PrintPart({ place }: { place: Place }) {
+  const part = useRef<HTMLDivElement>(null);
+  const is_open = print_large.value;
+  useEffect(() => {
+    if (is_open) part.current?.scrollIntoView({ block: "nearest" });
+  }, [is_open]);
   return (
-    <p class="changed">
-      Changed in the proposal; as found it stays as it is.{" "}
-      <button type="button" class="word-button" onClick={() => (selected.value = null)}>
-        Keep
-      </button>{" "}
-      <button type="button" class="word-button" onClick={() => void act.put_back(thing.id)}>
-        Put back
+    <div class="part" ref={part}>
+      <button type="button" class="fold" aria-expanded={is_open} onClick={() => (print_large.value = !is_open)}>
+        <h3>The sun print of {place.id}</h3>
+        <span class="fold-mark" aria-hidden="true">{is_open ? "−" : "+"}</span>
       </button>
-    </p>
+      {is_open && (print_shown() === null ? <p class="quiet">Drawing …</p> : <PrintLarge />)}
+    </div>
   );
 }
 
-function Deeds({ thing }: { thing: Thing }) {
-  const away = without.value === thing.id;
-  if (thing.mark === "removed")
-    return (
-      <p>
-        Gone in the proposal.{" "}
-        <button type="button" class="word-button" onClick={() => void act.put_back(thing.id)}>
-          Put back
-        </button>
-      </p>
-    );
-  return (
-    <>
-      <p class="deeds">
-        <button type="button" class="word-button" aria-pressed={away} onClick={() => (without.value = away ? null : thing.id)}>
-          {away ? "With it again" : "Try without"}
-        </button>
-        {link.value !== "read_only" && (
-          <button type="button" class="word-button" onClick={() => void act.take_away(thing.id)}>
-            Take away
-          </button>
-        )}
-      </p>
-      {trying.value !== null && <Gained />}
-    </>
-  );
-}
-
-function ThePrint({ place }: { place: Place }) {
-  const id = garden.value;
-  if (id === null) return null;
-  return (
-    <details class="print-large">
-      <summary>The sun print, large</summary>
-      <img
-        src={link_to_picture(id, scheme.value, "svg", place.id)}
-        alt={`When in the year and the day the sun reaches ${place.id}, and what takes it. The table of months has its figures.`}
-        loading="lazy"
-      />
-      <p class="deeds">
-        <a class="word-button" href={link_to_picture(id, scheme.value, "svg", place.id)} download>
-          As SVG
-        </a>
-        <a class="word-button" href={link_to_picture(id, scheme.value, "png", place.id)} download>
-          As PNG
-        </a>
-      </p>
-    </details>
-  );
-}
+const lit_tables = new Set(["bed", "seat", "plant", "container", "support"]);
 
 export function ThingNotes({ thing }: { thing: Thing }) {
   const place = place_of(thing.id);
-  const of = takers.value;
-  const tried = trying.value?.field.head.beds[thing.id] ?? null;
-  const is = field.value?.head.beds[thing.id] ?? null;
-  const says = tried !== null && is !== null && Math.abs(tried - is) >= 0.05
-    ? `${hours(tried)} hours of sun a day as tried; it has ${hours(is)}.`
-    : of !== null && of.place === thing.id ? of.answer : place?.answer;
+  const mark = marks[thing.mark];
+  const is_lit = place !== null || (places.value === null && lit_tables.has(thing.table) && thing.mark !== "removed");
   return (
-    <section class="notes" aria-label={`About ${thing.id}`} aria-busy={places_loading.busy.value}>
-      <h2 class="thing-name">{thing.id}</h2>
-      <p class="quiet">{capital(String(thing.fields["kind"]?.typed ?? thing.fields["crop"]?.typed ?? thing.table))}</p>
-      {says !== undefined && <p class="answer">{says}</p>}
-      <Changed thing={thing} />
-      <Deeds thing={thing} />
-      {place !== null && <WhoTakes place={place} />}
-      <Facts thing={thing} />
-      <h3>Where it stands</h3>
-      <Stands thing={thing} />
-      {place !== null && <Months place={place} />}
-      {place !== null && <ThePrint place={place} />}
-      <p class="deeds">
-        <button type="button" class="word-button" onClick={() => (selected.value = null)}>
-          Back to the garden
-        </button>
+    <section class="notes" aria-label={`Notes on ${thing.id}`}>
+      <div class="thing-head">
+        <h2 class="thing-name">{thing.id}</h2>
+        <button type="button" class="word-button" onClick={() => (selected.value = null)}>To the garden</button>
+      </div>
+      <p class="thing-kind">
+        {kind_says(thing, place)}
+        {mark !== "" && <>, <span class="is-proposed">{mark}</span></>}
+        <span class="unseen">, {scheme_says(scheme.value)}</span>
       </p>
+      {place !== null ? <Answer place={place} /> : is_lit && <p class="answer quiet">Casting the year’s shadows …</p>}
+      <Changed thing={thing} />
+      {!is_lit && <Facts thing={thing} />}
+      <Deeds thing={thing} />
+      {place !== null && (
+        <>
+          <Headline place={place} />
+          <TakersNotes place={place} />
+          <PrintPart place={place} />
+          <MonthsTable place={place} />
+          <Facts thing={thing} />
+        </>
+      )}
+      {(place !== null || !is_lit) && <Move thing={thing} />}
+      {trying.value !== null && <span class="unseen">The light shown is tried.</span>}
     </section>
   );
 }

@@ -1,0 +1,27 @@
+import { expect, test } from "vitest";
+import type { Schema, Trace } from "../api";
+import { guessed_by_thing, plain_name, sources_of } from "./chain";
+
+const schema: Schema = {
+  tables: [{ name: "tree", thing: true, says: "", keys: [{ name: "crown_base_m", called: "crown base", type: "length" }] }],
+};
+const source = (key: string) => ({ key, citation: `${key} (2000)` });
+
+test("names in plain words", () => {
+  expect(plain_name("medlar.crown_base_m", schema)).toBe("medlar: crown base");
+  expect(plain_name("garden.plan_north_deg", schema)).toBe("garden: plan north");
+  expect(plain_name("strong sun in the open", schema)).toBe("strong sun in the open");
+});
+
+test("sources of the whole chain, each once, the nearest first", () => {
+  const leaf: Trace = { name: "c", value: "", inputs: [], sources: [source("far"), source("near")] };
+  const trace: Trace = { name: "a", value: "", sources: [source("near")], inputs: [{ name: "b", value: "", inputs: [leaf] }] };
+  expect(sources_of(trace).map(({ key }) => key)).toEqual(["near", "far"]);
+});
+
+test("guesses by their thing", () => {
+  expect(guessed_by_thing(["pine.crown_base_m", "pine.height_m", "shed.ridge_m"], schema)).toEqual([
+    ["pine", ["crown base", "height"]],
+    ["shed", ["ridge"]],
+  ]);
+});

@@ -1,0 +1,60 @@
+// Two schemes side by side: what each place gains from the left one to the right one.
+import { compared, places, places_loading, scheme, sides, when_says } from "../state";
+import { scheme_says } from "../sheet";
+import { select } from "../tools";
+import { figure, gain, listed } from "./format";
+import { type Gained, gains_of_places } from "./gains";
+
+function sentence(gains: readonly Gained[], to: string): string {
+  const more = gains.filter(({ by }) => by >= 0.05);
+  const less = gains.filter(({ by }) => by <= -0.05);
+  if (more.length + less.length === 0) return "No place wins or loses by it.";
+  const count = (n: number, verb: string) => `${n} ${n === 1 ? "place" : "places"} ${n === 1 ? `${verb}s` : verb}`;
+  const told = [more.length > 0 ? count(more.length, "win") : "", less.length > 0 ? count(less.length, "lose") : ""].filter((words) => words !== "");
+  const [first, last] = [gains[0], gains[gains.length - 1]];
+  const most = first !== undefined && first.by >= 0.05 ? ` ${first.id} wins most, ${figure(first.by)} h a day` : "";
+  const least = last !== undefined && last.by <= -0.05 ? `${most === "" ? " " : "; "}${last.id} loses most, ${figure(-last.by)} h` : "";
+  return `${scheme_says(to)}, ${listed(told)}.${most}${least}${most + least === "" ? "" : "."}`;
+}
+
+export function Compared() {
+  const pair = sides.value;
+  const known = places.value;
+  if (pair === null || known === null) return <p class="answer quiet">Comparing …</p>;
+  const is_turned = scheme.value !== pair[1]; // the one worked on stands left
+  const gains = gains_of_places(known.places, is_turned);
+  const alone = known.places.filter((place) => place.against_sun_h_per_day === undefined || place.against_sun_h_per_day === null);
+  return (
+    <div aria-busy={places_loading.busy.value}>
+      <p class="answer">{sentence(gains, pair[1])}</p>
+      <table class="gains">
+        <caption>Hours of sun a day, clear sky, {when_says.value}</caption>
+        <thead>
+          <tr>
+            <th scope="col">place</th>
+            <th scope="col" class="number">{scheme_says(pair[0]).toLowerCase()}</th>
+            <th scope="col" class="number">{scheme_says(pair[1]).toLowerCase()}</th>
+            <th scope="col" class="number">won</th>
+          </tr>
+        </thead>
+        <tbody>
+          {gains.map(({ id, from, to, by }) => (
+            <tr key={id}>
+              <th scope="row"><button type="button" class="row-thing" onClick={() => select(id)}>{id}</button></th>
+              <td class="number">{figure(from)}</td>
+              <td class="number">{figure(to)}</td>
+              <td class="number won-by">{gain(by)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {alone.length > 0 && (
+        <p class="small">
+          Only {scheme_says(is_turned ? pair[0] : pair[1]).toLowerCase()}: {listed(alone.slice(0, 12).map(({ id }) => id))}
+          {alone.length > 12 && ` and ${alone.length - 12} more`}, so there is nothing to compare.
+        </p>
+      )}
+      {compared.value !== null && gains.length === 0 && <p class="quiet">The two share no place.</p>}
+    </div>
+  );
+}

@@ -1,0 +1,71 @@
+// What can be done with a thing: thought away, kept, put back, taken away.
+import { signal } from "@preact/signals";
+import type { Thing } from "../api";
+import { act, link, scheme, selected, takers, things, trying, without } from "../state";
+
+/** Changes that were kept: not asked about again. */
+const kept = signal<ReadonlySet<string>>(new Set());
+
+const lightless = new Set(["path", "area", "patch", "service", "point", "gate", "view", "hide", "watch"]);
+
+function WithoutWord({ thing, words }: { thing: string; words: string }) {
+  const is_away = without.value === thing;
+  return (
+    <button type="button" class="word-button" aria-pressed={is_away} onClick={() => (without.value = is_away ? null : thing)}>
+      {is_away ? `With ${thing} again` : words}
+      {is_away && trying.value === null && " …"}
+    </button>
+  );
+}
+
+/** The one that takes most, when it is a thing that can be thought away. */
+function first_taker(place: string): string | null {
+  const of = takers.value;
+  if (of === null || of.place !== place) return null;
+  const first = of.takers.find((taker) => taker.id !== place && things.value.has(taker.id));
+  return first !== undefined && first.sun_h_per_year >= 20 ? first.id : null;
+}
+
+export function Changed({ thing }: { thing: Thing }) {
+  const is_fixed = link.value === "read_only";
+  const key = `${scheme.value} ${thing.id}`;
+  if (thing.mark === "removed")
+    return (
+      <p class="changed">
+        It goes, in this proposal.
+        <button type="button" class="word-button" disabled={is_fixed} onClick={() => void act.put_back(thing.id)}>Put back</button>
+      </p>
+    );
+  if (thing.mark !== "changed" || scheme.value === "found") return null;
+  return (
+    <p class="changed">
+      Changed in this proposal.
+      {!kept.value.has(key) && (
+        <button type="button" class="word-button" onClick={() => (kept.value = new Set([...kept.peek(), key]))}>Keep</button>
+      )}
+      <button type="button" class="word-button" disabled={is_fixed} onClick={() => void act.put_back(thing.id)}>Put back</button>
+    </p>
+  );
+}
+
+export function Deeds({ thing }: { thing: Thing }) {
+  if (thing.mark === "removed") return null;
+  const taker = first_taker(thing.id);
+  return (
+    <p class="deeds">
+      {taker !== null && <WithoutWord thing={taker} words={`Try without ${taker}`} />}
+      {taker === null && !lightless.has(thing.table) && <WithoutWord thing={thing.id} words="Try without it" />}
+      <button
+        type="button"
+        class="word-button"
+        disabled={link.value === "read_only"}
+        onClick={() => {
+          if (thing.mark === "proposed" || scheme.peek() === "found") selected.value = null;
+          void act.take_away(thing.id);
+        }}
+      >
+        Take away
+      </button>
+    </p>
+  );
+}

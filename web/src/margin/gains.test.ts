@@ -1,0 +1,16 @@
+import { expect, test } from "vitest";
+import type { Place } from "../api";
+import { gains_between, gains_of_places } from "./gains";
+
+test("beds that change, the most changed first", () => {
+  const gains = gains_between({ a: 5, b: 6, c: 7, gone: 3, dark: null }, { a: 5.04, b: 5.5, c: 7.2, fresh: 1, dark: 2 });
+  expect(gains.map(({ id }) => id)).toEqual(["b", "c"]);
+  expect(gains[0]?.by).toBeCloseTo(-0.5, 9);
+});
+
+test("of two schemes what gains most comes first, whichever is worked on", () => {
+  const place = (id: string, sun: number, against?: number) => ({ id, sun_h_per_day: sun, against_sun_h_per_day: against }) as Place;
+  const places = [place("a", 6, 5), place("b", 4, 6), place("only-here", 5)];
+  expect(gains_of_places(places, false).map(({ id, by }) => [id, by])).toEqual([["a", 1], ["b", -2]]);
+  expect(gains_of_places(places, true).map(({ id, by }) => [id, by])).toEqual([["b", 2], ["a", -1]]);
+});

@@ -1,0 +1,40 @@
+// What beds win and lose: by a thing moved, thought away or changed; and from scheme to scheme.
+import type { Place } from "../api";
+
+export interface Gained {
+  id: string;
+  from: number;
+  to: number;
+  by: number;
+}
+
+const least_h = 0.05;
+
+function most_first(a: Gained, b: Gained): number {
+  return b.by - a.by;
+}
+
+type Hours = Readonly<Record<string, number | null>>;
+
+/** Of two fields' means in the beds, those that differ to be told, by how much they differ. */
+export function gains_between(from: Hours, to: Hours): Gained[] {
+  const gains: Gained[] = [];
+  for (const [id, after] of Object.entries(to)) {
+    const before = from[id];
+    if (before === undefined || before === null || after === null || Math.abs(after - before) < least_h) continue;
+    gains.push({ id, from: before, to: after, by: after - before });
+  }
+  return gains.sort((a, b) => Math.abs(b.by) - Math.abs(a.by));
+}
+
+/** Of places with their hours in a second scheme; `turned`: the second comes after. */
+export function gains_of_places(places: readonly Place[], turned: boolean): Gained[] {
+  return places
+    .filter((place) => place.against_sun_h_per_day !== undefined && place.against_sun_h_per_day !== null)
+    .map((place) => {
+      const [here, there] = [place.sun_h_per_day, place.against_sun_h_per_day as number];
+      const [from, to] = turned ? [here, there] : [there, here];
+      return { id: place.id, from, to, by: to - from };
+    })
+    .sort(most_first);
+}

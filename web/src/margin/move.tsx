@@ -1,0 +1,104 @@
+// Where a thing stands, typed: along the page and up it, and from where it stands.
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { Thing } from "../api";
+import { length_says, metres_in } from "../geometry";
+import { act, link, offset_since, saying, state } from "../state";
+
+type Pair = [number, number];
+
+/** Its `at`, else its first corner, where it stands now. */
+function stands_at(thing: Thing): Pair | null {
+  const at = thing.fields["at"]?.value;
+  const first = Array.isArray(at) && at.every((one) => typeof one === "number") ? at : thing.corners[0];
+  if (first === undefined) return null;
+  const [dx, dy] = offset_since(thing.id, state.value?.head.change ?? 0);
+  return [(first[0] as number) + dx, (first[1] as number) + dy];
+}
+
+function Figure({ label, says, take }: { label: string; says: string; take: (metres: number) => void }) {
+  const input = useRef<HTMLInputElement>(null);
+  const [is_wrong, set_wrong] = useState(false);
+  const imperial = state.value?.site.units === "imperial";
+  useEffect(() => {
+    if (input.current !== null) input.current.value = says;
+    set_wrong(false);
+  }, [says]);
+  function keep(text: string): void {
+    if (text.trim() === says) return;
+    const metres = metres_in(text, imperial);
+    set_wrong(metres === null);
+    if (metres !== null) take(metres);
+    else saying.value = "A length: 2.4, 2.4 m or 7 ft 6 in.";
+  }
+  return (
+    <label class="place-figure">
+      <span>{label}</span>
+      <input
+        ref={input}
+        type="text"
+        class="number"
+        autocomplete="off"
+        aria-invalid={is_wrong}
+        readOnly={link.value === "read_only"}
+        onFocus={(event) => event.currentTarget.select()}
+        onBlur={(event) => keep(event.currentTarget.value)}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") keep(event.currentTarget.value);
+          if (event.key === "Escape") event.currentTarget.value = says;
+        }}
+      />
+    </label>
+  );
+}
+
+function MoveBy({ thing }: { thing: Thing }) {
+  const form = useRef<HTMLFormElement>(null);
+  const [hint, set_hint] = useState("");
+  function send(event: Event): void {
+    event.preventDefault();
+    const imperial = state.value?.site.units === "imperial";
+    const texts = [...(form.current?.querySelectorAll("input") ?? [])].map((input) => input.value.trim());
+    const [right, up] = texts.map((text) => (text === "" ? 0 : metres_in(text, imperial)));
+    if (right === null || right === undefined || up === null || up === undefined) {
+      set_hint("Lengths, such as 0.4, -0.4 or 1 ft 6 in.");
+      return;
+    }
+    set_hint("");
+    if (right === 0 && up === 0) return;
+    void act.move(thing.id, [right, up]);
+    saying.value = `${thing.id} moved ${length_says(right, imperial)} right, ${length_says(up, imperial)} up.`;
+    form.current?.reset();
+  }
+  return (
+    <form class="place-row" ref={form} onSubmit={send}>
+      <span class="place-says">from where it stands</span>
+      <label class="place-figure"><span>right</span><input type="text" class="number" autocomplete="off" placeholder="0" /></label>
+      <label class="place-figure"><span>up</span><input type="text" class="number" autocomplete="off" placeholder="0" /></label>
+      <button type="submit" class="word-button">Move</button>
+      {hint !== "" && <p class="told" role="alert">{hint}</p>}
+    </form>
+  );
+}
+
+export function Move({ thing }: { thing: Thing }) {
+  const at = stands_at(thing);
+  if (at === null || thing.mark === "removed") return null;
+  const imperial = state.value?.site.units === "imperial";
+  const to = (axis: 0 | 1) => (metres: number) => {
+    const by = metres - (at[axis] ?? 0);
+    if (Math.abs(by) < 0.0005) return;
+    void act.move(thing.id, axis === 0 ? [by, 0] : [0, by]);
+    saying.value = `${thing.id} moved.`;
+  };
+  return (
+    <div class="part">
+      <h3>Where it stands {thing.corners.length > 1 && thing.fields["at"] === undefined && <span class="head-unit">its first corner</span>}</h3>
+      <div class="place-row">
+        <span class="place-says">on the page</span>
+        <Figure label="along" says={length_says(at[0], imperial)} take={to(0)} />
+        <Figure label="up" says={length_says(at[1], imperial)} take={to(1)} />
+      </div>
+      {link.value !== "read_only" && <MoveBy thing={thing} />}
+    </div>
+  );
+}

@@ -1,0 +1,96 @@
+// Who takes the light of a place: bars in their inks, what each would give back if it alone were gone.
+import { useState } from "preact/hooks";
+import type { Place, Taker, Takers } from "../api";
+import { InkBar, ink_colour } from "../band";
+import { hovered, takers, takers_loading, things } from "../state";
+import { select } from "../tools";
+import { year_hours } from "./format";
+import { Why } from "./why_words";
+
+const most_shown = 5;
+
+export function Disc({ letter, ink }: { letter: string; ink: number }) {
+  if (letter === "") return <span class="disc-room" />;
+  const colour = ink_colour(ink, "var(--graphite)");
+  return <span class={`disc ${letter.length > 1 ? "is-long" : ""}`} style={{ background: colour }} aria-hidden="true">{letter}</span>;
+}
+
+function Row({ taker, most, place }: { taker: Taker; most: number; place: string }) {
+  const is_thing = things.value.has(taker.id) && taker.id !== place;
+  const name = (
+    <>
+      <Disc letter={taker.letter} ink={taker.ink} />
+      <span class="taker-name">{taker.called}</span>
+    </>
+  );
+  return (
+    <li
+      class="taker"
+      onMouseEnter={() => is_thing && (hovered.value = taker.id)}
+      onMouseLeave={() => (hovered.value = null)}
+    >
+      {is_thing ? (
+        <button type="button" class="taker-thing" onClick={() => select(taker.id)}>{name}</button>
+      ) : (
+        <span class="taker-thing">{name}</span>
+      )}
+      <span class="taker-bar">
+        <span class="taker-long" style={{ width: `${Math.max(2, (100 * taker.sun_h_per_year) / most)}%` }}>
+          <InkBar inks={[taker.ink]} name="bar" />
+        </span>
+      </span>
+      <Why
+        pointer={`/light/places/${place}/takers/${taker.id}/sun_h_per_year`}
+        figure={year_hours(taker.sun_h_per_year)}
+        of={`${taker.called} would give back ${year_hours(taker.sun_h_per_year)} hours a year`}
+      />
+    </li>
+  );
+}
+
+function Sum({ says, hours, pointer, inks }: { says: string; hours: number; pointer: string; inks: readonly [number, number] | null }) {
+  return (
+    <li class="taker taker-sum">
+      <span class="taker-thing">{inks !== null && <InkBar inks={inks} name="disc-stripes" />}{says}</span>
+      <Why pointer={pointer} figure={year_hours(hours)} of={`${says}, ${year_hours(hours)} hours a year`} />
+    </li>
+  );
+}
+
+function List({ of }: { of: Takers }) {
+  const [all, show_all] = useState(false);
+  const counted = of.takers.filter((taker) => taker.sun_h_per_year >= 0.5);
+  const shown = all ? counted : counted.slice(0, most_shown);
+  const most = Math.max(1, ...counted.map((taker) => taker.sun_h_per_year));
+  const at = `/light/places/${of.place}`;
+  if (of.lost_h < 0.5) return <p class="quiet">Nothing takes its sun.</p>;
+  return (
+    <>
+      <ul class="takers">
+        {shown.map((taker) => <Row key={taker.id} taker={taker} most={most} place={of.place} />)}
+        {counted.length > most_shown && (
+          <li>
+            <button type="button" class="word-button" aria-expanded={all} onClick={() => show_all(!all)}>
+              {all ? "Only the first five" : `${counted.length - most_shown} more that take less`}
+            </button>
+          </li>
+        )}
+        {of.taken_twice_h >= 0.5 && (
+          <Sum says="by two at once" hours={of.taken_twice_h} pointer={`${at}/taken_twice_h`} inks={[counted[0]?.ink ?? 5, counted[1]?.ink ?? 5]} />
+        )}
+        <Sum says="taken in all" hours={of.lost_h} pointer={`${at}/lost_h`} inks={null} />
+      </ul>
+      {of.taken_twice_h >= 0.5 && <p class="small">What two take at once, neither alone would give back: so the bars do not add up to all.</p>}
+    </>
+  );
+}
+
+export function TakersNotes({ place }: { place: Place }) {
+  const of = takers.value;
+  return (
+    <div class="part" aria-busy={takers_loading.busy.value}>
+      <h3>What takes its sun <span class="head-unit">would give back, h a year</span></h3>
+      {of === null || of.place !== place.id ? <p class="quiet">Counting …</p> : <List of={of} />}
+    </div>
+  );
+}

@@ -1,0 +1,84 @@
+// A strip at the foot of the margin: what the beds win and lose by what is done or tried.
+import { effect, signal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import type { Field } from "../api";
+import { field, field_of, saying, selected, trying, without } from "../state";
+import { figure, gain } from "./format";
+import { type Gained, gains_between } from "./gains";
+
+interface Since {
+  field: Field;
+  change: number;
+  of: string; // what was selected and shown: another selection begins anew
+}
+const since = signal<Since | null>(null);
+
+/** The light as it was when the thing was selected: what has come of it since is told. */
+effect(() => {
+  const [now, shown, chosen] = [field.value, field_of.value, selected.value];
+  if (now === null || shown === null || chosen === null) {
+    since.value = null;
+    return;
+  }
+  const of = `${chosen} ${shown.scheme} ${JSON.stringify(shown.when)}`;
+  if (since.peek()?.of !== of) since.value = { field: now, change: shown.change, of };
+});
+
+interface Won {
+  says: string;
+  gains: Gained[];
+}
+
+function won_now(): Won | null {
+  const trial = trying.value;
+  const now = field.value;
+  if (now === null || field_of.value?.when.kind === "moment") return null;
+  if (trial !== null) {
+    const says = without.value === trial.thing ? `Without ${trial.thing}` : `With ${trial.thing} moved`;
+    return { says, gains: gains_between(now.head.beds, trial.field.head.beds) };
+  }
+  const before = since.value;
+  if (before === null || before.change === field_of.value?.change || before.field === now) return null;
+  return { says: `Since you chose ${selected.value}`, gains: gains_between(before.field.head.beds, now.head.beds) };
+}
+
+function told({ says, gains }: Won): string {
+  const most = gains[0];
+  if (most === undefined) return `${says} no bed wins or loses.`;
+  return `${says}: ${gains.slice(0, 3).map(({ id, by }) => `${id} ${by > 0 ? "wins" : "loses"} ${figure(Math.abs(by))} hours a day`).join(", ")}.`;
+}
+
+const most_shown = 4;
+
+export function WonStrip() {
+  const won = won_now();
+  const words = won === null ? "" : told(won);
+  const is_tried = without.value !== null && trying.value !== null;
+  useEffect(() => {
+    if (words !== "" && (is_tried || trying.peek() === null)) saying.value = words;
+  }, [words]);
+  if (won === null) return null;
+  const { says, gains } = won;
+  return (
+    <div class="won">
+      <div class="won-head">
+        <p class="won-says">{gains.length === 0 ? `${says}: no bed wins or loses.` : `${says}, hours of sun a day`}</p>
+        {without.value !== null && (
+          <button type="button" class="word-button" onClick={() => (without.value = null)}>With it again</button>
+        )}
+      </div>
+      <table>
+        <tbody>
+          {gains.slice(0, most_shown).map(({ id, from, to, by }) => (
+            <tr key={id} class={id === selected.value ? "is-chosen" : undefined}>
+              <th scope="row">{id}</th>
+              <td class="number won-by">{gain(by)}</td>
+              <td class="number">{figure(from)} to {figure(to)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {gains.length > most_shown && <p class="won-more">and {gains.length - most_shown} more by less</p>}
+    </div>
+  );
+}
