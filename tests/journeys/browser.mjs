@@ -21,7 +21,7 @@ const kFlags = [
 
 /** The program, serving a folder; `again()` ends it and starts it on the same port and folder. */
 export class Served {
-  static async start(program, { folder = mkdtempSync(join(tmpdir(), "spadework-journey-")), app = null } = {}) {
+  static async start(program, { folder = mkdtempSync(join(tmpdir(), "spadework-journey-")), app = process.env.APP_FOLDER ?? null } = {}) {
     const served = new Served();
     Object.assign(served, { program, folder, app, port: 0 });
     await served.#begin();

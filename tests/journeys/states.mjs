@@ -20,8 +20,8 @@ export const states = {
   without: {
     async act(page, size) {
       await chosen(page, size, "medlar");
-      await page.getByRole("button", { name: "Try without" }).first().click();
-      await page.locator(".gained").waitFor();
+      await page.getByRole("button", { name: /^Try without/ }).first().click();
+      await page.locator(".won").waitFor();
     },
   },
   moment: {
@@ -34,15 +34,15 @@ export const states = {
   },
   compared: {
     async act(page, size) {
-      if (size.width < 500) await page.getByRole("button", { name: /choose the scheme/ }).click();
+      if (size.width < 900) await page.getByRole("button", { name: /choose the scheme/ }).click();
       await page.getByRole("button", { name: "Compare" }).first().click();
-      await page.locator(".margin-notes .figures").first().waitFor();
+      await page.locator(".gains").first().waitFor();
     },
   },
   why: {
     async act(page, size) {
       await chosen(page, size, "bank");
-      await page.locator(".months .asked").first().click();
+      await page.locator('.months-table [data-at="5,0"]').click();
       await page.locator(".why-sources li").first().waitFor();
     },
   },
