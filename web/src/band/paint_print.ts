@@ -10,6 +10,7 @@ export interface Palette {
   graphite: string;
   night: Rgb;
   sun: Rgb;
+  is_bold: boolean; // outdoors: no stipple
 }
 
 export function palette_of(element: Element): Palette {
@@ -21,6 +22,7 @@ export function palette_of(element: Element): Palette {
     graphite: colour("--graphite", "#5f574c"),
     night: rgb_of(colour("--night", "#d9d4cb")),
     sun: rgb_of(colour("--sun", "#fff6ae")),
+    is_bold: document.documentElement.classList.contains("outdoors"),
   };
 }
 
@@ -32,17 +34,19 @@ export function ink_of(print: Print, number: number): number {
 }
 
 interface Paint {
-  hatch: Hatch;
+  hatch: Hatch | null; // null: plain
   ink: Rgb;
   tint: Rgb;
 }
 
 export function paint_of(ink: number, palette: Palette): Paint {
   const colour = rgb_of(ink_colour(ink, palette.graphite));
-  return { hatch: hatch_of(ink), ink: colour, tint: mixed(palette.paper, colour, ink === skyline ? 0.25 : 0.32) };
+  const hatch = hatch_of(ink);
+  if (palette.is_bold && hatch.kind === "dots") return { hatch: null, ink: colour, tint: mixed(palette.paper, colour, 0.45) };
+  return { hatch, ink: colour, tint: mixed(palette.paper, colour, ink === skyline ? 0.25 : 0.32) };
 }
 export function inked(paint: Paint, x: number, y: number): Rgb {
-  const cover = hatch_cover(paint.hatch, x, y);
+  const cover = paint.hatch === null ? 0 : hatch_cover(paint.hatch, x, y);
   return cover === 0 ? paint.tint : mixed(paint.tint, paint.ink, cover);
 }
 

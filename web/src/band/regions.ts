@@ -34,7 +34,10 @@ export function regions_of(print: Print, speck: number): Regions {
   const known = new Map<number, number>();
   const kind_of = new Int16Array(columns * rows);
   for (let cell = 0; cell < kind_of.length; ++cell) {
-    const [lit = 0, light = 0, taker = nobody, second = nobody] = print.cells.subarray(4 * cell, 4 * cell + 4);
+    const lit = print.cells[4 * cell] as number;
+    const light = print.cells[4 * cell + 1] as number;
+    const taker = print.cells[4 * cell + 2] as number;
+    const second = print.cells[4 * cell + 3] as number;
     const is_strong = (light & 2) !== 0 && (lit > 0 || taker !== nobody);
     if (!is_strong) {
       kind_of[cell] = (light & 1) !== 0 ? weak : night;

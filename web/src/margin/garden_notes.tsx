@@ -102,6 +102,7 @@ export function GardenNotes() {
   const known = places.value;
   return (
     <section class="notes" aria-label="Notes on the garden" aria-busy={places_loading.busy.value}>
+      <h2 class="unseen">The garden</h2>
       {compared.value !== null ? (
         <Compared />
       ) : known === null ? (

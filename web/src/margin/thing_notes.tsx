@@ -1,9 +1,9 @@
 // A thing selected: its light, what takes it, its months, its facts, what can be done with it.
 import { useEffect, useRef } from "preact/hooks";
 import type { Place, Thing } from "../api";
-import { PrintLarge, print_large, print_shown } from "../band";
+import { moment_says, PrintLarge, print_large, print_shown } from "../band";
 import {
-  day_says, field, field_of, is_growing, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
+  day_says, field, field_of, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Changed, Deeds } from "./deeds";
@@ -35,28 +35,49 @@ function guesses_under(place: string): string[] {
 function pointer_of(place: Place): string | undefined {
   const now = when.value;
   const at = `/light/places/${place.id}`;
-  if (now.kind === "day") return `/light/day/${now.day}/places/${place.id}/sun_h`;
-  if (now.kind === "moment") return `${at}/months/${Number(now.day.slice(0, 2)) - 1}/sun_h_per_day`;
+  if (now.kind === "day" && place.kind === "bed") return `/light/day/${now.day}/places/${place.id}/sun_h`;
+  if (now.kind !== "months") return `${at}/months/${Number(now.day.slice(0, 2)) - 1}/sun_h_per_day`;
   if (is_growing(now)) return `${at}/class`;
   return now.months.length === 1 ? `${at}/months/${now.months[0]}/sun_h_per_day` : undefined;
 }
 
-function Headline({ place }: { place: Place }) {
+interface Told {
+  sun: number;
+  says: string; // of what
+  cloud: number;
+  light: number;
+  share: number | null;
+  of: string; // what the further figures are of, when not of the same
+}
+
+/** The figures of the time shown: of its months, of a day, or of a moment's month. */
+function told_of(place: Place): Told {
   const now = when.value;
+  const mean = { cloud: place.sunshine_h_per_day, light: place.dli_mol_m2_d, share: place.share_of_open };
+  if (now.kind === "months") return { ...mean, sun: place.sun_h_per_day, says: `a day, ${when_says.value}`, of: "" };
+  const number = Number(now.day.slice(0, 2));
+  const month = place.months.find((row) => row.month === number);
+  if (month === undefined) return { ...mean, sun: place.sun_h_per_day, says: "a day", of: "" };
+  const name = month_names[number - 1] ?? "";
+  const of_month = { cloud: month.sunshine_h_per_day, light: month.dli_mol_m2_d, share: month.share_of_open };
+  const of_day = now.kind === "day" && field_of.value?.when === now ? field.value?.head.beds[place.id] : null;
+  if (of_day === null || of_day === undefined) return { ...of_month, sun: month.sun_h_per_day, says: `on a mean day of ${name}`, of: "" };
+  return { ...of_month, sun: of_day, says: `on ${day_says(now.day)}`, of: `Of ${name}: ` };
+}
+
+function Headline({ place }: { place: Place }) {
   const guesses = guesses_under(place.id);
   const is_guessed = guesses.length > 0;
-  const of_day = now.kind === "day" && field_of.value?.when === now ? field.value?.head.beds[place.id] : undefined;
-  const month = now.kind === "months" ? when_says.value : when_says.value.split(",")[0]?.replace(/^\d+ /, "");
-  const shown = now.kind === "day" && of_day !== undefined && of_day !== null ? of_day : place.sun_h_per_day;
-  const says = shown === of_day && now.kind === "day" ? `on ${day_says(now.day)}` : `a day, ${month}`;
+  const told = told_of(place);
   return (
     <div class="headline" aria-busy={places_loading.busy.value}>
       <p class="headline-figure">
-        <Why pointer={pointer_of(place)} figure={`${about(figure(shown), is_guessed)} h`} of={`${figure(shown)} hours of sun`} />
-        <span class="headline-says">of sun {says}, clear sky</span>
+        <Why pointer={pointer_of(place)} figure={`${about(figure(told.sun), is_guessed)} h`} of={`${figure(told.sun)} hours of sun`} />
+        <span class="headline-says">of sun {told.says}, clear sky</span>
       </p>
       <p class="small">
-        With cloud {figure(place.sunshine_h_per_day)} h; light {light(place.dli_mol_m2_d)} mol/m² a day{place.share_of_open !== null && `, ${Math.round(place.share_of_open * 100)} % of the open`}.
+        {told.of}{told.of === "" ? "With" : "with"} cloud {figure(told.cloud)} h; light {light(told.light)} mol/m² a day
+        {told.share !== null && `, ${Math.round(told.share * 100)} % of the open`}.
         {is_guessed && ` It rests on guessed figures of ${listed(guesses)}.`}
       </p>
     </div>
@@ -66,7 +87,9 @@ function Headline({ place }: { place: Place }) {
 function Answer({ place }: { place: Place }) {
   const of = takers.value;
   const now = when.value;
-  const is_usual = now.kind === "months" && is_growing(now);
+  const moment = moment_says();
+  if (moment !== "") return <p class="answer">{moment}</p>;
+  const is_usual = now.kind !== "months" || is_growing(now);
   return <p class="answer">{is_usual && of !== null && of.place === place.id ? of.answer : place.answer}</p>;
 }
 

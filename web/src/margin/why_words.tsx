@@ -130,6 +130,8 @@ function at_path(root: Trace, steps: readonly number[]): Trace {
 
 export function WhyNotes() {
   const what = asked.value;
+  const back = useRef<HTMLButtonElement>(null);
+  useEffect(() => back.current?.focus(), []);
   if (what === null) return null;
   const root = "trace" in what ? what.trace : why.value?.pointer === what.pointer ? why.value.trace : null;
   const steps = path.value;
@@ -137,7 +139,7 @@ export function WhyNotes() {
   return (
     <section class="notes" aria-label="Why">
       <div class="why-way">
-        <button type="button" class="word-button" onClick={close_why}>Back to the notes</button>
+        <button type="button" class="word-button" ref={back} onClick={close_why}>Back to the notes</button>
         {before !== null && (
           <button type="button" class="word-button" onClick={() => (path.value = steps.slice(0, -1))}>
             Up: {plain_name(before.name, schema.value)}
