@@ -13,7 +13,7 @@ function print_of(columns: string[]): Print {
 }
 
 test("what is painted alike hangs together", () => {
-  const regions = regions_of(print_of([".waa*.", ".waa*.", ".wxx*.", ".whh*."]), 1);
+  const regions = regions_of(print_of([".waa*.", ".waa*.", ".wxx*.", ".whh*."]), 0.5);
   const [a, x, lit] = [regions.kind_of[2], regions.kind_of[14], regions.kind_of[4]];
   expect(regions.kind_of[0]).toBe(night);
   expect(regions.kind_of[1]).toBe(weak);

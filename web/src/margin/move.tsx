@@ -85,7 +85,7 @@ export function Move({ thing }: { thing: Thing }) {
   if (at === null || thing.mark === "removed") return null;
   const imperial = state.value?.site.units === "imperial";
   const to = (axis: 0 | 1) => (metres: number) => {
-    const by = metres - (at[axis] ?? 0);
+    const by = Number((metres - (at[axis] ?? 0)).toFixed(4));
     if (Math.abs(by) < 0.0005) return;
     void act.move(thing.id, axis === 0 ? [by, 0] : [0, by]);
     saying.value = `${thing.id} moved.`;
