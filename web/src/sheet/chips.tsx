@@ -1,5 +1,5 @@
 // The figures of the light, written on paper in the beds.
-import { field, trying } from "../state";
+import { field, places, scheme, sides, trying, when } from "../state";
 import { centre, to_screen } from "../geometry";
 import { size, view } from "../tools";
 import { figure_says, type LightKind } from "./light_colours";
@@ -16,11 +16,28 @@ export function figures_of(shown: Shown): Figure[] {
   const { field: light, kind } = shown.light.value;
   if (light === null) return [];
   const is_tried = shown.is_active.value && trying.value !== null;
-  return Object.entries(light.head.beds).map(([id, hours]) => ({
-    id,
-    says: figure_says(hours, kind),
-    gain: is_tried ? gain_says(hours, field.value?.head.beds[id], kind) : "",
-  }));
+  return Object.entries(light.head.beds).map(([id, hours]) => {
+    const was = field.value?.head.beds[id];
+    const by = is_tried && hours !== null && was !== undefined && was !== null ? hours - was : 0;
+    const of_place = figure_of_place(shown, kind, id);
+    return {
+      id,
+      says: figure_says(of_place === null ? hours : of_place + by, kind),
+      gain: is_tried ? gain_says(hours, was, kind) : "",
+    };
+  });
+}
+
+/** Of months the figure is the place's own, as the notes and tables have it: cells on the edge of a
+bed, which the picture shows whole, are not whole in it. Null: the cells' mean stands in. */
+function figure_of_place(shown: Shown, kind: LightKind, id: string): number | null {
+  if (when.value.kind !== "months" || kind === "moment") return null;
+  const place = places.value?.places.find((one) => one.id === id);
+  if (place === undefined) return null;
+  const [here, there] = [place.sun_h_per_day, place.against_sun_h_per_day ?? null];
+  if (kind === "hours") return shown.is_active.value ? here : there;
+  if (there === null) return null;
+  return scheme.value === sides.value?.[1] ? here - there : there - here;
 }
 
 function gain_says(hours: number | null, was: number | null | undefined, kind: LightKind): string {

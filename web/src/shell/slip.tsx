@@ -1,6 +1,7 @@
 // On a phone the margin is a slip of paper: low, opened to half, or to nearly the whole.
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
+import { print_large } from "../band";
 import { selected } from "../state";
 
 type Open = 0 | 1 | 2;
@@ -11,6 +12,9 @@ export function Slip({ children }: { children: ComponentChildren }) {
   const from = useRef<number | null>(null);
   const pulled = useRef(false);
   const host = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (print_large.value) set_open(open === 0 ? 1 : open);
+  }, [print_large.value]);
   useEffect(() => {
     if (host.current !== null) host.current.querySelector(".slip-notes")?.scrollTo(0, 0);
   }, [selected.value]);

@@ -86,13 +86,14 @@ export const field_loading = load(
   },
 );
 
+/** A day is answered by the sheet; the words are of months, and asked anew with these alone. */
+const months_of_places = computed(() => (when.value.kind === "months" ? months_asked(when.value) : undefined));
+
 export const places_loading = load(places, () => {
   const asked = asked_late();
-  const now = when.value;
   const against = compared.value ?? undefined;
+  const months = months_of_places.value;
   if (asked === null) return null;
-  // A day is answered by the sheet; the words are of months.
-  const months = now.kind === "months" ? months_asked(now) : undefined;
   return (signal) =>
     ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, months, against } }, signal);
 });
