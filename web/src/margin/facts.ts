@@ -52,12 +52,17 @@ const plain_steps: Record<string, number> = { whole: 1, share: 0.05, angle: 5, n
 
 /** A figure one step up or down, in the unit in which it was typed; null: it has no step. */
 export function stepped(key: SchemaKey, typed: string, by: 1 | -1, imperial: boolean): string | null {
-  const text = typed.trim();
+  const text = typed.trim().replace(/,/g, ".").replace(/^[−–]/, "-");
   const one = /^(-?[\d.]+)\s*([a-z]*)$/i.exec(text);
   if (key.type === "length") {
     const unit = one?.[2] ?? "";
     const step = imperial && unit === "" ? null : steps_m[unit];
-    if (one !== null && step !== undefined && step !== null) return in_bounds(key, Number(one[1]) + by * step, unit);
+    if (one !== null && step !== undefined && step !== null) {
+      const is = Number(one[1]);
+      // Boards and wires are thin: a tenth of a metre is no step for them.
+      const is_thin = (unit === "m" || unit === "") && Math.abs(is) < 0.0999 && (key.high ?? 100) <= 5;
+      return in_bounds(key, is + by * (is_thin ? 0.005 : step), unit);
+    }
     const metres = metres_in(text, false);
     return metres === null ? null : length_says(Math.max(key.low ?? -1e9, metres + by * 0.1524), true);
   }
@@ -72,6 +77,11 @@ function in_bounds(key: SchemaKey, value: number, unit: string): string {
   const factor = key.type === "length" ? (unit_m[unit] ?? 1) : 1;
   const within = Math.max((key.low ?? -Infinity) / factor, Math.min((key.high ?? Infinity) / factor, value));
   return `${Number(within.toFixed(4))}${unit === "" ? "" : ` ${unit}`}`;
+}
+
+/** What a fact means, without the document's own signs. */
+export function says_plainly(says: string): string {
+  return says.replace(/`"?([^`]*?)"?`/g, "$1");
 }
 
 /** The program's words at a field, without the document's name for it. */

@@ -2,9 +2,10 @@
 import { effect, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Field } from "../api";
-import { field, field_of, saying, selected, trying, without } from "../state";
+import { field, field_of, places, places_loading, saying, selected, trying, when, without } from "../state";
 import { figure, gain } from "./format";
-import { type Gained, gains_between } from "./gains";
+import { type Gained, gains_between, on_places } from "./gains";
+import { fact_tried_says } from "./trial_of_fact";
 
 interface Since {
   field: Field;
@@ -29,17 +30,26 @@ interface Won {
   gains: Gained[];
 }
 
+/** Of months the figures are the places' own, as the chips and tables have them. */
+function as_told(gains: Gained[], end: "from" | "to"): Gained[] {
+  return when.value.kind === "months" ? on_places(gains, places.value?.places ?? [], end) : gains;
+}
+
+function trial_says(trial: { thing: string; field: Field }): string {
+  if (without.value === trial.thing) return `Without ${trial.thing}`;
+  return fact_tried_says(trial.field) || `With ${trial.thing} moved`;
+}
+
 function won_now(): Won | null {
   const trial = trying.value;
   const now = field.value;
   if (now === null || field_of.value?.when.kind === "moment") return null;
   if (trial !== null) {
-    const says = without.value === trial.thing ? `Without ${trial.thing}` : `With ${trial.thing} moved`;
-    return { says, gains: gains_between(now.head.beds, trial.field.head.beds) };
+    return { says: trial_says(trial), gains: as_told(gains_between(now.head.beds, trial.field.head.beds), "from") };
   }
   const before = since.value;
   if (before === null || before.change === field_of.value?.change || before.field === now) return null;
-  return { says: `Since you chose ${selected.value}`, gains: gains_between(before.field.head.beds, now.head.beds) };
+  return { says: `Since you chose ${selected.value}`, gains: as_told(gains_between(before.field.head.beds, now.head.beds), "to") };
 }
 
 function told({ says, gains }: Won): string {
@@ -59,6 +69,7 @@ export function WonStrip() {
   }, [words]);
   if (won === null) return null;
   const { says, gains } = won;
+  const is_old = places_loading.busy.value && trying.value === null; // the places' figures are those before
   return (
     <div class="won">
       <div class="won-head">
@@ -73,7 +84,7 @@ export function WonStrip() {
             <tr key={id} class={id === selected.value ? "is-chosen" : undefined}>
               <th scope="row">{id}</th>
               <td class="number won-by">{gain(by)}</td>
-              <td class="number">{figure(from)} to {figure(to)}</td>
+              <td class="number">{is_old ? "…" : `${figure(from)} to ${figure(to)}`}</td>
             </tr>
           ))}
         </tbody>
