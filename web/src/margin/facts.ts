@@ -43,8 +43,9 @@ export function range_says(key: SchemaKey, imperial: boolean): string {
     if (Math.abs(low) >= 1000 || high >= 1000) return "";
     return imperial ? `${length_says(low, true)} to ${length_says(high, true)}` : `${Number(low)} to ${Number(high)} m`;
   }
-  if (key.type === "angle") return `${low} to ${high}°`;
-  return key.type === "number" || key.type === "whole" || key.type === "share" ? `${low} to ${high}` : "";
+  const between = `${low} to ${high}`.replace(/-/g, "−");
+  if (key.type === "angle") return `${between}°`;
+  return key.type === "number" || key.type === "whole" || key.type === "share" ? between : "";
 }
 
 const steps_m: Record<string, number> = { m: 0.1, cm: 5, mm: 25, ft: 0.5, in: 1, "": 0.1 };

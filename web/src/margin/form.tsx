@@ -77,7 +77,7 @@ function Guess({ thing, known, guesses }: FactProps & { guesses: readonly string
   const rest = guesses.filter((one) => one !== known.name);
   return (
     <span class="fact-guess">
-      A guess, not measured yet.
+      A guess so far.
       <button type="button" class="word-button" disabled={is_locked()} onClick={() => void act.set(thing.id, { guessed: rest.length === 0 ? null : rest })}>
         It is measured now
       </button>

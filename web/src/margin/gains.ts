@@ -27,6 +27,11 @@ export function gains_between(from: Hours, to: Hours): Gained[] {
   return gains.sort((a, b) => Math.abs(b.by) - Math.abs(a.by));
 }
 
+/** What is looked at before the others. */
+export function chosen_first(gains: readonly Gained[], chosen: string | null): Gained[] {
+  return [...gains.filter(({ id }) => id === chosen), ...gains.filter(({ id }) => id !== chosen)];
+}
+
 /** The same gains on the places' own figures, as notes and tables have them: a field's cells on the
 edge of a bed are shown whole and are not whole in it. `end`: which end the places' figures are. */
 export function on_places(gains: readonly Gained[], places: readonly Place[], end: "from" | "to"): Gained[] {

@@ -1,5 +1,8 @@
 // The margin: notes beside the drawing. The answer first; then what is selected; why under every figure.
 import "./margin.css";
+import "./why.css";
+import "./light.css";
+import "./form.css";
 import { useEffect } from "preact/hooks";
 import { garden, selected, things } from "../state";
 import { GardenNotes } from "./garden_notes";

@@ -89,7 +89,7 @@ export function TakersNotes({ place }: { place: Place }) {
   const of = takers.value;
   return (
     <div class="part" aria-busy={takers_loading.busy.value}>
-      <h3>What takes its sun <span class="head-unit">would give back, h a year</span></h3>
+      <h3>What takes its sun <span class="head-unit">gives back, h a year</span></h3>
       {of === null || of.place !== place.id ? <p class="quiet">Counting …</p> : <List of={of} />}
     </div>
   );

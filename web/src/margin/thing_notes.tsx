@@ -6,7 +6,7 @@ import {
   day_says, field, field_of, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
-import { Changed, Deeds } from "./deeds";
+import { Deeds, Goes } from "./deeds";
 import { Facts } from "./form";
 import { about, figure, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
@@ -89,7 +89,7 @@ function Headline({ place }: { place: Place }) {
   return (
     <div class="headline" aria-busy={places_loading.busy.value}>
       <p class="headline-figure">
-        <Why pointer={pointer_of(place)} figure={`${about(figure(told.sun), is_guessed)} h`} of={`${figure(told.sun)} hours of sun`} />
+        <Why pointer={pointer_of(place)} figure={`${about(figure(told.sun), is_guessed)} h`} of={`${figure(told.sun)} hours of sun`} with_word />
         <span class="headline-says">of sun {told.says}, clear sky</span>
       </p>
       <ul class="figures" aria-label={told.of === "" ? undefined : told.of}>
@@ -147,7 +147,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         <span class="unseen">, {scheme_says(scheme.value)}</span>
       </p>
       {place !== null ? <Answer place={place} /> : is_lit && <p class="answer quiet">Casting the year’s shadows …</p>}
-      <Changed thing={thing} />
+      <Goes thing={thing} />
       {!is_lit && <Facts thing={thing} />}
       <Deeds thing={thing} />
       {place !== null && (

@@ -70,7 +70,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     const trimmed = text.trim();
     if (!is_figure(entry.type) || trimmed === "") return;
     let is_refused = false;
-    const says = `With ${thing.id}: ${entry.name} ${trimmed}`;
+    const says = `With ${thing.id}’s ${entry.name} at ${trimmed}`;
     if (trimmed !== entry.is) void try_fact({ thing: thing.id, set: entry.set(trimmed), says }).then((no) => (is_refused = no));
     else end_fact_trial();
     // What is typed halfway is no mistake yet: it waits for Enter.
@@ -98,7 +98,7 @@ export function Typed({ thing, entry }: { thing: Thing; entry: Entry }) {
       <input
         type="text"
         id={`${id}-in`}
-        class={is_figure(known) ? "number" : ""}
+        class={is_figure(known) && known.type !== "stem" ? "number" : ""}
         aria-label={name}
         value={text}
         placeholder={known.default ?? ""}

@@ -43,9 +43,17 @@ export function ask_pointer(pointer: string): void {
   ask({ pointer });
 }
 
-/** A figure with the word under it; or the word alone. */
-export function Why({ pointer, trace, of, figure }: { pointer?: string | undefined; trace?: Trace; of: string; figure?: string }) {
-  if (pointer === undefined && trace === undefined) return figure === undefined ? null : <span class="why-word"><span class="number">{figure}</span></span>;
+interface WhyProps {
+  pointer?: string | undefined;
+  trace?: Trace;
+  of: string;
+  figure: string;
+  with_word?: boolean; // the word stands under it, for whoever does not know the dots yet
+}
+
+/** A figure over dots: touched, it tells why. */
+export function Why({ pointer, trace, of, figure, with_word = false }: WhyProps) {
+  if (pointer === undefined && trace === undefined) return <span class="why-word"><span class="number">{figure}</span></span>;
   return (
     <button
       type="button"
@@ -53,8 +61,8 @@ export function Why({ pointer, trace, of, figure }: { pointer?: string | undefin
       aria-label={`Why: ${of}`}
       onClick={() => ask(pointer !== undefined ? { pointer } : { trace: trace as Trace })}
     >
-      {figure !== undefined && <span class="number">{figure}</span>}
-      <span class="why">why</span>
+      <span class={with_word ? "number" : "number why"}>{figure}</span>
+      {with_word && <span class="why">why</span>}
     </button>
   );
 }

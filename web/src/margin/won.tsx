@@ -2,9 +2,10 @@
 import { effect, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Field } from "../api";
-import { field, field_of, places, places_loading, saying, selected, trying, when, without } from "../state";
+import { field, field_of, places, places_loading, saying, selected, things, trying, when, without } from "../state";
+import { asks_to_keep, KeepOrPutBack } from "./deeds";
 import { figure, gain } from "./format";
-import { type Gained, gains_between, on_places } from "./gains";
+import { chosen_first, type Gained, gains_between, on_places } from "./gains";
 import { fact_tried_says } from "./trial_of_fact";
 
 interface Since {
@@ -60,27 +61,20 @@ function told({ says, gains }: Won): string {
 
 const most_shown = 4;
 
-export function WonStrip() {
-  const won = won_now();
-  const words = won === null ? "" : told(won);
-  const is_tried = without.value !== null && trying.value !== null;
-  useEffect(() => {
-    if (words !== "" && (is_tried || trying.peek() === null)) saying.value = words;
-  }, [words]);
-  if (won === null) return null;
+function Gains({ won }: { won: Won }) {
   const { says, gains } = won;
   const is_old = places_loading.busy.value && trying.value === null; // the places' figures are those before
   return (
-    <div class="won">
+    <>
       <div class="won-head">
-        <p class="won-says">{gains.length === 0 ? `${says}: no bed wins or loses.` : `${says}, hours of sun a day`}</p>
+        <p class="won-says">{gains.length === 0 ? `${says}: no bed wins or loses.` : `${says}, hours a day`}</p>
         {without.value !== null && (
           <button type="button" class="word-button" onClick={() => (without.value = null)}>With it again</button>
         )}
       </div>
       <table>
         <tbody>
-          {gains.slice(0, most_shown).map(({ id, from, to, by }) => (
+          {chosen_first(gains, selected.value).slice(0, most_shown).map(({ id, from, to, by }) => (
             <tr key={id} class={id === selected.value ? "is-chosen" : undefined}>
               <th scope="row">{id}</th>
               <td class="number won-by">{gain(by)}</td>
@@ -90,6 +84,24 @@ export function WonStrip() {
         </tbody>
       </table>
       {gains.length > most_shown && <p class="won-more">and {gains.length - most_shown} more by less</p>}
+    </>
+  );
+}
+
+export function WonStrip() {
+  const won = won_now();
+  const words = won === null ? "" : told(won);
+  const is_tried = without.value !== null && trying.value !== null;
+  const chosen = selected.value === null ? undefined : things.value.get(selected.value);
+  const asks = chosen !== undefined && asks_to_keep(chosen);
+  useEffect(() => {
+    if (words !== "" && (is_tried || trying.peek() === null)) saying.value = words;
+  }, [words]);
+  if (won === null && !asks) return null;
+  return (
+    <div class="won">
+      {won !== null && <Gains won={won} />}
+      {asks && <KeepOrPutBack thing={chosen} />}
     </div>
   );
 }
