@@ -25,6 +25,7 @@ test("words have no step", () => {
 test("ranges in the garden's units", () => {
   expect(range_says(height, false)).toBe("0.1 to 120 m");
   expect(range_says({ ...height, high: 3 }, true)).toBe("4 in to 9 ft 10 in");
+  expect(range_says(height, true)).toBe("4 in to 393 ft");
   expect(range_says({ name: "level_m", type: "length", low: -1000, high: 6000 }, false)).toBe("");
 });
 

@@ -35,13 +35,16 @@ export function guessed_keys(thing: Thing): string[] {
   return Array.isArray(keys) ? keys.filter((key): key is string => typeof key === "string") : [];
 }
 
+/** A far limit needs no inches. */
+const high_says = (metres: number) => (metres < 4 ? length_says(metres, true) : `${Math.floor(metres / 0.3048)} ft`);
+
 /** "0.1 to 120 m", "1 to 20", the words that it takes. */
 export function range_says(key: SchemaKey, imperial: boolean): string {
   const { low, high } = key;
   if (low === undefined || high === undefined) return "";
   if (key.type === "length") {
     if (Math.abs(low) >= 1000 || high >= 1000) return "";
-    return imperial ? `${length_says(low, true)} to ${length_says(high, true)}` : `${Number(low)} to ${Number(high)} m`;
+    return imperial ? `${length_says(low, true)} to ${high_says(high)}` : `${Number(low)} to ${Number(high)} m`;
   }
   const between = `${low} to ${high}`.replace(/-/g, "−");
   if (key.type === "angle") return `${between}°`;

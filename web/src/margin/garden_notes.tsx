@@ -5,7 +5,7 @@ import { compared, findings, places, places_loading, schema, state, things } fro
 import { select } from "../tools";
 import { guessed_by_thing, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
-import { listed } from "./format";
+import { listed, read_value } from "./format";
 import { ToKeep } from "./to_keep";
 import { Why } from "./why_words";
 
@@ -40,7 +40,7 @@ function OneFinding({ finding }: { finding: Finding }) {
             {finding.numbers.map((number, i) => (
               <li key={i} class="finding-number">
                 <span>{plain_name(number.name, schema.value)}</span>
-                <Why trace={number} figure={number.value} of={`${number.name}, ${number.value}`} />
+                <Why trace={number} figure={read_value(number.value)} of={`${number.name}, ${number.value}`} />
               </li>
             ))}
           </ul>

@@ -5,7 +5,7 @@ import type { Trace } from "../api";
 import { ask_why, schema, things, why } from "../state";
 import { select } from "../tools";
 import { owner_of, plain_name, sources_of } from "./chain";
-import { capital } from "./format";
+import { capital, read_value } from "./format";
 
 /** What is asked: a pointer whose chain comes, or a chain that is known already. */
 const asked = signal<{ pointer: string } | { trace: Trace } | null>(null);
@@ -87,7 +87,7 @@ function Input({ input, at }: { input: Trace; at: number }) {
   const words = (
     <>
       <span class="why-name">{name}</span>
-      <span class="why-value">{input.value.replace(/"/g, "")}</span>
+      <span class="why-value">{read_value(input.value)}</span>
       {(input.standing ?? "") !== "" && input.standing !== "computed" && <span class="why-standing">{input.standing}</span>}
     </>
   );
@@ -113,7 +113,7 @@ function Link({ trace }: { trace: Trace }) {
   return (
     <>
       <h2 class="why-title" tabIndex={-1} ref={heading}>{capital(plain_name(trace.name, schema.value))}</h2>
-      <p class="why-figure">{trace.value.replace(/"/g, "")}</p>
+      <p class="why-figure">{read_value(trace.value)}</p>
       {(trace.standing ?? "") !== "" && <p class="quiet">{capital(trace.standing ?? "")}</p>}
       {(trace.method ?? "") !== "" && <p class="why-method">{trace.method}</p>}
       {trace.inputs.length > 0 && (
