@@ -29,7 +29,7 @@ export function Compared() {
     <div aria-busy={places_loading.busy.value}>
       <p class="answer">{sentence(gains, pair[1])}</p>
       <table class="gains">
-        <caption>Hours of sun a day, clear sky, {when_says.value}</caption>
+        <caption>Hours of sun a day, rounded, clear sky, {when_says.value}</caption>
         <thead>
           <tr>
             <th scope="col">place</th>

@@ -51,7 +51,8 @@ function won_now(): Won | null {
   }
   const before = since.value;
   if (before === null || before.change === field_of.value?.change || before.field === now) return null;
-  return { says: `Since you chose ${selected.value}`, gains: as_told(gains_between(before.field.head.beds, now.head.beds), "to") };
+  const gains = as_told(gains_between(before.field.head.beds, now.head.beds), "to");
+  return gains.length === 0 ? null : { says: `Since you chose ${selected.value}`, gains };
 }
 
 function told({ says, gains }: Won): string {
@@ -75,11 +76,11 @@ function Gains({ won }: { won: Won }) {
       </div>
       <table>
         <tbody>
-          {chosen_first(gains, selected.value).slice(0, most_shown).map(({ id, from, to, by }) => (
+          {chosen_first(gains, selected.value).slice(0, most_shown).map(({ id, to, by }) => (
             <tr key={id} class={id === selected.value ? "is-chosen" : undefined}>
               <th scope="row">{id}</th>
               <td class="number won-by">{gain(by)}</td>
-              <td class="number">{is_old ? "…" : `${figure(from)} to ${figure(to)}`}</td>
+              <td class="number">{is_old ? "…" : `${trying.value === null ? "now" : "to"} ${figure(to)}`}</td>
             </tr>
           ))}
         </tbody>
