@@ -20,7 +20,8 @@ function sentence(gains: readonly Gained[], to: string): string {
 export function Compared() {
   const pair = sides.value;
   const known = places.value;
-  if (pair === null || known === null) return <p class="answer quiet">Comparing …</p>;
+  const is_there = known?.places.some((place) => place.against_sun_h_per_day !== undefined) ?? false;
+  if (pair === null || known === null || (places_loading.busy.value && !is_there)) return <p class="answer quiet">Comparing …</p>;
   const is_turned = scheme.value !== pair[1]; // the one worked on stands left
   const gains = gains_of_places(known.places, is_turned);
   const alone = known.places.filter((place) => place.against_sun_h_per_day === undefined || place.against_sun_h_per_day === null);
@@ -28,7 +29,7 @@ export function Compared() {
     <div aria-busy={places_loading.busy.value}>
       <p class="answer">{sentence(gains, pair[1])}</p>
       <table class="gains">
-        <caption>Hours of sun a day, clear sky, {when_says.value}</caption>
+        <caption>Hours of sun a day, rounded, clear sky, {when_says.value}</caption>
         <thead>
           <tr>
             <th scope="col">place</th>

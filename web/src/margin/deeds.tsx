@@ -26,26 +26,31 @@ function first_taker(place: string): string | null {
   return first !== undefined && first.sun_h_per_year >= 20 ? first.id : null;
 }
 
-export function Changed({ thing }: { thing: Thing }) {
-  const is_fixed = link.value === "read_only";
-  const key = `${scheme.value} ${thing.id}`;
-  if (thing.mark === "removed")
-    return (
-      <p class="changed">
-        It goes, in this proposal.
-        <button type="button" class="word-button" disabled={is_fixed} onClick={() => void act.put_back(thing.id)}>Put back</button>
-      </p>
-    );
-  if (thing.mark !== "changed" || scheme.value === "found") return null;
+function PutBack({ thing }: { thing: Thing }) {
+  return (
+    <button type="button" class="word-button" disabled={link.value === "read_only"} onClick={() => void act.put_back(thing.id)}>Put back</button>
+  );
+}
+
+const key_of = (thing: Thing) => `${scheme.value} ${thing.id}`;
+const is_changed = (thing: Thing) => thing.mark === "changed" && scheme.value !== "found";
+/** Changed, and not yet said whether it stays. */
+export const asks_to_keep = (thing: Thing): boolean => is_changed(thing) && !kept.value.has(key_of(thing));
+
+/** Stands in the strip at the foot, so that nothing moves while a figure is stepped. */
+export function KeepOrPutBack({ thing }: { thing: Thing }) {
   return (
     <p class="changed">
-      Changed in this proposal.
-      {!kept.value.has(key) && (
-        <button type="button" class="word-button" onClick={() => (kept.value = new Set([...kept.peek(), key]))}>Keep</button>
-      )}
-      <button type="button" class="word-button" disabled={is_fixed} onClick={() => void act.put_back(thing.id)}>Put back</button>
+      <span>It is changed.</span>
+      <button type="button" class="word-button" onClick={() => (kept.value = new Set([...kept.peek(), key_of(thing)]))}>Keep</button>
+      <PutBack thing={thing} />
     </p>
   );
+}
+
+export function Goes({ thing }: { thing: Thing }) {
+  if (thing.mark !== "removed") return null;
+  return <p class="changed"><span>It goes, in this proposal.</span><PutBack thing={thing} /></p>;
 }
 
 export function Deeds({ thing }: { thing: Thing }) {
@@ -66,6 +71,7 @@ export function Deeds({ thing }: { thing: Thing }) {
       >
         Take away
       </button>
+      {is_changed(thing) && !asks_to_keep(thing) && <PutBack thing={thing} />}
     </p>
   );
 }

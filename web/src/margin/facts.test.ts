@@ -11,6 +11,8 @@ test("a step keeps the unit in which it was typed", () => {
   expect(stepped(height, "7 ft", 1, true)).toBe("7.5 ft");
   expect(stepped(height, "6 ft 6 in", 1, true)).toBe("7 ft");
   expect(stepped(height, "2.3", -1, true)).toBe("7 ft 1 in");
+  expect(stepped(height, "2,4", 1, false)).toBe("2.5");
+  expect(stepped({ name: "thickness", type: "length", low: 0.005, high: 0.5 }, "0.038", 1, false)).toBe("0.043");
 });
 test("a step stays within what the field takes", () => {
   expect(stepped(height, "0.15", -1, false)).toBe("0.1");
@@ -23,6 +25,7 @@ test("words have no step", () => {
 test("ranges in the garden's units", () => {
   expect(range_says(height, false)).toBe("0.1 to 120 m");
   expect(range_says({ ...height, high: 3 }, true)).toBe("4 in to 9 ft 10 in");
+  expect(range_says(height, true)).toBe("4 in to 393 ft");
   expect(range_says({ name: "level_m", type: "length", low: -1000, high: 6000 }, false)).toBe("");
 });
 

@@ -35,16 +35,20 @@ export function guessed_keys(thing: Thing): string[] {
   return Array.isArray(keys) ? keys.filter((key): key is string => typeof key === "string") : [];
 }
 
+/** A far limit needs no inches. */
+const high_says = (metres: number) => (metres < 4 ? length_says(metres, true) : `${Math.floor(metres / 0.3048)} ft`);
+
 /** "0.1 to 120 m", "1 to 20", the words that it takes. */
 export function range_says(key: SchemaKey, imperial: boolean): string {
   const { low, high } = key;
   if (low === undefined || high === undefined) return "";
   if (key.type === "length") {
     if (Math.abs(low) >= 1000 || high >= 1000) return "";
-    return imperial ? `${length_says(low, true)} to ${length_says(high, true)}` : `${Number(low)} to ${Number(high)} m`;
+    return imperial ? `${length_says(low, true)} to ${high_says(high)}` : `${Number(low)} to ${Number(high)} m`;
   }
-  if (key.type === "angle") return `${low} to ${high}°`;
-  return key.type === "number" || key.type === "whole" || key.type === "share" ? `${low} to ${high}` : "";
+  const between = `${low} to ${high}`.replace(/-/g, "−");
+  if (key.type === "angle") return `${between}°`;
+  return key.type === "number" || key.type === "whole" || key.type === "share" ? between : "";
 }
 
 const steps_m: Record<string, number> = { m: 0.1, cm: 5, mm: 25, ft: 0.5, in: 1, "": 0.1 };
@@ -52,12 +56,17 @@ const plain_steps: Record<string, number> = { whole: 1, share: 0.05, angle: 5, n
 
 /** A figure one step up or down, in the unit in which it was typed; null: it has no step. */
 export function stepped(key: SchemaKey, typed: string, by: 1 | -1, imperial: boolean): string | null {
-  const text = typed.trim();
+  const text = typed.trim().replace(/,/g, ".").replace(/^[−–]/, "-");
   const one = /^(-?[\d.]+)\s*([a-z]*)$/i.exec(text);
   if (key.type === "length") {
     const unit = one?.[2] ?? "";
     const step = imperial && unit === "" ? null : steps_m[unit];
-    if (one !== null && step !== undefined && step !== null) return in_bounds(key, Number(one[1]) + by * step, unit);
+    if (one !== null && step !== undefined && step !== null) {
+      const is = Number(one[1]);
+      // Boards and wires are thin: a tenth of a metre is no step for them.
+      const is_thin = (unit === "m" || unit === "") && Math.abs(is) < 0.0999 && (key.high ?? 100) <= 5;
+      return in_bounds(key, is + by * (is_thin ? 0.005 : step), unit);
+    }
     const metres = metres_in(text, false);
     return metres === null ? null : length_says(Math.max(key.low ?? -1e9, metres + by * 0.1524), true);
   }
@@ -72,6 +81,11 @@ function in_bounds(key: SchemaKey, value: number, unit: string): string {
   const factor = key.type === "length" ? (unit_m[unit] ?? 1) : 1;
   const within = Math.max((key.low ?? -Infinity) / factor, Math.min((key.high ?? Infinity) / factor, value));
   return `${Number(within.toFixed(4))}${unit === "" ? "" : ` ${unit}`}`;
+}
+
+/** What a fact means, without the document's own signs. */
+export function says_plainly(says: string): string {
+  return says.replace(/`"?([^`]*?)"?`/g, "$1");
 }
 
 /** The program's words at a field, without the document's name for it. */

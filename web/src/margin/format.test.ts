@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { about, capital, figure, gain, light, listed, plain, range, year_hours } from "./format";
+import { about, capital, figure, gain, light, listed, plain, range, read_value, year_hours } from "./format";
 
 test("figures have their digits, and a true minus", () => {
   expect(figure(6.849)).toBe("6.8");
@@ -36,4 +36,11 @@ test("light, hours of a year, lengths, lists", () => {
   expect(plain(2.3000000001)).toBe("2.3");
   expect(listed(["a", "b", "c"])).toBe("a, b and c");
   expect(capital("bed")).toBe("Bed");
+});
+
+test("values as they are read", () => {
+  expect(read_value("-105 m")).toBe("−105 m");
+  expect(read_value("[1.66, -3.72]")).toBe("1.66, −3.72");
+  expect(read_value("[[0, -1], [2, 3]]")).toBe("[[0, −1], [2, 3]]");
+  expect(read_value('"half-dwarfing"')).toBe("half-dwarfing");
 });

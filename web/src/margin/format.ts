@@ -49,3 +49,9 @@ export function listed(words: readonly string[], last = "and"): string {
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
+
+/** A value as the program writes it, for reading: true minus signs, no quotes, a pair without its brackets. */
+export function read_value(value: string): string {
+  const bare = value.replace(/"/g, "").replace(/(^|[\s[(])-(?=\d)/g, "$1−");
+  return /^\[[^[\]]*\]$/.test(bare) ? bare.slice(1, -1) : bare;
+}

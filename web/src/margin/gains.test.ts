@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Place } from "../api";
-import { gains_between, gains_of_places } from "./gains";
+import { gains_between, gains_of_places, on_places } from "./gains";
 
 test("beds that change, the most changed first", () => {
   const gains = gains_between({ a: 5, b: 6, c: 7, gone: 3, dark: null }, { a: 5.04, b: 5.5, c: 7.2, fresh: 1, dark: 2 });
@@ -13,4 +13,12 @@ test("of two schemes what gains most comes first, whichever is worked on", () =>
   const places = [place("a", 6, 5), place("b", 4, 6), place("only-here", 5)];
   expect(gains_of_places(places, false).map(({ id, by }) => [id, by])).toEqual([["a", 1], ["b", -2]]);
   expect(gains_of_places(places, true).map(({ id, by }) => [id, by])).toEqual([["b", 2], ["a", -1]]);
+});
+
+test("the same gains on the places' own figures", () => {
+  const gains = [{ id: "bank", from: 7.6, to: 8.1, by: 0.5 }];
+  const of = [{ id: "bank", sun_h_per_day: 7 } as Place];
+  expect(on_places(gains, of, "from")).toEqual([{ id: "bank", from: 7, to: 7.5, by: 0.5 }]);
+  expect(on_places(gains, of, "to")).toEqual([{ id: "bank", from: 6.5, to: 7, by: 0.5 }]);
+  expect(on_places(gains, [], "to")).toEqual(gains);
 });

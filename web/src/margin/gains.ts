@@ -27,6 +27,21 @@ export function gains_between(from: Hours, to: Hours): Gained[] {
   return gains.sort((a, b) => Math.abs(b.by) - Math.abs(a.by));
 }
 
+/** What is looked at before the others. */
+export function chosen_first(gains: readonly Gained[], chosen: string | null): Gained[] {
+  return [...gains.filter(({ id }) => id === chosen), ...gains.filter(({ id }) => id !== chosen)];
+}
+
+/** The same gains on the places' own figures, as notes and tables have them: a field's cells on the
+edge of a bed are shown whole and are not whole in it. `end`: which end the places' figures are. */
+export function on_places(gains: readonly Gained[], places: readonly Place[], end: "from" | "to"): Gained[] {
+  return gains.map((gained) => {
+    const hours = places.find((place) => place.id === gained.id)?.sun_h_per_day;
+    if (hours === undefined) return gained;
+    return end === "from" ? { ...gained, from: hours, to: hours + gained.by } : { ...gained, from: hours - gained.by, to: hours };
+  });
+}
+
 /** Of places with their hours in a second scheme; `turned`: the second comes after. */
 export function gains_of_places(places: readonly Place[], turned: boolean): Gained[] {
   return places

@@ -5,7 +5,8 @@ import { compared, findings, places, places_loading, schema, state, things } fro
 import { select } from "../tools";
 import { guessed_by_thing, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
-import { listed } from "./format";
+import { listed, read_value } from "./format";
+import { ToKeep } from "./to_keep";
 import { Why } from "./why_words";
 
 const most_shown = 5;
@@ -39,7 +40,7 @@ function OneFinding({ finding }: { finding: Finding }) {
             {finding.numbers.map((number, i) => (
               <li key={i} class="finding-number">
                 <span>{plain_name(number.name, schema.value)}</span>
-                <Why trace={number} figure={number.value} of={`${number.name}, ${number.value}`} />
+                <Why trace={number} figure={read_value(number.value)} of={`${number.name}, ${number.value}`} />
               </li>
             ))}
           </ul>
@@ -76,17 +77,14 @@ function StillGuessed() {
     <div class="part">
       <h3>Still guessed</h3>
       <ul>
-        {guessed.map(([id, keys]) => (
-          <li key={id}>
-            {things.value.has(id) ? (
-              <button type="button" class="guess" onClick={() => select(id)}>
-                <span class="guess-thing">{id}</span> <span class="guess-keys">≈ {listed(keys)}</span>
-              </button>
-            ) : (
-              <span class="guess"><span class="guess-thing">{id}</span> <span class="guess-keys">≈ {listed(keys)}</span></span>
-            )}
-          </li>
-        ))}
+        {guessed.map(([id, keys]) => {
+          const words = <><span class="guess-keys">≈ {listed(keys)}</span> of <span class="guess-thing">{id}</span></>;
+          return (
+            <li key={id}>
+              {things.value.has(id) ? <button type="button" class="guess" onClick={() => select(id)}>{words}</button> : <span class="guess">{words}</span>}
+            </li>
+          );
+        })}
       </ul>
     </div>
   );
@@ -119,6 +117,7 @@ export function GardenNotes() {
       )}
       {compared.value === null && <Findings />}
       <StillGuessed />
+      <ToKeep />
     </section>
   );
 }

@@ -57,6 +57,8 @@ function Sum({ says, hours, pointer, inks }: { says: string; hours: number; poin
   );
 }
 
+const more_says = (count: number) => `${count} more that ${count === 1 ? "takes" : "take"} less`;
+
 function List({ of }: { of: Takers }) {
   const [all, show_all] = useState(false);
   const counted = of.takers.filter((taker) => taker.sun_h_per_year >= 0.5);
@@ -71,7 +73,7 @@ function List({ of }: { of: Takers }) {
         {counted.length > most_shown && (
           <li>
             <button type="button" class="word-button" aria-expanded={all} onClick={() => show_all(!all)}>
-              {all ? "Only the first five" : `${counted.length - most_shown} more that take less`}
+              {all ? "Only the first five" : more_says(counted.length - most_shown)}
             </button>
           </li>
         )}
@@ -89,7 +91,7 @@ export function TakersNotes({ place }: { place: Place }) {
   const of = takers.value;
   return (
     <div class="part" aria-busy={takers_loading.busy.value}>
-      <h3>What takes its sun <span class="head-unit">would give back, h a year</span></h3>
+      <h3>What takes its sun <span class="head-unit">gives back, h a year</span></h3>
       {of === null || of.place !== place.id ? <p class="quiet">Counting …</p> : <List of={of} />}
     </div>
   );

@@ -6,12 +6,13 @@ import {
   day_says, field, field_of, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
-import { Changed, Deeds } from "./deeds";
+import { Deeds, Goes } from "./deeds";
 import { Facts } from "./form";
 import { about, figure, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
 import { Move } from "./move";
 import { TakersNotes } from "./takers_notes";
+import { ToKeep } from "./to_keep";
 import { Why } from "./why_words";
 
 const marks: Record<Thing["mark"], string> = { existing: "", changed: "changed", proposed: "new", removed: "to go" };
@@ -41,6 +42,22 @@ function pointer_of(place: Place): string | undefined {
   return now.months.length === 1 ? `${at}/months/${now.months[0]}/sun_h_per_day` : undefined;
 }
 
+/** The chain of a month's figure; of several months each has its own, in the table. */
+function month_pointer(place: Place, key: string): string | undefined {
+  const now = when.value;
+  const month = now.kind !== "months" ? Number(now.day.slice(0, 2)) - 1 : now.months.length === 1 ? now.months[0] : undefined;
+  return month === undefined ? undefined : `/light/places/${place.id}/months/${month}/${key}`;
+}
+
+function Further({ says, figure: words, pointer }: { says: string; figure: string; pointer: string | undefined }) {
+  return (
+    <li>
+      <Why pointer={pointer} figure={words} of={`${says} ${words}`} />
+      <span class="figure-says">{says}</span>
+    </li>
+  );
+}
+
 interface Told {
   sun: number;
   says: string; // of what
@@ -62,7 +79,7 @@ function told_of(place: Place): Told {
   const of_month = { cloud: month.sunshine_h_per_day, light: month.dli_mol_m2_d, share: month.share_of_open };
   const of_day = now.kind === "day" && field_of.value?.when === now ? field.value?.head.beds[place.id] : null;
   if (of_day === null || of_day === undefined) return { ...of_month, sun: month.sun_h_per_day, says: `on a mean day of ${name}`, of: "" };
-  return { ...of_month, sun: of_day, says: `on ${day_says(now.day)}`, of: `Of ${name}: ` };
+  return { ...of_month, sun: of_day, says: `on ${day_says(now.day)}`, of: `a mean day of ${name}` };
 }
 
 function Headline({ place }: { place: Place }) {
@@ -72,14 +89,16 @@ function Headline({ place }: { place: Place }) {
   return (
     <div class="headline" aria-busy={places_loading.busy.value}>
       <p class="headline-figure">
-        <Why pointer={pointer_of(place)} figure={`${about(figure(told.sun), is_guessed)} h`} of={`${figure(told.sun)} hours of sun`} />
+        <Why pointer={pointer_of(place)} figure={`${about(figure(told.sun), is_guessed)} h`} of={`${figure(told.sun)} hours of sun`} with_word />
         <span class="headline-says">of sun {told.says}, clear sky</span>
       </p>
-      <p class="small">
-        {told.of}{told.of === "" ? "With" : "with"} cloud {figure(told.cloud)} h; light {light(told.light)} mol/m² a day
-        {told.share !== null && `, ${Math.round(told.share * 100)} % of the open`}.
-        {is_guessed && ` It rests on guessed figures of ${listed(guesses)}.`}
-      </p>
+      <ul class="figures" aria-label={told.of === "" ? undefined : told.of}>
+        <Further says="with cloud" figure={`${figure(told.cloud)} h`} pointer={month_pointer(place, "sunshine_h_per_day")} />
+        <Further says="light, mol/m²" figure={light(told.light)} pointer={month_pointer(place, "dli_mol_m2_d")} />
+        {told.share !== null && <Further says="of the open" figure={`${Math.round(told.share * 100)} %`} pointer={month_pointer(place, "share_of_open")} />}
+      </ul>
+      {told.of !== "" && <p class="small">These three are of {told.of}.</p>}
+      {is_guessed && <p class="small">It rests on guessed figures of {listed(guesses)}.</p>}
     </div>
   );
 }
@@ -128,7 +147,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         <span class="unseen">, {scheme_says(scheme.value)}</span>
       </p>
       {place !== null ? <Answer place={place} /> : is_lit && <p class="answer quiet">Casting the year’s shadows …</p>}
-      <Changed thing={thing} />
+      <Goes thing={thing} />
       {!is_lit && <Facts thing={thing} />}
       <Deeds thing={thing} />
       {place !== null && (
@@ -141,6 +160,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
+      {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}
     </section>
   );

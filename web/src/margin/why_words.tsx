@@ -5,7 +5,7 @@ import type { Trace } from "../api";
 import { ask_why, schema, things, why } from "../state";
 import { select } from "../tools";
 import { owner_of, plain_name, sources_of } from "./chain";
-import { capital } from "./format";
+import { capital, read_value } from "./format";
 
 /** What is asked: a pointer whose chain comes, or a chain that is known already. */
 const asked = signal<{ pointer: string } | { trace: Trace } | null>(null);
@@ -43,9 +43,17 @@ export function ask_pointer(pointer: string): void {
   ask({ pointer });
 }
 
-/** A figure with the word under it; or the word alone. */
-export function Why({ pointer, trace, of, figure }: { pointer?: string | undefined; trace?: Trace; of: string; figure?: string }) {
-  if (pointer === undefined && trace === undefined) return figure === undefined ? null : <span class="why-word"><span class="number">{figure}</span></span>;
+interface WhyProps {
+  pointer?: string | undefined;
+  trace?: Trace;
+  of: string;
+  figure: string;
+  with_word?: boolean; // the word stands under it, for whoever does not know the dots yet
+}
+
+/** A figure over dots: touched, it tells why. */
+export function Why({ pointer, trace, of, figure, with_word = false }: WhyProps) {
+  if (pointer === undefined && trace === undefined) return <span class="why-word"><span class="number">{figure}</span></span>;
   return (
     <button
       type="button"
@@ -53,8 +61,8 @@ export function Why({ pointer, trace, of, figure }: { pointer?: string | undefin
       aria-label={`Why: ${of}`}
       onClick={() => ask(pointer !== undefined ? { pointer } : { trace: trace as Trace })}
     >
-      {figure !== undefined && <span class="number">{figure}</span>}
-      <span class="why">why</span>
+      <span class={with_word ? "number" : "number why"}>{figure}</span>
+      {with_word && <span class="why">why</span>}
     </button>
   );
 }
@@ -79,7 +87,7 @@ function Input({ input, at }: { input: Trace; at: number }) {
   const words = (
     <>
       <span class="why-name">{name}</span>
-      <span class="why-value">{input.value.replace(/"/g, "")}</span>
+      <span class="why-value">{read_value(input.value)}</span>
       {(input.standing ?? "") !== "" && input.standing !== "computed" && <span class="why-standing">{input.standing}</span>}
     </>
   );
@@ -105,7 +113,7 @@ function Link({ trace }: { trace: Trace }) {
   return (
     <>
       <h2 class="why-title" tabIndex={-1} ref={heading}>{capital(plain_name(trace.name, schema.value))}</h2>
-      <p class="why-figure">{trace.value.replace(/"/g, "")}</p>
+      <p class="why-figure">{read_value(trace.value)}</p>
       {(trace.standing ?? "") !== "" && <p class="quiet">{capital(trace.standing ?? "")}</p>}
       {(trace.method ?? "") !== "" && <p class="why-method">{trace.method}</p>}
       {trace.inputs.length > 0 && (

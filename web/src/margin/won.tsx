@@ -2,9 +2,11 @@
 import { effect, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Field } from "../api";
-import { field, field_of, saying, selected, trying, without } from "../state";
+import { field, field_of, places, places_loading, saying, selected, things, trying, when, without } from "../state";
+import { asks_to_keep, KeepOrPutBack } from "./deeds";
 import { figure, gain } from "./format";
-import { type Gained, gains_between } from "./gains";
+import { chosen_first, type Gained, gains_between, on_places } from "./gains";
+import { fact_tried_says } from "./trial_of_fact";
 
 interface Since {
   field: Field;
@@ -29,17 +31,28 @@ interface Won {
   gains: Gained[];
 }
 
+/** Of months the figures are the places' own, as the chips and tables have them. */
+function as_told(gains: Gained[], end: "from" | "to"): Gained[] {
+  return when.value.kind === "months" ? on_places(gains, places.value?.places ?? [], end) : gains;
+}
+
+function trial_says(trial: { thing: string; field: Field }): string {
+  if (without.value === trial.thing) return `Without ${trial.thing}`;
+  return fact_tried_says(trial.field) || `With ${trial.thing} moved`;
+}
+
 function won_now(): Won | null {
   const trial = trying.value;
   const now = field.value;
   if (now === null || field_of.value?.when.kind === "moment") return null;
   if (trial !== null) {
-    const says = without.value === trial.thing ? `Without ${trial.thing}` : `With ${trial.thing} moved`;
-    return { says, gains: gains_between(now.head.beds, trial.field.head.beds) };
+    if (when.value.kind !== "months") return null; // what is tried is a month's, what is shown a day's
+    return { says: trial_says(trial), gains: as_told(gains_between(now.head.beds, trial.field.head.beds), "from") };
   }
   const before = since.value;
   if (before === null || before.change === field_of.value?.change || before.field === now) return null;
-  return { says: `Since you chose ${selected.value}`, gains: gains_between(before.field.head.beds, now.head.beds) };
+  const gains = as_told(gains_between(before.field.head.beds, now.head.beds), "to");
+  return gains.length === 0 ? null : { says: `Since you chose ${selected.value}`, gains };
 }
 
 function told({ says, gains }: Won): string {
@@ -50,35 +63,47 @@ function told({ says, gains }: Won): string {
 
 const most_shown = 4;
 
-export function WonStrip() {
-  const won = won_now();
-  const words = won === null ? "" : told(won);
-  const is_tried = without.value !== null && trying.value !== null;
-  useEffect(() => {
-    if (words !== "" && (is_tried || trying.peek() === null)) saying.value = words;
-  }, [words]);
-  if (won === null) return null;
+function Gains({ won }: { won: Won }) {
   const { says, gains } = won;
+  const is_old = places_loading.busy.value && trying.value === null; // the places' figures are those before
   return (
-    <div class="won">
+    <>
       <div class="won-head">
-        <p class="won-says">{gains.length === 0 ? `${says}: no bed wins or loses.` : `${says}, hours of sun a day`}</p>
+        <p class="won-says">{gains.length === 0 ? `${says}: no bed wins or loses.` : `${says}, hours a day`}</p>
         {without.value !== null && (
           <button type="button" class="word-button" onClick={() => (without.value = null)}>With it again</button>
         )}
       </div>
       <table>
         <tbody>
-          {gains.slice(0, most_shown).map(({ id, from, to, by }) => (
+          {chosen_first(gains, selected.value).slice(0, most_shown).map(({ id, to, by }) => (
             <tr key={id} class={id === selected.value ? "is-chosen" : undefined}>
               <th scope="row">{id}</th>
               <td class="number won-by">{gain(by)}</td>
-              <td class="number">{figure(from)} to {figure(to)}</td>
+              <td class="number">{is_old ? "…" : `${trying.value === null ? "now" : "to"} ${figure(to)}`}</td>
             </tr>
           ))}
         </tbody>
       </table>
       {gains.length > most_shown && <p class="won-more">and {gains.length - most_shown} more by less</p>}
+    </>
+  );
+}
+
+export function WonStrip() {
+  const won = won_now();
+  const words = won === null ? "" : told(won);
+  const is_tried = without.value !== null && trying.value !== null;
+  const chosen = selected.value === null ? undefined : things.value.get(selected.value);
+  const asks = chosen !== undefined && asks_to_keep(chosen);
+  useEffect(() => {
+    if (words !== "" && (is_tried || trying.peek() === null)) saying.value = words;
+  }, [words]);
+  if (won === null && !asks) return null;
+  return (
+    <div class="won">
+      {won !== null && <Gains won={won} />}
+      {asks && <KeepOrPutBack thing={chosen} />}
     </div>
   );
 }

@@ -1,0 +1,52 @@
+// What can be typed of a fact: itself, or each of its parts, the sides of a size, the height of boards.
+import type { SchemaKey, Thing } from "../api";
+import { length_says } from "../geometry";
+import { called } from "./facts";
+import { plain } from "./format";
+
+export interface Entry {
+  name: string; // "size, across"
+  type: SchemaKey; // of what is typed: its range, its steps
+  is: string;
+  set: (text: string) => Record<string, unknown>;
+}
+
+function written(value: unknown, type: string, imperial: boolean): string {
+  if (typeof value === "number") return imperial && type === "length" ? length_says(value, true) : plain(value);
+  return typeof value === "string" ? value : "";
+}
+
+/** A figure without a unit goes as a number, so that a part of a list is understood. */
+export function sent(text: string): unknown {
+  const trimmed = text.trim();
+  if (trimmed === "") return null;
+  return /^-?\d+(?:[.,]\d+)?$/.test(trimmed) ? Number(trimmed.replace(",", ".")) : trimmed;
+}
+
+export function entries_of(known: SchemaKey, thing: Thing, imperial: boolean): Entry[] {
+  const now = thing.fields[known.name];
+  const value = now?.value;
+  const name = called(known);
+  if (known.type === "size" && Array.isArray(value))
+    return ["across", "deep"].map((part, i) => ({
+      name: `${name}, ${part}`,
+      type: { ...known, type: "length" },
+      is: written(value[i], "length", imperial),
+      set: (text) => ({ [known.name]: value.map((one: unknown, j) => (i === j ? sent(text) : one)) }),
+    }));
+  if (known.type === "record" && (value === undefined || (typeof value === "object" && value !== null))) {
+    const of = (value ?? {}) as Record<string, unknown>;
+    return (known.fields ?? []).map((field) => ({
+      name: `${name}, ${called(field).replace(/_m$/, "").replace(/ m$/, "")}`,
+      type: field,
+      is: written(of[field.name], field.type, imperial),
+      set: (text) => ({ [known.name]: without_empty({ ...of, [field.name]: sent(text) }) }),
+    }));
+  }
+  return [{ name, type: known, is: now?.typed ?? "", set: (text) => ({ [known.name]: text.trim() === "" ? null : text.trim() }) }];
+}
+
+function without_empty(record: Record<string, unknown>): Record<string, unknown> | null {
+  const left = Object.entries(record).filter(([, value]) => value !== null);
+  return left.length === 0 ? null : Object.fromEntries(left);
+}

@@ -1,0 +1,72 @@
+// The light with a figure that is not kept yet. One question at a time: the newest figure goes next.
+import { signal } from "@preact/signals";
+import { type Field, Gone, Refused, send_for_bytes, unpack_field } from "../api";
+import { garden, gone, months_asked, scheme, trying, when, without } from "../state";
+
+export interface FactTried {
+  thing: string;
+  set: Record<string, unknown>;
+  says: string; // "With medlar’s crown base at 2.4"
+}
+
+/** What the light shown is tried with. */
+const told = signal<{ field: Field; says: string } | null>(null);
+let next: (FactTried & { turn: number; settle: (is_refused: boolean) => void }) | null = null;
+let is_asking = false;
+let turn = 0; // a question of an earlier turn is not shown
+
+export function fact_tried_says(field: Field): string {
+  return told.value?.field === field ? told.value.says : "";
+}
+
+async function ask_next(question: NonNullable<typeof next>): Promise<void> {
+  const id = garden.peek();
+  if (id === null || gone.peek()) return question.settle(false);
+  const months = months_asked(when.peek());
+  const body = { scheme: scheme.peek(), thing: question.thing, set: question.set, every: 8, ...(months === undefined ? {} : { months }) };
+  try {
+    const field = unpack_field(await send_for_bytes("/api/gardens/{garden}/try", { path: { garden: id } }, body as never));
+    if (question.turn === turn && without.peek() === null) {
+      told.value = { field, says: question.says };
+      trying.value = { thing: question.thing, field };
+    }
+    question.settle(false);
+  } catch (error) {
+    if (error instanceof Refused) question.settle(true); // Told at the field, once it is to be kept.
+    else if (error instanceof Gone) {
+      gone.value = true;
+      question.settle(false);
+    } else throw error;
+  }
+}
+
+async function run(): Promise<void> {
+  if (is_asking) return;
+  is_asking = true;
+  try {
+    while (next !== null) {
+      const question = next;
+      next = null;
+      await ask_next(question);
+    }
+  } finally {
+    is_asking = false;
+  }
+}
+
+/** Whether the figure was refused; an older one that never was asked is not. */
+export function try_fact(fact: FactTried): Promise<boolean> {
+  next?.settle(false);
+  return new Promise((settle) => {
+    next = { ...fact, turn, settle };
+    void run();
+  });
+}
+
+/** The figure is not tried any more: it was kept as it was, or refused. */
+export function end_fact_trial(): void {
+  turn += 1;
+  next?.settle(false);
+  next = null;
+  if (without.peek() === null && trying.peek()?.field === told.peek()?.field) trying.value = null;
+}

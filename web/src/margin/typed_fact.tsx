@@ -1,0 +1,130 @@
+// One figure or word of a thing, typed or stepped: its light is tried at once, and it is kept after a rest.
+import { useEffect, useId, useRef, useState } from "preact/hooks";
+import type { Thing } from "../api";
+import { act, link, saying, state } from "../state";
+import type { Entry } from "./entries";
+import { is_figure, stepped, told_plainly } from "./facts";
+import { capital } from "./format";
+import { end_fact_trial, try_fact } from "./trial_of_fact";
+
+export interface Told {
+  message: string;
+  hint: string;
+}
+export const is_locked = () => link.value === "read_only";
+export const is_imperial = () => state.value?.site.units === "imperial";
+
+export function ToldAt({ id, told, name }: { id: string; told: Told | null; name: string }) {
+  if (told === null) return null;
+  return <p id={id} class="told" role="alert"><strong>{told_plainly(told.message, name)}.</strong> {capital(told.hint)}</p>;
+}
+
+const rest_ms = 600;
+
+interface Typing {
+  text: string;
+  is_typed: boolean; // not what the garden has
+  told: Told | null;
+  type: (text: string) => void;
+  keep: (text: string) => Promise<void>;
+  leave: () => void;
+}
+
+function use_typing(thing: Thing, entry: Entry): Typing {
+  const [typing, set_typing] = useState<string | null>(null);
+  const [told, set_told] = useState<Told | null>(null);
+  const resting = useRef<number | undefined>(undefined);
+  const sending = useRef<string | null>(null);
+  const kept = useRef<string | null>(null);
+  const stands = () => sending.current ?? kept.current ?? entry.is;
+  // What was kept stands as typed until the garden has it.
+  useEffect(() => {
+    if (sending.current !== null || kept.current === null) return;
+    const was = kept.current;
+    kept.current = null;
+    set_typing((now) => (now?.trim() === was ? null : now));
+  }, [thing]);
+
+  async function keep(text: string): Promise<void> {
+    clearTimeout(resting.current);
+    const trimmed = text.trim();
+    if (trimmed === stands()) return leave();
+    sending.current = trimmed;
+    const no = await act.set(thing.id, entry.set(trimmed));
+    if (sending.current !== trimmed) return; // a later one is on its way
+    sending.current = null;
+    kept.current = no === null ? trimmed : null;
+    set_told(no);
+    if (no !== null) end_fact_trial();
+  }
+  /** Back to what stands. */
+  function leave(): void {
+    clearTimeout(resting.current);
+    if (stands() === entry.is) end_fact_trial();
+    set_typing(stands() === entry.is ? null : stands());
+    set_told(null);
+  }
+  function type(text: string): void {
+    set_typing(text);
+    clearTimeout(resting.current);
+    const trimmed = text.trim();
+    if (!is_figure(entry.type) || trimmed === "") return;
+    let is_refused = false;
+    const says = `With ${thing.id}’s ${entry.name} at ${trimmed}`;
+    if (trimmed !== entry.is) void try_fact({ thing: thing.id, set: entry.set(trimmed), says }).then((no) => (is_refused = no));
+    else end_fact_trial();
+    // What is typed halfway is no mistake yet: it waits for Enter.
+    resting.current = window.setTimeout(() => void (is_refused || keep(text)), rest_ms);
+  }
+  return { text: typing ?? entry.is, is_typed: typing !== null, told, type, keep, leave };
+}
+
+export function Typed({ thing, entry }: { thing: Thing; entry: Entry }) {
+  const { text, is_typed, told, type, keep, leave } = use_typing(thing, entry);
+  const { name, type: known } = entry;
+  const id = useId();
+  const from = text.trim() === "" ? (known.default ?? "") : text;
+  const has_steps = is_figure(known) && known.type !== "stem" && !is_locked();
+  const next = (by: 1 | -1) => stepped(known, from, by, is_imperial());
+  const can_step = has_steps && next(1) !== null;
+  function step(by: 1 | -1): void {
+    const to = next(by);
+    if (to === null || to === text) return;
+    saying.value = `${name} ${to}`;
+    type(to);
+  }
+  return (
+    <>
+      <input
+        type="text"
+        id={`${id}-in`}
+        class={is_figure(known) && known.type !== "stem" ? "number" : ""}
+        aria-label={name}
+        value={text}
+        placeholder={known.default ?? ""}
+        readOnly={is_locked()}
+        autocomplete="off"
+        aria-invalid={told !== null}
+        aria-describedby={told !== null ? `${id}-told` : undefined}
+        onInput={(event) => type(event.currentTarget.value)}
+        onBlur={(event) => is_typed && void keep(event.currentTarget.value)}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") void keep(event.currentTarget.value);
+          else if (event.key === "ArrowUp" && can_step) step(1);
+          else if (event.key === "ArrowDown" && can_step) step(-1);
+          else if (event.key === "Escape" && is_typed) leave();
+          else return;
+          event.preventDefault();
+          event.stopPropagation();
+        }}
+      />
+      {has_steps && (
+        <span class="steps">
+          <button type="button" class="step" disabled={!can_step} aria-label={`${name}: less`} onClick={() => step(-1)}>−</button>
+          <button type="button" class="step" disabled={!can_step} aria-label={`${name}: more`} onClick={() => step(1)}>+</button>
+        </span>
+      )}
+      <ToldAt id={`${id}-told`} told={told} name={known.name} />
+    </>
+  );
+}
