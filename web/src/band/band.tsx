@@ -12,6 +12,7 @@ import { follow } from "./hands";
 import { hours_between, Plot } from "./plot";
 import { use_size } from "./size";
 import { DaySlider, HourSlider } from "./sliders";
+import { YearTwin } from "./twin";
 import { BandWords } from "./words";
 
 const finger = 44;
@@ -99,8 +100,8 @@ function Rail({ axes }: { axes: Axes }) {
 }
 
 function plot_says(place: string | null): string {
-  const base = `The year: days across, hours up, daylight lit. Shown: ${when_says.value}.`;
-  return place === null ? base : `${base} The sun print of ${place}: its table stands in the notes.`;
+  const base = `The year: days across, hours up, daylight lit; a table follows. Shown: ${when_says.value}.`;
+  return place === null ? base : `${base} With the sun print of ${place}.`;
 }
 
 function Year({ of }: { of: Band }) {
@@ -124,6 +125,7 @@ function Year({ of }: { of: Band }) {
         {width > 0 && <HourSlider axes={axes} band={of} />}
       </div>
       <Rail axes={axes} />
+      <YearTwin of={of} print={print} />
     </div>
   );
 }

@@ -1,7 +1,7 @@
 // Painting a sun print on a canvas: yellow where the sun is on it, bites in their takers' inks, grey night.
 import type { Print, Taker } from "../api";
 import { type Axes, days_of_year } from "./axes";
-import { type Hatch, half_line, hatch_cover, hatch_of, ink_colour, mixed, type Rgb, rgb_of, skyline, stripe_at } from "./hatches";
+import { type Hatch, half_line, half_strength, hatch_cover, hatch_of, ink_colour, mixed, type Rgb, rgb_of, skyline, stripe_at } from "./hatches";
 import { night, nobody, type Regions, the_skyline, weak } from "./regions";
 
 export interface Palette {
@@ -43,7 +43,7 @@ export function paint_of(ink: number, palette: Palette): Paint {
   const colour = rgb_of(ink_colour(ink, palette.graphite));
   const hatch = hatch_of(ink);
   if (palette.is_bold && hatch.kind === "dots") return { hatch: null, ink: colour, tint: mixed(palette.paper, colour, 0.45) };
-  return { hatch, ink: colour, tint: mixed(palette.paper, colour, ink === skyline ? 0.25 : 0.32) };
+  return { hatch, ink: colour, tint: mixed(palette.paper, colour, ink === skyline ? 0.25 : ink > 4 ? 0.4 : 0.32) };
 }
 export function inked(paint: Paint, x: number, y: number): Rgb {
   const cover = paint.hatch === null ? 0 : hatch_cover(paint.hatch, x, y);
@@ -114,7 +114,7 @@ function painter(print: Print, regions: Regions, palette: Palette): (kind: numbe
       const line = half_line(x, y);
       if (line.cover === 0) return palette.sun;
       const is_other = kind.second !== nobody && line.number % 2 !== 0;
-      return mixed(palette.sun, of(is_other ? kind.second : kind.taker).ink, line.cover);
+      return mixed(palette.sun, of(is_other ? kind.second : kind.taker).ink, line.cover * half_strength(palette.is_bold));
     }
     if (kind.second === nobody) return inked(of(kind.taker), x, y);
     const stripe = stripe_at(x, y);
