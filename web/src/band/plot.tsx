@@ -20,11 +20,15 @@ function PrintCanvas({ axes, print }: { axes: Axes; print: Print }) {
   const regions = useMemo(() => regions_of(print, speck), [print, speck]);
   useEffect(() => {
     let is_over = false;
+    let frame = 0;
     const draw = () => {
       if (is_over || canvas.current === null || axes.width < 2) return;
       const ratio = Math.min(3, devicePixelRatio);
       paint_print(canvas.current, print, regions, axes, ratio);
-      name_print(canvas.current, print, regions, axes, ratio);
+      cancelAnimationFrame(frame);
+      frame = requestAnimationFrame(() => {
+        if (!is_over && canvas.current !== null) name_print(canvas.current, print, regions, axes, ratio);
+      });
     };
     draw();
     if (document.fonts.status !== "loaded") void document.fonts.ready.then(draw);
