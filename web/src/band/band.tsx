@@ -70,7 +70,7 @@ function Hours({ axes }: { axes: Axes }) {
       {hours_between(axes).map((hour) => {
         const y = y_of_hour(axes, hour);
         if (axes.height < 60 && (y < 3 || y > axes.height - 3)) return null;
-        return <span key={hour} style={{ top: `${Math.max(6, Math.min(axes.height - 6, y))}px` }}>{hour}:00</span>;
+        return <span key={hour} style={{ top: `${Math.max(6, Math.min(axes.height - 6, y))}px` }}>{hour}<span class="minutes">:00</span></span>;
       })}
     </div>
   );
@@ -93,6 +93,7 @@ function Rail({ axes }: { axes: Axes }) {
             {totals.find((row) => row.month === month + 1)?.sun_h_per_day.toFixed(1)}
           </span>
         ))}
+      {totals !== null && <span class="totals-unit" aria-hidden="true">h a day</span>}
       <svg class="rail-scale" width={axes.width} height="13" aria-hidden="true"><path d={`M0 0.5H${axes.width}${ticks.join("")}`} /></svg>
       <DaySlider axes={axes} />
     </div>

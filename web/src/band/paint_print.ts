@@ -97,7 +97,7 @@ export function kinds_on(regions: Regions, axes: Axes, wide: number, high: numbe
 
 /** How dark the edge between two kinds is drawn: of yellow, also half-hatched, only the outer one; between two
  * bites a light one. By what they are: 0 night or weak sun, 1 a bite, 2 yellow. */
-const edge_dark = [0.8, 0.8, 0.8, 0.8, 0.4, 0.8, 0.8, 0.8, 0] as const;
+const edge_dark = [0.4, 0.8, 0.8, 0.8, 0.4, 0.8, 0.8, 0.8, 0] as const;
 function side_of(regions: Regions, kind: number): number {
   if (kind < 0) return 0;
   return regions.kinds[kind]?.what === "whole" ? 1 : 2;

@@ -148,18 +148,23 @@ export function room_within(regions: Regions, piece: Piece, wide: number, high: 
   return best;
 }
 
-/** The middle of the piece's cell nearest to the mean of all. */
-export function heart_of(regions: Regions, piece: Piece): [number, number] {
-  const { rows } = regions;
-  const n = piece.cells.length;
-  const mean_c = piece.cells.reduce((sum, cell) => sum + Math.floor(cell / rows) + 0.5, 0) / n;
-  const mean_r = piece.cells.reduce((sum, cell) => sum + (cell % rows) + 0.5, 0) / n;
-  let best: [number, number] = [mean_c, mean_r];
+/** The middle of the piece's cell nearest to the mean of all, of those that are free; null when none is. */
+export function heart_of(
+  { rows }: Regions,
+  { cells }: Piece,
+  is_free: (at: [number, number]) => boolean = () => true,
+): [number, number] | null {
+  let [mean_c, mean_r] = [0, 0];
+  for (const cell of cells) {
+    mean_c += (Math.floor(cell / rows) + 0.5) / cells.length;
+    mean_r += ((cell % rows) + 0.5) / cells.length;
+  }
+  let best: [number, number] | null = null;
   let least = Infinity;
-  for (const cell of piece.cells) {
+  for (const cell of cells) {
     const at: [number, number] = [Math.floor(cell / rows) + 0.5, (cell % rows) + 0.5];
     const off = Math.hypot(at[0] - mean_c, at[1] - mean_r);
-    if (off < least) [least, best] = [off, at];
+    if (off < least && is_free(at)) [least, best] = [off, at];
   }
   return best;
 }
