@@ -16,6 +16,7 @@ import { YearTwin } from "./twin";
 import { BandWords } from "./words";
 
 const finger = 44;
+const bracket_px = 10; // of the small band, as its style has it
 
 function Bracket({ axes }: { axes: Axes }) {
   const months = growing();
@@ -55,7 +56,14 @@ function Months({ axes }: { axes: Axes }) {
       </button>
     );
   });
-  const hands = is_narrow ? follow((x) => choose_month(month_at(axes, x))) : {};
+  const season = growing();
+  const is_bracket = (month: number, y: number) => y < bracket_px && season.kind === "months" && season.months.includes(month);
+  const touch = (x: number, y: number) => {
+    const month = month_at(axes, x);
+    if (is_bracket(month, y)) choose_growing();
+    else choose_month(month);
+  };
+  const hands = is_narrow ? follow(touch) : {};
   return (
     <div class="months" role="group" aria-label="Months" {...hands}>
       {names}
