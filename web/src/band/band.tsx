@@ -12,9 +12,11 @@ import { follow } from "./hands";
 import { hours_between, Plot } from "./plot";
 import { use_size } from "./size";
 import { DaySlider, HourSlider } from "./sliders";
+import { YearTwin } from "./twin";
 import { BandWords } from "./words";
 
 const finger = 44;
+const bracket_px = 10; // of the small band, as its style has it
 
 function Bracket({ axes }: { axes: Axes }) {
   const months = growing();
@@ -54,7 +56,14 @@ function Months({ axes }: { axes: Axes }) {
       </button>
     );
   });
-  const hands = is_narrow ? follow((x) => choose_month(month_at(axes, x))) : {};
+  const season = growing();
+  const is_bracket = (month: number, y: number) => y < bracket_px && season.kind === "months" && season.months.includes(month);
+  const touch = (x: number, y: number) => {
+    const month = month_at(axes, x);
+    if (is_bracket(month, y)) choose_growing();
+    else choose_month(month);
+  };
+  const hands = is_narrow ? follow(touch) : {};
   return (
     <div class="months" role="group" aria-label="Months" {...hands}>
       {names}
@@ -69,7 +78,7 @@ function Hours({ axes }: { axes: Axes }) {
       {hours_between(axes).map((hour) => {
         const y = y_of_hour(axes, hour);
         if (axes.height < 60 && (y < 3 || y > axes.height - 3)) return null;
-        return <span key={hour} style={{ top: `${Math.max(6, Math.min(axes.height - 6, y))}px` }}>{hour}:00</span>;
+        return <span key={hour} style={{ top: `${Math.max(6, Math.min(axes.height - 6, y))}px` }}>{hour}<span class="minutes">:00</span></span>;
       })}
     </div>
   );
@@ -92,6 +101,7 @@ function Rail({ axes }: { axes: Axes }) {
             {totals.find((row) => row.month === month + 1)?.sun_h_per_day.toFixed(1)}
           </span>
         ))}
+      {totals !== null && <span class="totals-unit" aria-hidden="true">h a day</span>}
       <svg class="rail-scale" width={axes.width} height="13" aria-hidden="true"><path d={`M0 0.5H${axes.width}${ticks.join("")}`} /></svg>
       <DaySlider axes={axes} />
     </div>
@@ -99,8 +109,8 @@ function Rail({ axes }: { axes: Axes }) {
 }
 
 function plot_says(place: string | null): string {
-  const base = `The year: days across, hours up, daylight lit. Shown: ${when_says.value}.`;
-  return place === null ? base : `${base} The sun print of ${place}: its table stands in the notes.`;
+  const base = `The year: days across, hours up, daylight lit; a table follows. Shown: ${when_says.value}.`;
+  return place === null ? base : `${base} With the sun print of ${place}.`;
 }
 
 function Year({ of }: { of: Band }) {
@@ -124,6 +134,7 @@ function Year({ of }: { of: Band }) {
         {width > 0 && <HourSlider axes={axes} band={of} />}
       </div>
       <Rail axes={axes} />
+      <YearTwin of={of} print={print} />
     </div>
   );
 }

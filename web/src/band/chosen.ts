@@ -75,6 +75,15 @@ export function tell_moment(): void {
   const says = moment_says();
   saying.value = says !== "" ? says : now.kind === "day" ? `${day_says(now.day)}.` : `${day_says(now.day)}, ${clock_says(now.clock)}.`;
 }
+let resting: ReturnType<typeof setTimeout>;
+/** After the last of several steps: what the sun does then. The time itself the sliders tell. */
+export function tell_at_rest(): void {
+  clearTimeout(resting);
+  resting = setTimeout(() => {
+    const says = moment_says();
+    if (says !== "") saying.value = says;
+  }, 600);
+}
 function leave_taker(): void {
   if (hovered.peek() !== null) hovered.value = null;
 }

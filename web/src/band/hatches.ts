@@ -67,8 +67,9 @@ export function hatch_cover(hatch: Hatch, x: number, y: number): number {
   return cover;
 }
 
-/** A place lit in part: broad lines over the sun's yellow. */
+/** A place lit in part: as much line as yellow, and lighter than a whole bite of the same ink. */
 export const half_hatch = { spacing: 4.6, width: 2.2 };
+export const half_strength = (is_bold: boolean): number => (is_bold ? 0.7 : 0.6);
 export function half_line(x: number, y: number): { cover: number; number: number } {
   const at = across("rising", x, y);
   return { cover: line_cover(at, half_hatch.spacing, half_hatch.width), number: Math.floor(at / half_hatch.spacing) };

@@ -13,7 +13,10 @@ interface Hand {
   named: Set<number>;
   colours: { paper: string; ink: string; graphite: string };
   disc: number; // across
+  placed: Box[]; // what is written already
 }
+/** Middle, and half of each side. */
+type Box = readonly [x: number, y: number, wide: number, high: number];
 
 const css = (rgb: readonly number[]) => `rgb(${rgb.join(",")})`;
 
@@ -26,7 +29,7 @@ export function name_print(canvas: HTMLCanvasElement, print: Print, regions: Reg
   context.lineJoin = "round";
   const palette = palette_of(canvas);
   const colours = { paper: css(palette.paper), ink: css(palette.ink), graphite: palette.graphite };
-  const hand: Hand = { context, print, regions, axes, named: new Set(), colours, disc: 15 };
+  const hand: Hand = { context, print, regions, axes, named: new Set(), colours, disc: axes.height < 60 ? 13 : 15, placed: [] };
   const pieces = pieces_of(regions).sort((a, b) => b.cells.length - a.cells.length);
   for (const what of ["whole", "half"] as const)
     for (const piece of pieces) {
@@ -50,22 +53,31 @@ function room_for(hand: Hand, piece: Piece, wide: number, high: number): [number
   return room_within(hand.regions, piece, Math.ceil(wide / cell_wide), Math.ceil(high / cell_high));
 }
 
+function is_free({ placed }: Hand, [x, y, wide, high]: Box): boolean {
+  return placed.every((box) => Math.abs(box[0] - x) >= box[2] + wide || Math.abs(box[1] - y) >= box[3] + high);
+}
+
+const name_sizes = [15, 13] as const; // the smaller one for a single name alone
 function name_piece(hand: Hand, piece: Piece, kind: Kind): void {
   const { context, colours } = hand;
   const name = [kind.taker, kind.second].filter((taker) => taker !== nobody).map((taker) => name_of(hand, taker)).join(" + ");
-  context.font = 'italic 15px "Vollkorn", Georgia, serif';
-  const room = room_for(hand, piece, context.measureText(name).width + 8, 14);
-  if (room === null) {
-    letter_piece(hand, piece, kind, 1);
+  for (const size of kind.second === nobody ? name_sizes : name_sizes.slice(0, 1)) {
+    context.font = `italic ${size}px "Vollkorn", Georgia, serif`;
+    const wide = context.measureText(name).width;
+    const room = room_for(hand, piece, wide + 8, size - 1);
+    if (room === null) continue;
+    const [x, y] = on_paper(hand, room);
+    if (!is_free(hand, [x, y, wide / 2, size / 2])) continue;
+    hand.placed.push([x, y, wide / 2, size / 2]);
+    context.strokeStyle = colours.paper;
+    context.lineWidth = 4;
+    context.strokeText(name, x, y + 1);
+    context.fillStyle = colours.ink;
+    context.fillText(name, x, y + 1);
+    if (kind.second === nobody) hand.named.add(kind.taker);
     return;
   }
-  const [x, y] = on_paper(hand, room);
-  context.strokeStyle = colours.paper;
-  context.lineWidth = 4;
-  context.strokeText(name, x, y + 1);
-  context.fillStyle = colours.ink;
-  context.fillText(name, x, y + 1);
-  if (kind.second === nobody) hand.named.add(kind.taker);
+  letter_piece(hand, piece, kind, 1);
 }
 
 function name_of({ print }: Hand, taker: number): string {
@@ -76,34 +88,45 @@ function letter_piece(hand: Hand, piece: Piece, kind: Kind, room: number): void 
   const { disc, print } = hand;
   if (!has_disc(print, kind.taker)) return;
   const is_both = kind.second !== nobody && has_disc(print, kind.second);
+  const half: [number, number] = [(disc / 2) * (is_both ? 1.96 : 1), disc / 2];
   const at = room_for(hand, piece, disc * (is_both ? 1.95 : room), disc * 0.9);
   if (at !== null) {
-    const [x, y] = on_paper(hand, at);
-    const aside = is_both ? disc * 0.48 : 0;
-    draw_disc(hand, x - aside, y, kind.taker);
-    if (is_both) draw_disc(hand, x + aside, y, kind.second);
-    return;
+    const [x, y] = within_plot(hand, on_paper(hand, at), half);
+    if (is_free(hand, [x, y, ...half])) {
+      const aside = is_both ? disc * 0.48 : 0;
+      draw_disc(hand, x - aside, y, kind.taker);
+      if (is_both) draw_disc(hand, x + aside, y, kind.second);
+      return;
+    }
   }
   // Who is told nowhere else is lettered even where the disc laps over.
   const [cell_wide, cell_high] = cell_size(hand);
   const is_seen = piece.cells.length * cell_wide * cell_high > 90;
-  if (kind.second === nobody && is_seen && !hand.named.has(kind.taker)) {
-    const [x, y] = on_paper(hand, heart_of(hand.regions, piece));
-    draw_disc(hand, x, y, kind.taker);
-  }
+  if (kind.second !== nobody || !is_seen || hand.named.has(kind.taker)) return;
+  const free = heart_of(hand.regions, piece, (cell) =>
+    is_free(hand, [...within_plot(hand, on_paper(hand, cell), [disc / 2, disc / 2]), disc / 2, disc / 2]),
+  );
+  if (free === null) return;
+  const [x, y] = within_plot(hand, on_paper(hand, free), [disc / 2, disc / 2]);
+  draw_disc(hand, x, y, kind.taker);
+}
+
+/** So that nothing is cut off at the rim. */
+function within_plot({ axes }: Hand, [x, y]: [number, number], [wide, high]: [number, number]): [number, number] {
+  const keep = (at: number, half: number, size: number) => Math.max(half + 0.5, Math.min(size - half - 0.5, at));
+  return [keep(x, wide, axes.width), keep(y, high, axes.height)];
 }
 
 function has_disc(print: Print, taker: number): boolean {
   return (taker_of(print, taker)?.letter ?? "") !== "";
 }
 
-function draw_disc({ context, print, colours, named, disc, axes }: Hand, x: number, y: number, taker: number): void {
+function draw_disc({ context, print, colours, named, disc, placed }: Hand, x: number, y: number, taker: number): void {
   named.add(taker);
+  placed.push([x, y, disc / 2, disc / 2]);
   const letter = taker_of(print, taker)?.letter ?? "";
-  const keep = (at: number, most: number) => Math.max(disc / 2 + 0.5, Math.min(most - disc / 2 - 0.5, at));
-  const [at_x, at_y] = [keep(x, axes.width), keep(y, axes.height)];
   context.beginPath();
-  context.arc(at_x, at_y, disc / 2, 0, 2 * Math.PI);
+  context.arc(x, y, disc / 2, 0, 2 * Math.PI);
   context.fillStyle = ink_colour(ink_of(print, taker), colours.graphite);
   context.fill();
   context.lineWidth = 1.25;
@@ -111,5 +134,5 @@ function draw_disc({ context, print, colours, named, disc, axes }: Hand, x: numb
   context.stroke();
   context.fillStyle = "#fff";
   context.font = `600 ${letter.length > 1 ? 8 : 10}px "Atkinson Hyperlegible Next", sans-serif`;
-  context.fillText(letter, at_x, at_y + 0.5);
+  context.fillText(letter, x, y + 0.5);
 }

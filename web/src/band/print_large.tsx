@@ -5,7 +5,7 @@ import { band, dark, month_names, outdoors, place_of } from "../state";
 import { type Axes, column_at, day_of_column, days_of_year, hour_at, hours_shown, month_spans, y_of_hour } from "./axes";
 import { choose_moment, moment_says, print_shown } from "./chosen";
 import { follow } from "./hands";
-import { half_line, mixed, rgb_of } from "./hatches";
+import { half_line, half_strength, mixed, rgb_of } from "./hatches";
 import { ink_of, paint_bar, palette_of } from "./paint_print";
 import { hours_between, Plot } from "./plot";
 import { nobody } from "./regions";
@@ -32,11 +32,11 @@ function HalfSwatch() {
   useEffect(() => {
     const context = canvas.current?.getContext("2d");
     if (canvas.current === null || context === null || context === undefined) return;
-    const { sun, graphite } = palette_of(canvas.current);
+    const { sun, graphite, is_bold } = palette_of(canvas.current);
     const image = context.createImageData(canvas.current.width, canvas.current.height);
     for (let j = 0, at = 0; j < image.height; ++j)
       for (let i = 0; i < image.width; ++i, ++at)
-        image.data.set([...mixed(sun, rgb_of(graphite), half_line(i, j).cover), 255], 4 * at);
+        image.data.set([...mixed(sun, rgb_of(graphite), half_line(i, j).cover * half_strength(is_bold)), 255], 4 * at);
     context.putImageData(image, 0, 0);
   }, [dark.value, outdoors.value]);
   return <canvas ref={canvas} class="swatch" width="26" height="14" aria-hidden="true" />;

@@ -20,7 +20,7 @@ export interface Regions {
 }
 export interface Piece {
   kind: number;
-  cells: number[];
+  cells: Int32Array;
 }
 
 /** Of what faces the sun over three quarters lit is plain, from a quarter on half-hatched. */
@@ -32,6 +32,7 @@ export function regions_of(print: Print, speck: number): Regions {
   const { columns, rows } = print.head;
   const kinds: Kind[] = [];
   const known = new Map<number, number>();
+  let [last_key, last_number] = [-1, -1]; // most cells are as the one below
   const kind_of = new Int16Array(columns * rows);
   for (let cell = 0; cell < kind_of.length; ++cell) {
     const lit = print.cells[4 * cell] as number;
@@ -44,14 +45,13 @@ export function regions_of(print: Print, speck: number): Regions {
       continue;
     }
     const what = what_of(lit);
-    const of: Kind = what === "lit" ? { what, taker: nobody, second: nobody } : { what, taker, second };
-    const key = (of.what === "lit" ? 0 : of.what === "half" ? 1 : 2) * 65536 + of.taker * 256 + of.second;
-    let number = known.get(key);
-    if (number === undefined) {
-      number = kinds.push(of) - 1;
+    const key = what === "lit" ? 0 : (what === "half" ? 65536 : 131072) + taker * 256 + second;
+    if (key !== last_key) {
+      const number = known.get(key) ?? kinds.push(what === "lit" ? { what, taker: nobody, second: nobody } : { what, taker, second }) - 1;
       known.set(key, number);
+      [last_key, last_number] = [key, number];
     }
-    kind_of[cell] = number;
+    kind_of[cell] = last_number;
   }
   const regions = { kinds, kind_of, columns, rows };
   absorb_specks(regions, speck);
@@ -70,20 +70,30 @@ function each_beside(regions: Regions, cell: number, act: (other: number) => voi
 /** Cells of one kind that hang together by their sides. */
 export function pieces_of(regions: Regions): Piece[] {
   const { kind_of } = regions;
-  const seen = new Uint8Array(kind_of.length);
+  const { rows } = regions;
+  const count = kind_of.length;
+  const seen = new Uint8Array(count);
+  const found = new Int32Array(count); // piece after piece
   const pieces: Piece[] = [];
-  for (let start = 0; start < kind_of.length; ++start) {
+  let end = 0;
+  for (let start = 0; start < count; ++start) {
     const kind = kind_of[start] as number;
-    if (seen[start] === 1 || kind < 0) continue;
-    const cells = [start];
+    if (kind < 0 || seen[start] === 1) continue;
+    const from = end;
+    found[end++] = start;
     seen[start] = 1;
-    for (let next = 0; next < cells.length; ++next)
-      each_beside(regions, cells[next] as number, (other) => {
-        if (seen[other] === 1 || kind_of[other] !== kind) return;
+    for (let next = from; next < end; ++next) {
+      const cell = found[next] as number;
+      const row = cell % rows;
+      for (let side = 0; side < 4; ++side) {
+        if ((side === 0 && row === 0) || (side === 1 && row + 1 === rows)) continue;
+        const other = side === 0 ? cell - 1 : side === 1 ? cell + 1 : side === 2 ? cell - rows : cell + rows;
+        if (other < 0 || other >= count || seen[other] === 1 || kind_of[other] !== kind) continue;
         seen[other] = 1;
-        cells.push(other);
-      });
-    pieces.push({ kind, cells });
+        found[end++] = other;
+      }
+    }
+    pieces.push({ kind, cells: found.subarray(from, end) });
   }
   return pieces;
 }
@@ -138,18 +148,23 @@ export function room_within(regions: Regions, piece: Piece, wide: number, high: 
   return best;
 }
 
-/** The middle of the piece's cell nearest to the mean of all. */
-export function heart_of(regions: Regions, piece: Piece): [number, number] {
-  const { rows } = regions;
-  const n = piece.cells.length;
-  const mean_c = piece.cells.reduce((sum, cell) => sum + Math.floor(cell / rows) + 0.5, 0) / n;
-  const mean_r = piece.cells.reduce((sum, cell) => sum + (cell % rows) + 0.5, 0) / n;
-  let best: [number, number] = [mean_c, mean_r];
+/** The middle of the piece's cell nearest to the mean of all, of those that are free; null when none is. */
+export function heart_of(
+  { rows }: Regions,
+  { cells }: Piece,
+  is_free: (at: [number, number]) => boolean = () => true,
+): [number, number] | null {
+  let [mean_c, mean_r] = [0, 0];
+  for (const cell of cells) {
+    mean_c += (Math.floor(cell / rows) + 0.5) / cells.length;
+    mean_r += ((cell % rows) + 0.5) / cells.length;
+  }
+  let best: [number, number] | null = null;
   let least = Infinity;
-  for (const cell of piece.cells) {
+  for (const cell of cells) {
     const at: [number, number] = [Math.floor(cell / rows) + 0.5, (cell % rows) + 0.5];
     const off = Math.hypot(at[0] - mean_c, at[1] - mean_r);
-    if (off < least) [least, best] = [off, at];
+    if (off < least && is_free(at)) [least, best] = [off, at];
   }
   return best;
 }

@@ -2,7 +2,7 @@
 import type { Band } from "../api";
 import { clock_says, day_says, when, when_says } from "../state";
 import { type Axes, column_of_day, day_of_column, days_in_month, days_of_year, x_of_column, y_of_hour } from "./axes";
-import { choose_moment, clock_now, day_now, moment_says, move_day } from "./chosen";
+import { choose_moment, clock_now, day_now, move_day, tell_at_rest } from "./chosen";
 
 const steps: Record<string, number> = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 };
 
@@ -13,6 +13,7 @@ function month_on(day: string, by: 1 | -1): string {
 }
 
 function taken(event: KeyboardEvent): void {
+  tell_at_rest();
   event.preventDefault();
   event.stopPropagation();
 }
@@ -31,7 +32,7 @@ export function DaySlider({ axes }: { axes: Axes }) {
     else return;
     taken(event);
   }
-  const says = now.kind === "months" ? `${when_says.value}; arrows choose a day` : moment_says() || (now.kind === "day" ? day_says(day) : when_says.value);
+  const says = now.kind === "months" ? `${when_says.value}; arrows choose a day` : day_says(day);
   return (
     <div
       class={`slider day-slider ${now.kind === "months" ? "is-open" : ""}`}
@@ -72,7 +73,7 @@ export function HourSlider({ axes, band }: { axes: Axes; band: Band }) {
     else return;
     taken(event);
   }
-  const says = now.kind === "moment" ? moment_says() || `${clock_says(clock)}, ${day_says(day)}` : `${when_says.value}; arrows choose an hour`;
+  const says = now.kind === "moment" ? clock_says(clock) : `${when_says.value}; arrows choose an hour`;
   return (
     <div
       class={`slider hour-slider ${now.kind === "moment" ? "" : "is-open"}`}
