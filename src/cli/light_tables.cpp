@@ -55,14 +55,7 @@ struct Line {
 
 double growing_mean(const study::Stand& stand, const std::array<int, 12>& days,
                     const light::YearSun& year, double light::MonthSun::*figure) {
-  double sum = 0, over = 0;
-  for (const int m : light::growing_months(stand.garden.site.latitude)) {
-    const auto month = static_cast<std::size_t>(m);
-    if (std::isnan(year[month].*figure)) continue;
-    sum += year[month].*figure * days[month];
-    over += days[month];
-  }
-  return sum / over;
+  return light::mean_of(year, days, light::growing_months(stand.garden.site.latitude), figure);
 }
 
 std::string year_line(const study::Stand& stand, const std::array<int, 12>& days,
@@ -95,13 +88,6 @@ constexpr Line kLines[] = {
 
 std::string whole(double v) { return fmt::format("{:.0f}", v); }
 
-std::string taker_says(const light::Place& place, const std::string& id) {
-  if (id == light::kSkylineId) return "the skyline";
-  if (id == ground::kGroundId) return "the ground";
-  const std::string own = study::own_taker_says(place, id);
-  return own.empty() ? id : own;
-}
-
 /// "Full sun. 812 hours taken in a year. One alone gone gives back: medlar 310, the ground 120; 80
 /// are taken by two at once." Of things that are seen through, these may come to more than is
 /// taken.
@@ -120,7 +106,8 @@ std::string takers_says(const study::Stand& stand, const std::array<int, 12>& da
   std::vector<std::string> says;
   for (const light::Taker& taker : most) {
     if (taker.sun_h_per_year < 0.5 || says.size() == kMost) break;
-    says.push_back(fmt::format("{} {}", taker_says(place, taker.id), whole(taker.sun_h_per_year)));
+    says.push_back(
+        fmt::format("{} {}", study::taker_called(&place, taker.id), whole(taker.sun_h_per_year)));
   }
   out += fmt::format(". {} hours taken in a year", whole(takers.lost_h));
   if (!says.empty()) out += fmt::format(". One alone gone gives back: {}", fmt::join(says, ", "));

@@ -198,10 +198,16 @@ Result<std::vector<PlaceSun>> sun_of_places(const garden::Garden& garden, std::v
 
 double mean_sun_h(const YearSun& year, const std::array<int, 12>& days_in_month,
                   std::span<const int> months) {
+  return mean_of(year, days_in_month, months, &MonthSun::sun_h_per_day);
+}
+
+double mean_of(const YearSun& year, const std::array<int, 12>& days_in_month,
+               std::span<const int> months, double MonthSun::*figure) {
   double sum = 0, days = 0;
   for (const int m : months) {
     const auto month = static_cast<std::size_t>(m);
-    sum += year[month].sun_h_per_day * days_in_month[month];
+    if (std::isnan(year[month].*figure)) continue;
+    sum += year[month].*figure * days_in_month[month];
     days += days_in_month[month];
   }
   return sum / days;

@@ -48,6 +48,9 @@ struct PlaceSun {
 /// Means over growing months (April to September, October to March south of the equator) or all.
 [[nodiscard]] double mean_sun_h(const YearSun& year, const std::array<int, 12>& days_in_month,
                                 std::span<const int> months);
+/// Of any figure; months that do not have it (NaN) are passed over.
+[[nodiscard]] double mean_of(const YearSun& year, const std::array<int, 12>& days_in_month,
+                             std::span<const int> months, double MonthSun::*figure);
 [[nodiscard]] std::vector<int> growing_months(Angle latitude);  // 0 to 11, in the season's order
 
 /// What shades receivers: of the garden's bodies those that can take any of the year's sun (that

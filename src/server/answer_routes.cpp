@@ -13,22 +13,11 @@ namespace {
 
 Json number_or_null(double value) { return std::isnan(value) ? Json() : Json(value); }
 
-/// The mean of a figure over months.
-double mean_over(const light::YearSun& year, const light::SunYear& sun,
-                 const std::vector<int>& months, double light::MonthSun::*figure) {
-  double sum = 0, days = 0;
-  for (const int m : months) {
-    const auto month = static_cast<std::size_t>(m);
-    sum += year[month].*figure * sun.days_in_month[month];
-    days += sun.days_in_month[month];
-  }
-  return sum / days;
-}
-
 Json place_json(const light::PlaceSun& place, const study::PlacesYear& year,
                 const std::vector<int>& months) {
   using light::MonthSun;
-  const double sun_h = mean_over(place.months, year.sun, months, &MonthSun::sun_h_per_day);
+  const double sun_h =
+      light::mean_of(place.months, year.sun.days_in_month, months, &MonthSun::sun_h_per_day);
   Json json = {{"id", place.place.id},
                {"kind", light::place_kind_name(place.place.kind)},
                {"area_m2", in_square_metres(place.place.area)},
@@ -36,11 +25,12 @@ Json place_json(const light::PlaceSun& place, const study::PlacesYear& year,
                {"answer", study::place_answer(place, year.sun, nullptr, months)},
                {"months", exchange::months_json(place.months)},
                {"sun_h_per_day", sun_h},
-               {"sunshine_h_per_day",
-                mean_over(place.months, year.sun, months, &MonthSun::sunshine_h_per_day)},
-               {"dli_mol_m2_d", mean_over(place.months, year.sun, months, &MonthSun::dli_mol_m2_d)},
-               {"share_of_open", number_or_null(mean_over(place.months, year.sun, months,
-                                                          &MonthSun::share_of_open))},
+               {"sunshine_h_per_day", light::mean_of(place.months, year.sun.days_in_month, months,
+                                                     &MonthSun::sunshine_h_per_day)},
+               {"dli_mol_m2_d", light::mean_of(place.months, year.sun.days_in_month, months,
+                                               &MonthSun::dli_mol_m2_d)},
+               {"share_of_open", number_or_null(light::mean_of(place.months, year.sun.days_in_month,
+                                                               months, &MonthSun::share_of_open))},
                {"light_class", light::light_class_name(light::light_class(sun_h))}};
   if (place.place.bearing) json["bearing_deg"] = in_degrees(*place.place.bearing);
   return json;
@@ -62,13 +52,6 @@ Json trace_json(const Trace& trace, const facts::Catalogue& catalogue) {
   return json;
 }
 
-std::string taker_called(const light::Place* place, const std::string& id) {
-  if (id == light::kSkylineId) return "the skyline";
-  if (id == ground::kGroundId) return "the ground";
-  const std::string own = place == nullptr ? "" : study::own_taker_says(*place, id);
-  return own.empty() ? id : own;
-}
-
 Units units_of(const study::Stand& stand) {
   return stand.garden.site.imperial ? Units::kImperial : Units::kMetric;
 }
@@ -79,7 +62,7 @@ Json taker_json(const std::string& id, const light::Place* place, double sun_h_p
                 const light::TakerInks& inks) {
   constexpr int kGraphite = static_cast<int>(geometry::kTakerInks.size());
   return {{"id", id},
-          {"called", taker_called(place, id)},
+          {"called", study::taker_called(place, id)},
           {"letter", inks.letter(id)},
           {"ink", std::min(inks.ink(id), kGraphite)},
           {"sun_h_per_year", sun_h_per_year}};
@@ -108,7 +91,7 @@ Answer places_answer(OpenGarden::Held& garden, const Request& request, Progress*
     const light::PlaceSun* then = other ? other->find(place.place.id) : nullptr;
     if (then != nullptr)
       places.back()["against_sun_h_per_day"] =
-          mean_over(then->months, other->sun, *months, &light::MonthSun::sun_h_per_day);
+          light::mean_sun_h(then->months, other->sun.days_in_month, *months);
   }
   return json_answer({{"answer", study::garden_answer(**year, *months)},
                       {"next_step", study::next_step(**stand, *findings)},

@@ -25,16 +25,11 @@ struct Means {
 };
 
 Means means_of(const light::YearSun& year, const light::SunYear& sun, std::span<const int> months) {
-  Means means;
-  double days = 0;
-  for (const int m : months) {
-    const auto month = static_cast<std::size_t>(m);
-    const double n = sun.days_in_month[month];
-    means.sun += n * year[month].sun_h_per_day, means.morning += n * year[month].morning_h;
-    means.midday += n * year[month].midday_h, means.afternoon += n * year[month].afternoon_h;
-    days += n;
-  }
-  means.sun /= days, means.morning /= days, means.midday /= days, means.afternoon /= days;
+  const auto of = [&](double light::MonthSun::*figure) {
+    return light::mean_of(year, sun.days_in_month, months, figure);
+  };
+  const Means means{of(&light::MonthSun::sun_h_per_day), of(&light::MonthSun::morning_h),
+                    of(&light::MonthSun::midday_h), of(&light::MonthSun::afternoon_h)};
   return means;
 }
 

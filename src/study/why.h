@@ -36,6 +36,10 @@ struct Asked {
 /// empty for every other taker.
 [[nodiscard]] std::string own_taker_says(const light::Place& place, const std::string& taker);
 
+/// "the skyline", "the ground", "its own boards", else the thing's id. `place`: whose taker;
+/// nothing: of no place in particular.
+[[nodiscard]] std::string taker_called(const light::Place* place, const std::string& taker);
+
 [[nodiscard]] tl::unexpected<Error> no_such_place(const std::string& id,
                                                   const std::vector<std::string>& ids,
                                                   const std::string& scheme);

@@ -175,6 +175,13 @@ std::string own_taker_says(const light::Place& place, const std::string& taker) 
   return place.kind == light::PlaceKind::kBed ? "its own boards" : "itself";
 }
 
+std::string taker_called(const light::Place* place, const std::string& taker) {
+  if (taker == light::kSkylineId) return "the skyline";
+  if (taker == ground::kGroundId) return "the ground";
+  const std::string own = place == nullptr ? "" : own_taker_says(*place, taker);
+  return own.empty() ? taker : own;
+}
+
 std::string place_says(const Asked& asked) {
   const light::Place& place = asked.place.place;
   return place.kind == light::PlaceKind::kSpot ? "this spot" : place.id;

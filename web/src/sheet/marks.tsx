@@ -80,7 +80,7 @@ export function Marks({ shown }: { shown: Shown }) {
 export function Grip({ shown }: { shown: Shown }) {
   const thing = standing(shown, selected.value);
   const sight = [view.value, size.value]; // it stays by its thing
-  if (sight[0] === null || thing === null || !shown.is_active.value || link.value === "read_only") return null;
+  if (sight[0] === null || thing === null || thing.mark === "removed" || !shown.is_active.value || link.value === "read_only") return null;
   const at = grip_at(thing);
   if (at === null) return null;
   return (

@@ -89,10 +89,7 @@ export function end_trial(): void {
 
 effect(() => {
   const thing = without.value;
-  const change = head.value?.change;
-  scheme.value;
-  when.value;
-  if (thing === null || change === undefined) {
+  if (thing === null) {
     batch(() => {
       turn += 1;
       next = null;
@@ -100,6 +97,10 @@ effect(() => {
     });
     return;
   }
+  // Asked anew when the garden changes; what else is tried ends when the new light is there.
+  if (head.value === null) return;
+  scheme.value;
+  when.value;
   next = { thing, without: true, every: 1, shown: true };
   void run();
 });

@@ -21,7 +21,7 @@ export function move_says([x, y]: readonly [number, number]): string {
 }
 
 export function begin_move(thing: string, how: Moving["how"]): void {
-  if (link.peek() === "read_only") return;
+  if (link.peek() === "read_only" || !is_here(thing)) return;
   batch(() => {
     without.value = null;
     selected.value = thing;
@@ -75,8 +75,13 @@ export function leave_it(): void {
   end_trial();
 }
 
+/** Not one that only the garden as found has. */
+function is_here(thing: string): boolean {
+  return state.peek()?.things.some((one) => one.id === thing && one.mark !== "removed") ?? false;
+}
+
 effect(() => {
   const thing = selected.value;
-  if (thing !== null && moving.peek() === null) warm_up(thing);
+  if (thing !== null && moving.peek() === null && is_here(thing)) warm_up(thing);
   if (moving.peek() !== null && moving.peek()?.thing !== thing) leave_it();
 });
