@@ -65,22 +65,25 @@ bool says_more(const Entry& change, const std::vector<std::string>& gone) {
   });
 }
 
-std::string rounded(double metres) { return toml_number(std::round(metres * 100) / 100); }
+Value moved(const Value& number, double by) {
+  return {std::round((*number.number() + by) * 100) / 100, number.where, ""};
+}
 
 /// A value with its places moved; nothing when one is the id of a point.
-std::optional<std::string> moved(const Value& value, geometry::Vec2 by) {
+std::optional<Value> moved(const Value& value, geometry::Vec2 by) {
   const garden::List* list = value.list();
   if (list == nullptr) return std::nullopt;
-  if (list->size() == 2 && (*list)[0].number() != nullptr && (*list)[1].number() != nullptr)
-    return fmt::format("[{}, {}]", rounded(*(*list)[0].number() + by.x),
-                       rounded(*(*list)[1].number() + by.y));
-  std::string out;
-  for (const Value& place : *list) {
-    const auto one = moved(place, by);
-    if (!one) return std::nullopt;
-    out += (out.empty() ? "" : ", ") + *one;
+  garden::List out;
+  if (list->size() == 2 && (*list)[0].number() != nullptr && (*list)[1].number() != nullptr) {
+    out = {moved((*list)[0], by.x), moved((*list)[1], by.y)};
+  } else {
+    for (const Value& place : *list) {
+      auto one = moved(place, by);
+      if (!one) return std::nullopt;
+      out.push_back(std::move(*one));
+    }
   }
-  return "[" + out + "]";
+  return Value{std::move(out), value.where, ""};
 }
 
 bool is_place(garden::ValueType type) {
@@ -110,7 +113,9 @@ Result<std::vector<Edit>> edit_change(const ThingIn& in, const Target& target,
       if (now != nullptr) edits.emplace_back(RemoveKey{change, {key}});
     } else if (target.change != nullptr) {
       for (const std::string& rival : garden::rivals_of(key)) {
-        if (target.change->find(rival) != nullptr) edits.emplace_back(RemoveKey{change, {rival}});
+        if (rival != "thing" &&
+            target.change->find(rival) != nullptr)  // its own says what it changes
+          edits.emplace_back(RemoveKey{change, {rival}});
       }
       edits.emplace_back(SetKey{change, {key}, *value});
     } else {
@@ -127,6 +132,38 @@ Result<std::vector<Edit>> edit_change(const ThingIn& in, const Target& target,
   });
   if (!sets && !says_more(*target.change, gone)) return std::vector<Edit>{RemoveEntry{change}};
   return edits;
+}
+
+/// The places of a thing, moved.
+Result<garden::Record> moved_places(const ThingIn& in, geometry::Vec2 by) {
+  const auto garden = garden::resolve(in.draft, in.scheme);
+  if (!garden) return tl::unexpected<Error>(garden.error());
+  const auto entry = std::find_if(garden->entries.begin(), garden->entries.end(),
+                                  [&](const Entry& e) { return e.id == in.thing; });
+  if (entry == garden->entries.end() || in.thing.empty()) {
+    return fail(ErrorCode::kUnknownId, "",
+                fmt::format("There is no thing called “{}” here.", in.thing),
+                "It may have been taken away in another window.");
+  }
+  const garden::TableSchema* table = garden::find_table(entry->table);
+  garden::Record places;
+  for (const Field& field : entry->fields) {
+    const garden::KeySchema* key = table == nullptr ? nullptr : garden::find_key(*table, field.key);
+    if (key == nullptr || !is_place(key->type.type)) continue;
+    auto value = moved(field.value, by);
+    if (!value) {
+      return fail(ErrorCode::kWrongUse, "/" + field.key,
+                  fmt::format("“{}” stands at a point of the survey.", in.thing),
+                  "Move the point, or type where the thing is to stand.");
+    }
+    places.push_back({field.key, field.where, std::move(*value)});
+  }
+  if (places.empty()) {
+    return fail(ErrorCode::kWrongUse, "",
+                fmt::format("“{}” has no place of its own to be moved.", in.thing),
+                "It goes where what it belongs to goes.");
+  }
+  return places;
 }
 
 }  // namespace
@@ -166,34 +203,37 @@ Result<std::vector<Edit>> set_keys(const ThingIn& in, const std::vector<KeyChang
 }
 
 Result<std::vector<Edit>> move_by(const ThingIn& in, geometry::Vec2 by) {
-  const auto garden = garden::resolve(in.draft, in.scheme);
-  if (!garden) return tl::unexpected<Error>(garden.error());
-  const auto entry = std::find_if(garden->entries.begin(), garden->entries.end(),
-                                  [&](const Entry& e) { return e.id == in.thing; });
-  if (entry == garden->entries.end() || in.thing.empty()) {
-    return fail(ErrorCode::kUnknownId, "",
-                fmt::format("There is no thing called “{}” here.", in.thing),
-                "It may have been taken away in another window.");
-  }
-  const garden::TableSchema* table = garden::find_table(entry->table);
+  const auto places = moved_places(in, by);
+  if (!places) return tl::unexpected<Error>(places.error());
   std::vector<KeyChange> keys;
-  for (const Field& field : entry->fields) {
-    const garden::KeySchema* key = table == nullptr ? nullptr : garden::find_key(*table, field.key);
-    if (key == nullptr || !is_place(key->type.type)) continue;
-    const auto value = moved(field.value, by);
-    if (!value) {
-      return fail(ErrorCode::kWrongUse, "/" + field.key,
-                  fmt::format("“{}” stands at a point of the survey.", in.thing),
-                  "Move the point, or type where the thing is to stand.");
-    }
-    keys.emplace_back(field.key, *value);
-  }
-  if (keys.empty()) {
-    return fail(ErrorCode::kWrongUse, "",
-                fmt::format("“{}” has no place of its own to be moved.", in.thing),
-                "It goes where what it belongs to goes.");
-  }
+  for (const Field& field : *places) keys.emplace_back(field.key, toml_value(field.value));
   return set_keys(in, keys);
+}
+
+Result<Draft> moved_by(const ThingIn& in, geometry::Vec2 by) {
+  const auto places = moved_places(in, by);
+  if (!places) return tl::unexpected<Error>(places.error());
+  const auto target = target_of(in);
+  if (!target) return tl::unexpected<Error>(target.error());
+  Draft draft = in.draft;
+  const Entry* of = target->by_change ? target->change : target->entry;
+  if (of == nullptr) {
+    Entry change{"change", "", {}, {{"thing", {}, {in.thing, {}, ""}}}};
+    if (!target->scheme.empty()) change.fields.push_back({"scheme", {}, {target->scheme, {}, ""}});
+    draft.entries.push_back(std::move(change));
+  }
+  Entry& entry = of == nullptr
+                     ? draft.entries.back()
+                     : draft.entries[static_cast<std::size_t>(of - in.draft.entries.data())];
+  for (const Field& place : *places) {
+    const std::vector<std::string>& rivals = garden::rivals_of(place.key);
+    std::erase_if(entry.fields, [&](const Field& old) {
+      const bool is_rival = std::find(rivals.begin(), rivals.end(), old.key) != rivals.end();
+      return old.key == place.key || (is_rival && old.key != "thing");
+    });
+    entry.fields.push_back(place);
+  }
+  return draft;
 }
 
 Result<std::vector<Edit>> put_back(const ThingIn& in) {

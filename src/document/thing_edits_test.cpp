@@ -110,6 +110,58 @@ TEST(ThingEdits, MoveWhatIsProposedAndWhatExists) {
   EXPECT_NE(found.find("at = [2, 4]      # by the shed"), std::string::npos);
 }
 
+/// What each scheme has, as one text.
+std::string in_all_schemes(const garden::Draft& draft) {
+  std::string out;
+  for (const std::string& scheme : garden::scheme_names(draft)) {
+    const auto garden = garden::resolve(draft, scheme);
+    EXPECT_TRUE(garden.has_value()) << garden.error().message;
+    for (const garden::Entry& entry : garden->entries) {
+      std::vector<std::string> fields;
+      for (const garden::Field& field : entry.fields)
+        fields.push_back(field.key + " = " + toml_value(field.value));
+      std::sort(fields.begin(), fields.end());
+      out += scheme + " " + entry.table + " " + entry.id;
+      for (const std::string& field : fields) out += "\n  " + field;
+      out += "\n";
+    }
+  }
+  return out;
+}
+
+TEST(ThingEdits, MoveADraftAsTheyMoveItsText) {
+  const geometry::Vec2 by{0.337, -0.21};
+  int moves = 0;
+  for (const auto& path : example_gardens()) {
+    const std::string text = file_text(path.string());
+    const auto draft = read_document(text, "garden.toml", shipped_words()).draft;
+    const std::vector<std::string> schemes = garden::scheme_names(draft);
+    for (const std::string& scheme : {schemes[0], schemes.back()}) {
+      for (const garden::Entry& entry : draft.entries) {
+        const ThingIn in{draft, scheme, entry.id};
+        const auto edits = move_by(in, by);
+        const auto moved = moved_by(in, by);
+        ASSERT_EQ(edits.has_value(), moved.has_value()) << entry.id;
+        if (!edits) continue;
+        const auto written = patch(text, *edits);
+        ASSERT_TRUE(written.has_value());
+        const auto read = read_document(*written, "garden.toml", shipped_words());
+        EXPECT_EQ(in_all_schemes(*moved), in_all_schemes(read.draft)) << scheme << entry.id;
+        EXPECT_NE(in_all_schemes(*moved), in_all_schemes(draft)) << scheme << entry.id;
+        // A second time it is the change that moves.
+        const ThingIn once{read.draft, scheme, entry.id};
+        const auto twice = patch(*written, *move_by(once, by));
+        ASSERT_TRUE(twice.has_value()) << entry.id;
+        EXPECT_EQ(in_all_schemes(*moved_by(once, by)),
+                  in_all_schemes(read_document(*twice, "garden.toml", shipped_words()).draft))
+            << scheme << entry.id;
+        ++moves;
+      }
+    }
+  }
+  EXPECT_GT(moves, 100);
+}
+
 TEST(ThingEdits, TakeAwayAndPutBack) {
   const auto draft = read_test(kText).draft;
   const std::string gone = after(kText, take_away({draft, "proposed", "medlar"}));

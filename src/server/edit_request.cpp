@@ -117,6 +117,13 @@ bool is_text(const Json& json, const char* key) {
   return json.contains(key) && json[key].is_string();
 }
 
+std::optional<geometry::Vec2> move_in(const Json& request) {
+  const Json by = request.value("move_m", Json());
+  if (!by.is_array() || by.size() != 2 || !by[0].is_number() || !by[1].is_number())
+    return std::nullopt;
+  return geometry::Vec2{by[0].get<double>(), by[1].get<double>()};
+}
+
 }  // namespace
 
 Result<Json> json_body(const Request& request) {
@@ -141,14 +148,25 @@ Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const J
     return document::set_keys(in, *changes);
   }
   if (request.contains("move_m")) {
-    const Json& by = request["move_m"];
-    if (!by.is_array() || by.size() != 2 || !by[0].is_number() || !by[1].is_number())
-      return wrong("/move_m", "A move is [x, y] in metres.");
-    return document::move_by(in, {by[0].get<double>(), by[1].get<double>()});
+    const auto by = move_in(request);
+    if (!by) return wrong("/move_m", "A move is [x, y] in metres.");
+    return document::move_by(in, *by);
   }
   if (request.value("put_back", false)) return document::put_back(in);
   if (request.value("take_away", false)) return document::take_away(in);
   return wrong("", "What is to be done?");
+}
+
+Result<garden::Draft> draft_with(OpenGarden::Held& garden, const Json& request) {
+  const auto by = move_in(request);
+  if (by && is_text(request, "scheme") && is_text(request, "thing"))
+    return document::moved_by({garden.draft(), request["scheme"], request["thing"]}, *by);
+  const auto edits = edits_of(garden.draft(), request);
+  if (!edits) return tl::unexpected<Error>(edits.error());
+  auto edited = garden.edited(*edits);
+  if (!edited) return tl::unexpected<Error>(edited.error());
+  if (!edited->problems.empty()) return tl::unexpected<Error>(edited->problems[0]);
+  return std::move(edited->draft);
 }
 
 std::string edit_says(const Json& request) {

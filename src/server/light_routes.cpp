@@ -192,12 +192,7 @@ Result<garden::Draft> tried_draft(OpenGarden::Held& garden, const Json& body) {
     });
     return draft;
   }
-  const auto edits = edits_of(garden.draft(), body);
-  if (!edits) return tl::unexpected<Error>(edits.error());
-  auto edited = garden.edited(*edits);
-  if (!edited) return tl::unexpected<Error>(edited.error());
-  if (!edited->problems.empty()) return tl::unexpected<Error>(edited->problems[0]);
-  return std::move(edited->draft);
+  return draft_with(garden, body);
 }
 
 }  // namespace

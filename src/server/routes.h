@@ -79,6 +79,8 @@ struct Request {
 [[nodiscard]] Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft,
                                                            const Json& request);
 /// What was done, in the past: "medlar moved".
+/// The draft as an edit would leave it. Errors: as edits_of, and the problems that it would make.
+[[nodiscard]] Result<garden::Draft> draft_with(OpenGarden::Held& garden, const Json& request);
 [[nodiscard]] std::string edit_says(const Json& request);
 
 /// The body as a JSON object. Errors: kWrongUse.
