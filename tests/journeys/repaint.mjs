@@ -1,7 +1,8 @@
 // From the pointer's event to the light painted anew, the medlar of Ker Avel dragged; the first
 // drawing; the bytes of the first load.  node repaint.mjs build/spadework
-// How: an event's own time stamp is kept when the app hears it; the light counts as painted in the
-// frame after the canvas was drawn with the field that was asked for at or after that event.
+// How: an event's own time stamp is kept when the app hears it; the light counts as painted
+// when the frame is done in which the canvas was drawn with the field that was asked for at or after
+// that event.
 import { gzipSync } from "node:zlib";
 import { kSizes, launch, page_of, Served } from "./browser.mjs";
 import { Hands, settled } from "./hands.mjs";
@@ -23,13 +24,22 @@ await page.addInitScript(() => {
   const put = CanvasRenderingContext2D.prototype.putImageData;
   const draw = CanvasRenderingContext2D.prototype.drawImage;
   window.painted = [];
+  let in_frame = false; // what is drawn in a frame's callbacks is shown by that frame
+  const ask_frame = window.requestAnimationFrame.bind(window);
+  window.requestAnimationFrame = (call) =>
+    ask_frame((now) => {
+      in_frame = true;
+      try { call(now); } finally { in_frame = false; }
+    });
   const note = () => {
     const at = performance.now();
-    requestAnimationFrame(() => {
+    const when_shown = () => {
       const channel = new MessageChannel();
       channel.port1.onmessage = () => window.painted.push({ drawn: at, shown: performance.now() });
       channel.port2.postMessage(0);
-    });
+    };
+    if (in_frame) when_shown();
+    else ask_frame(when_shown);
   };
   CanvasRenderingContext2D.prototype.putImageData = function (...all) { note(); return put.apply(this, all); };
   CanvasRenderingContext2D.prototype.drawImage = function (...all) { note(); return draw.apply(this, all); };

@@ -1,34 +1,54 @@
 // One plan: the light on its canvas, the program's lines over it, then marks, chips and hands.
-import { effect, signal, useSignalEffect } from "@preact/signals";
+import { effect, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { dark, drawn_change, garden, load_error, outdoors, trying, without } from "../state";
+import { px_per_mm, type View } from "../geometry";
+import { dark, drawn_change, garden, load_error, outdoors, without } from "../state";
 import { moving, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, chip_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
 import { lookup } from "./light_colours";
 import { Marks } from "./marks";
-import { paint_field } from "./paint";
-import { leaf_day, offset_of, type Shown } from "./shown";
+import { changed_window, paint_field } from "./paint";
+import { leaf_day, type Light, offset_waiting, type Shown } from "./shown";
 
-function paint_on(canvas: HTMLCanvasElement, shown: Shown): void {
+/** What is on a canvas: only what differs from it is painted. */
+interface Painted {
+  image: ImageData;
+  view: View | null;
+  light: Light;
+}
+
+function paint_on(canvas: HTMLCanvasElement, shown: Shown, was: Painted | null): Painted | null {
   const now = view.peek();
   const { width, height } = size.peek();
-  const { field, kind } = shown.light.peek();
+  const light = shown.light.peek();
+  const { field, kind } = light;
   const pen = canvas.getContext("2d");
-  if (pen === null || now === null || width < 1 || height < 1) return;
+  if (pen === null || now === null || width < 1 || height < 1) return null;
   const [w, h] = [Math.round(width), Math.round(height)];
+  const is_same_room = was !== null && canvas.width === w && canvas.height === h;
   if (canvas.width !== w) canvas.width = w;
   if (canvas.height !== h) canvas.height = h;
-  if (field === null) return pen.clearRect(0, 0, w, h);
-  const image = pen.createImageData(w, h);
-  paint_field(field, now, w, h, lookup(kind), new Uint32Array(image.data.buffer));
-  pen.putImageData(image, 0, 0);
+  if (field === null) {
+    pen.clearRect(0, 0, w, h);
+    return null;
+  }
+  const image = is_same_room ? was.image : pen.createImageData(w, h);
+  const is_same_sight = is_same_room && was.view === now && was.light.kind === kind && was.light.field !== null;
+  const all = { x: { from: 0, to: w }, y: { from: 0, to: h } };
+  const { x, y } = (is_same_sight && was.light.field !== null && changed_window(was.light.field, field, now, w, h)) || all;
+  if (x.to > x.from && y.to > y.from) {
+    paint_field(field, now, w, { x, y }, lookup(kind), new Uint32Array(image.data.buffer));
+    pen.putImageData(image, 0, 0, x.from, y.from, x.to - x.from, y.to - y.from);
+  }
+  return { image, view: now, light };
 }
 
 /** Paints in the frame in which something changed, once. */
 function keep_painted(canvas: HTMLCanvasElement, shown: Shown): () => void {
   let frame = 0;
+  let painted: Painted | null = null;
   const stop = effect(() => {
     view.value;
     size.value;
@@ -36,8 +56,7 @@ function keep_painted(canvas: HTMLCanvasElement, shown: Shown): () => void {
     if (frame !== 0) return;
     frame = requestAnimationFrame(() => {
       frame = 0;
-      paint_on(canvas, shown);
-      if (trying.peek() !== null) performance.mark("light-painted");
+      painted = paint_on(canvas, shown, painted);
     });
   });
   return () => {
@@ -59,26 +78,51 @@ function thin(drawing: PlanDrawing, shown: Shown): void {
   if (host !== null) thin_names(drawing, chip_rects(host), weight);
 }
 
-/** Places the drawing under the view: what it was drawn for is scaled until the next is there. */
-function place(host: HTMLElement, drawing: PlanDrawing): void {
+/** Places the drawing under the view, moved by metres: what it was drawn for is scaled until the
+next is there. */
+function place(host: HTMLElement, drawing: PlanDrawing, by_m: readonly [number, number] = [0, 0]): void {
   const now = view.value;
   if (now === null) return;
-  const x = (drawing.left - now.left) * now.scale;
-  const y = (now.top - drawing.top) * now.scale;
+  const x = (drawing.left + by_m[0] - now.left) * now.scale;
+  const y = (now.top - drawing.top - by_m[1]) * now.scale;
   host.style.transform = `translate(${x}px,${y}px) scale(${now.scale / drawing.scale})`;
 }
 
+/** What is drawn of a thing, its name with it. */
+function drawn_of(drawing: PlanDrawing, id: string): SVGGraphicsElement[] {
+  const names = drawing.names.filter((name) => name.textContent === id && !name.hasAttribute("data-turned"));
+  return [...(drawing.groups.get(id) ?? []), ...names];
+}
+
 function offset_groups(drawing: PlanDrawing, is_active: boolean): void {
-  const user_per_m = drawing.scale / (96 / 25.4);
+  const user_per_m = drawing.scale / px_per_mm;
   for (const [id, groups] of drawing.groups) {
-    const [x, y] = offset_of(id, drawing.change, is_active);
-    const names = drawing.names.filter((name) => name.textContent === id && !name.hasAttribute("data-turned"));
+    const [x, y] = offset_waiting(id, drawing.change, is_active);
     for (const group of groups) group.classList.toggle("thought-away", is_active && without.value === id);
-    for (const group of [...groups, ...names]) {
-      if (x === 0 && y === 0) group.removeAttribute("transform");
-      else group.setAttribute("transform", `translate(${(x * user_per_m).toFixed(3)} ${(-y * user_per_m).toFixed(3)})`);
+    for (const one of drawn_of(drawing, id)) {
+      if (x === 0 && y === 0) one.removeAttribute("transform");
+      else one.setAttribute("transform", `translate(${(x * user_per_m).toFixed(3)} ${(-y * user_per_m).toFixed(3)})`);
     }
   }
+}
+
+/** The thing in the hand is drawn on a sheet of its own, so that the rest need not be drawn anew at
+each movement. Gives what puts it back. */
+function lift(drawing: PlanDrawing, id: string, layer: HTMLElement): () => void {
+  const drawn = drawn_of(drawing, id);
+  const svg = drawing.svg.cloneNode(false) as SVGSVGElement;
+  for (const one of drawn) {
+    const parent = one.parentElement?.cloneNode(false) as Element | undefined; // a layer has its own pens
+    if (parent === undefined) continue;
+    parent.append(one.cloneNode(true));
+    svg.append(parent);
+    one.classList.add("is-lifted");
+  }
+  layer.replaceChildren(svg);
+  return () => {
+    for (const one of drawn) one.classList.remove("is-lifted");
+    layer.replaceChildren();
+  };
 }
 
 function load_drawings(shown: Shown, drawing: { value: PlanDrawing | null }): () => void {
@@ -109,6 +153,8 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   const host = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
   const lines = useRef<HTMLDivElement>(null);
+  const lifted = useRef<HTMLDivElement>(null);
+  const in_hand = useComputed(() => (shown.is_active.value ? (moving.value?.thing ?? null) : null));
   const drawing = useMemo(() => signal<PlanDrawing | null>(null), []);
 
   useEffect(() => (canvas.current === null ? undefined : keep_painted(canvas.current, shown)), []);
@@ -141,10 +187,20 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     const now = drawing.value;
     if (now !== null) offset_groups(now, shown.is_active.value);
   });
+  useSignalEffect(() => {
+    const [now, thing] = [drawing.value, in_hand.value];
+    if (now === null || thing === null || lifted.current === null) return undefined;
+    return lift(now, thing, lifted.current);
+  });
+  useSignalEffect(() => {
+    const [now, hand] = [drawing.value, moving.value];
+    if (now !== null && hand !== null && lifted.current !== null) place(lifted.current, now, hand.by_m);
+  });
   return (
-    <div ref={host} class={`plan${moving.value !== null ? " is-moving" : ""}${dark.value ? " in-dark" : ""}`}>
+    <div ref={host} class={`plan${in_hand.value !== null ? " is-moving" : ""}${dark.value ? " in-dark" : ""}`}>
       <canvas ref={canvas} class="plan-light" aria-hidden="true" />
       <div ref={lines} class="plan-lines" aria-hidden="true" />
+      <div ref={lifted} class="plan-lines" aria-hidden="true" />
       <Marks shown={shown} />
       <Chips shown={shown} />
       {children}

@@ -35,9 +35,14 @@ export function shown_on(side: 0 | 1): Shown {
   return { scheme: name, state: computed(() => (is_active.value ? state.value : second_state.value)), light, is_active };
 }
 
-/** How far a thing stands from where the drawing of `change` has it: moves that wait, and the hand's. */
+/** How far a thing stands from where the drawing of `change` has it: moves that wait. */
+export function offset_waiting(thing: string, change: number, is_active: boolean): [number, number] {
+  return is_active ? offset_since(thing, change) : [0, 0];
+}
+
+/** The same, with how far the hand has it. */
 export function offset_of(thing: string, change: number, is_active: boolean): [number, number] {
-  const [x, y] = is_active ? offset_since(thing, change) : [0, 0];
+  const [x, y] = offset_waiting(thing, change, is_active);
   const hand = is_active && moving.value?.thing === thing ? moving.value.by_m : [0, 0];
   return [x + (hand[0] ?? 0), y + (hand[1] ?? 0)];
 }
