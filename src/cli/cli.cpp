@@ -101,6 +101,8 @@ struct Command {
     verb = app.add_subcommand("serve", "the app in the browser, on this machine only");
     verb->add_option("--data", serve.data_folder, "the folder of the gardens");
     verb->add_option("--port", serve.port, "the port (default: 7420)")->check(CLI::Range(0, 65535));
+    verb->add_option("--example", serve.example, "open this example, such as ker-avel")
+        ->type_name("NAME");
     verb->add_flag("!--no-open", serve.open, "do not show it in the browser");
     verb->add_option("--app-folder", serve.app_folder)->group("");
     verb->callback([this] { chosen = [this] { return serve_verb(serve); }; });

@@ -22,6 +22,7 @@ namespace spadework::cli {
 namespace {
 
 constexpr std::string_view kExamples = "examples/";
+constexpr const char* kDemo = "ker-avel";
 
 std::vector<server::Example> examples() {
   std::vector<server::Example> out;
@@ -68,6 +69,24 @@ void open_in_browser(const std::string& url) {
     ::waitpid(child, nullptr, 0);
 }
 
+/// The address that opens an example; the shelf's where there are gardens and none is asked for.
+Result<std::string> first_address(const ServeOptions& options, const std::string& folder,
+                                  const std::string& shelf) {
+  std::string name = options.example;
+  if (name.empty()) {
+    const auto gardens = store::gardens_in(folder);
+    if (gardens && !gardens->empty()) return shelf;
+    name = kDemo;
+  }
+  std::string names;
+  for (const server::Example& example : examples()) {
+    if (example.name == name) return shelf + "?example=" + name;
+    names += (names.empty() ? "" : ", ") + example.name;
+  }
+  return fail(ErrorCode::kWrongUse, "--example", fmt::format("There is no example “{}”.", name),
+              fmt::format("There are: {}.", names));
+}
+
 sigset_t ending_signals() {
   sigset_t signals;
   sigemptyset(&signals);
@@ -100,10 +119,14 @@ int serve_verb(const ServeOptions& options) {
   std::signal(SIGXFSZ, SIG_IGN);  // a file at its limit is as good as a full disk: not the end
   const auto running = server::Server::start(serve, workshop);
   if (!running) return tell(running.error());
-  print_text(fmt::format("Your gardens: {}\nGardens are kept in {}. Ctrl-C ends it.\n",
-                         (*running)->url(), *folder));
+  const std::string shelf = (*running)->url();
+  const auto address = first_address(options, *folder, shelf);
+  if (!address) return tell(address.error());
+  print_text(fmt::format("Your gardens: {}\n", shelf));
+  if (*address != shelf) print_text(fmt::format("A garden to look into: {}\n", *address));
+  print_text(fmt::format("Gardens are kept in {}. Ctrl-C ends it.\n", *folder));
   std::fflush(stdout);
-  if (options.open) open_in_browser((*running)->url());
+  if (options.open) open_in_browser(*address);
   int signal = 0;
   sigwait(&ending, &signal);
   (*running)->stop();

@@ -30,6 +30,7 @@ int sources_verb(const std::string& key, bool json);
 struct ServeOptions {
   std::string data_folder;  // empty: the user's own
   std::string app_folder;   // empty: the app inside the program
+  std::string example;      // opened at once; empty: the demo garden while there is no other
   int port = 0;
   bool open = true;  // show it in the browser
 };

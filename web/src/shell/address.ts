@@ -1,7 +1,7 @@
 // The page's address says which garden and scheme it shows, so that going back and opening again
-// come to the same place: #garden/scheme/thing.
+// come to the same place: #garden/scheme/thing. ?example=NAME opens an example.
 import { effect } from "@preact/signals";
-import { garden, open_garden, scheme, selected, show_scheme, compared, state } from "../state";
+import { garden, look_into, open_garden, scheme, selected, show_scheme, compared, state } from "../state";
 
 function parts(): string[] {
   return location.hash.slice(1).split("/").filter(Boolean).map(decodeURIComponent);
@@ -15,6 +15,11 @@ function follow(): void {
 }
 
 export function keep_address(): void {
+  const example = new URLSearchParams(location.search).get("example");
+  if (example !== null) {
+    history.replaceState(null, "", location.pathname + location.hash);
+    if (location.hash === "") void look_into(example);
+  }
   follow();
   addEventListener("hashchange", follow);
   let before = garden.peek();

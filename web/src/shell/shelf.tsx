@@ -2,7 +2,7 @@
 import { signal, useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { ask, ask_text, Gone, type OnShelf, type Problem, Refused, send, type Shelf } from "../api";
-import { again, gone, load_error, open_garden, problem } from "../state";
+import { again, gone, load_error, look_into, open_garden, problem } from "../state";
 import { time_says } from "./times";
 
 const shelf = signal<Shelf | null>(null);
@@ -12,15 +12,6 @@ async function load_shelf(): Promise<void> {
   try {
     shelf.value = await ask("/api/gardens", {});
     gone.value = false;
-  } catch (error) {
-    load_error(error);
-  }
-}
-
-async function look_into(example: string): Promise<void> {
-  try {
-    const { id } = await send("/api/gardens", {}, { example });
-    open_garden(id);
   } catch (error) {
     load_error(error);
   }

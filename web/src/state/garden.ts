@@ -160,6 +160,16 @@ export function open_garden(id: string | null, shown = "proposed"): void {
   });
 }
 
+/** The grower's own copy of an example. */
+export async function look_into(example: string): Promise<void> {
+  try {
+    const { id } = await send("/api/gardens", {}, { example });
+    open_garden(id);
+  } catch (error) {
+    load_error(error);
+  }
+}
+
 /** Shows another scheme, alone or beside a second. */
 export function show_scheme(name: string, beside: string | null = null): void {
   batch(() => {
