@@ -102,6 +102,18 @@ TEST(Why, ReachesEveryFigureThatIsShown) {
   const auto year = study.places_year("proposed");
   const light::PlaceSun* bed = (*year)->find("long-bed");
   EXPECT_EQ(value("/light/places/long-bed/months/2/midday_h"), bed->months[2].midday_h);
+  // June and July by their days.
+  const auto mean = [&](double light::MonthSun::*figure) {
+    return (30 * bed->months[5].*figure + 31 * bed->months[6].*figure) / 61;
+  };
+  const std::string both = "/light/places/long-bed/months/5,6/";
+  EXPECT_NEAR(value(both + "sun_h_per_day"), mean(&light::MonthSun::sun_h_per_day), 1e-12);
+  EXPECT_NEAR(value(both + "midday_h"), mean(&light::MonthSun::midday_h), 1e-12);
+  EXPECT_NEAR(value(both + "sunshine_h_per_day"), mean(&light::MonthSun::sunshine_h_per_day),
+              1e-12);
+  EXPECT_NEAR(value(both + "dli_mol_m2_d"), mean(&light::MonthSun::dli_mol_m2_d), 1e-12);
+  EXPECT_NEAR(value(both + "share_of_open"), mean(&light::MonthSun::share_of_open), 1e-12);
+  EXPECT_FALSE(study.why("proposed", "/light/places/long-bed/months/5,/midday_h").has_value());
   EXPECT_EQ(value("/light/places/long-bed/level_m"), bed->place.level_m);
   EXPECT_EQ(value("/light/places/long-bed/area_m2"), in_square_metres(bed->place.area));
   const auto day = study.places_day("proposed", make_date(2026, 6, 21));

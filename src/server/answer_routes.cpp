@@ -4,6 +4,7 @@
 #include "exchange/results_json.h"
 #include "light/taker_inks.h"
 #include "server/routes.h"
+#include "server/when.h"
 #include "sky/sky.h"
 #include "study/answers.h"
 #include "study/why.h"

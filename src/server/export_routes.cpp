@@ -4,6 +4,7 @@
 #include "exchange/results_csv.h"
 #include "light/taker_inks.h"
 #include "server/routes.h"
+#include "server/when.h"
 #include "sheets/sheets.h"
 #include "study/pictures.h"
 

@@ -1,60 +1,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <cstring>
 #include <limits>
 
 #include "server/routes.h"
+#include "server/when.h"
 #include "study/pictures.h"
 
 namespace spadework::server {
 namespace {
-
-/// `3,4,5`: months from 0; nothing for anything else.
-std::vector<int> months_in(const std::string& text) {
-  std::vector<int> months;
-  for (const char *at = text.data(), *end = at + text.size(); at < end;) {
-    int month = -1;
-    const auto [stop, error] = std::from_chars(at, end, month);
-    if (error != std::errc() || month < 0 || month > 11) return {};
-    if (std::find(months.begin(), months.end(), month) == months.end()) months.push_back(month);
-    if (stop < end && (*stop != ',' || stop + 1 == end)) return {};
-    at = stop + 1;
-  }
-  return months;
-}
-
-/// What a field is shown of: months, a day, or a moment of it.
-struct When {
-  std::vector<int> months;
-  std::optional<LocalDate> day;
-  std::optional<double> clock_h;
-};
-
-Result<When> when_of(const Request& request, const study::Stand& stand) {
-  When when;
-  const auto day = day_of(word_of(request, "day", ""));
-  if (!day) return tl::unexpected<Error>(day.error());
-  when.day = *day;
-  if (!when.day) {
-    const auto months = months_of(word_of(request, "months", ""), stand);
-    if (!months) return tl::unexpected<Error>(months.error());
-    when.months = *months;
-    return when;
-  }
-  when.months = {static_cast<int>(static_cast<unsigned>(when.day->month())) - 1};
-  const std::string clock = word_of(request, "clock", "");
-  if (clock.empty()) return when;
-  double hour = 0;
-  const auto [end, error] = std::from_chars(clock.data(), clock.data() + clock.size(), hour);
-  if (error != std::errc() || end != clock.data() + clock.size() || !(hour >= 0 && hour <= 24))
-    return fail(ErrorCode::kWrongUse, "clock", fmt::format("“{}” is no hour.", clock),
-                "From 0 to 24.");
-  when.clock_h = hour;
-  return when;
-}
 
 void append_u32(std::string& out, std::uint32_t value) {
   for (int shift = 0; shift < 32; shift += 8) out += static_cast<char>(value >> shift & 0xFF);
@@ -119,31 +75,41 @@ struct Shown {
   double most_h = 0;  // that the open has
 };
 
+/// What the mean over a time is made with.
+Result<light::SunYear> sun_of(study::Study& study, const std::string& scheme, const When& when) {
+  if (!when.clock_h) return study.open_sun(scheme, when.day);
+  light::SunYear sun;
+  sun.days_in_month.fill(1);
+  return sun;
+}
+
+/// What the open has, hours a day.
+double most_hours(const light::SunYear& sun, const std::vector<int>& months) {
+  double hours = 0, days = 0;
+  for (const int m : months) {
+    const auto month = static_cast<std::size_t>(m);
+    hours += sun.open_sun_h[month] * sun.days_in_month[month];
+    days += sun.days_in_month[month];
+  }
+  return hours / days;
+}
+
 Result<Shown> shown(study::Study& study, const std::string& scheme, const When& when, double cell_m,
                     Progress* progress) {
   Shown out;
-  light::SunYear sun;
+  const auto sun = sun_of(study, scheme, when);
+  if (!sun) return tl::unexpected<Error>(sun.error());
   if (when.clock_h) {
     auto at = study.field_of_moment(scheme, cell_m, *when.day, *when.clock_h);
     if (!at) return tl::unexpected<Error>(at.error());
     out.field = std::make_shared<const light::Field>(std::move(*at));
-    sun.days_in_month.fill(1);
   } else {
     auto of = study.field_hours(scheme, cell_m, when.day, progress);
     if (!of) return tl::unexpected<Error>(of.error());
     out.field = *of;
-    const auto open = study.open_sun(scheme, when.day);
-    if (!open) return tl::unexpected<Error>(open.error());
-    sun = *open;
   }
-  out.hours = light::field_mean(*out.field, sun, when.months);
-  double days = 0;
-  for (const int m : when.months) {
-    const auto month = static_cast<std::size_t>(m);
-    out.most_h += sun.open_sun_h[month] * sun.days_in_month[month];
-    days += sun.days_in_month[month];
-  }
-  out.most_h /= days;
+  out.hours = light::field_mean(*out.field, *sun, when.months);
+  out.most_h = most_hours(*sun, when.months);
   return out;
 }
 
@@ -207,27 +173,6 @@ Answer packed(const Json& head, const std::string& cells) {
   return answer;
 }
 
-Result<std::vector<int>> months_of(const std::string& text, const study::Stand& stand) {
-  auto months = text.empty() ? light::growing_months(stand.garden.site.latitude) : months_in(text);
-  if (months.empty())
-    return fail(ErrorCode::kWrongUse, "months", fmt::format("“{}” are no months.", text),
-                "Numbers from 0 to 11 with commas between.");
-  return months;
-}
-
-Result<std::optional<LocalDate>> day_of(const std::string& text) {
-  if (text.empty()) return std::optional<LocalDate>();
-  std::optional<LocalDate> day = parse_date(text);
-  if (!day) {
-    if (const auto any = parse_month_day(text))
-      day = LocalDate(std::chrono::year(kReferenceYear), any->month(), any->day());
-  }
-  if (!day || static_cast<int>(day->year()) < 1990 || static_cast<int>(day->year()) > 2060)
-    return fail(ErrorCode::kWrongUse, "day", fmt::format("“{}” is no such date.", text),
-                "Such as 06-21, or 2026-06-21.");
-  return day;
-}
-
 Answer field_of(OpenGarden::Held& garden, const Request& request, Progress* progress) {
   const std::string scheme = word_of(request, "scheme", "proposed");
   const auto stand = garden.study().stand(scheme);
@@ -258,19 +203,21 @@ Answer try_edit(OpenGarden::Held& garden, const Request& request) {
   const std::string scheme = (*body)["scheme"], thing = (*body)["thing"];
   const auto stand = garden.study().stand(scheme);
   if (!stand) return error_answer(stand.error());
-  const auto months = months_of(body->value("months", ""), **stand);
-  if (!months) return error_answer(months.error());
+  const auto when = when_of(*body, **stand);
+  if (!when) return error_answer(when.error());
+  const double cell_m = study::drawn_cell_m((*stand)->garden);
   light::FieldMovesOptions options;
   options.threads = garden.workshop().threads;
-  options.every = std::clamp(body->value("every", 1), 1, 8);
-  options.months = *months;
-  const auto field = garden.study().field_moved(scheme, study::drawn_cell_m((*stand)->garden),
-                                                *tried, thing, options);
+  options.every = when->day ? 1 : std::clamp(body->value("every", 1), 1, 8);
+  options.months = when->months;
+  const auto field =
+      when->day ? garden.study().field_with(scheme, cell_m, *tried, *when->day, when->clock_h)
+                : garden.study().field_moved(scheme, cell_m, *tried, thing, options);
   if (!field) return error_answer(field.error());
-  const auto open = garden.study().open_sun(scheme);
-  if (!open) return error_answer(open.error());
-  const std::vector<float> hours = light::field_mean(*field, *open, *months);
-  Json head = field_head(*field, 0, options.every == 1);
+  const auto sun = sun_of(garden.study(), scheme, *when);
+  if (!sun) return error_answer(sun.error());
+  const std::vector<float> hours = light::field_mean(*field, *sun, when->months);
+  Json head = field_head(*field, most_hours(*sun, when->months), options.every == 1);
   head["beds"] = means_of(*field, hours, (*stand)->garden);
   return packed(head, cells_of(hours));
 }

@@ -37,11 +37,6 @@ struct Request {
 [[nodiscard]] Answer try_edit(OpenGarden::Held& garden, const Request& request);
 /// Bytes: the head's length in four, low first; the head; the cells.
 [[nodiscard]] Answer packed(const Json& head, const std::string& cells);
-/// `3,4,5`: months from 0; empty: the growing ones. Errors: kWrongUse.
-[[nodiscard]] Result<std::vector<int>> months_of(const std::string& text,
-                                                 const study::Stand& stand);
-/// Empty: no day. Errors: kWrongUse.
-[[nodiscard]] Result<std::optional<LocalDate>> day_of(const std::string& text);
 
 /// answer_routes.cpp: what the margin and the band say.
 [[nodiscard]] Answer places_answer(OpenGarden::Held& garden, const Request& request,

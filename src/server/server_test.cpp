@@ -261,19 +261,31 @@ TEST_F(Serving, SendsTheFieldThatTheStudyComputes) {
 
 TEST_F(Serving, TriesAMoveWithoutKeepingIt) {
   const std::string at = garden();
-  const json tried = {{"scheme", "proposed"},
-                      {"thing", "medlar"},
-                      {"move_m", {2, 1}},
-                      {"months", "5"},
-                      {"every", 1}};
-  const auto got = post(at + "/try", tried);
-  ASSERT_EQ(got->status, 200) << got->body;
+  const json move = {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {2, 1}}};
+  const std::map<std::string, json> times = {
+      {"months=5", {{"months", "5"}}},
+      {"day=06-21", {{"day", "06-21"}}},
+      {"day=06-21&clock=9.5", {{"day", "06-21"}, {"clock", 9.5}}}};
+  std::map<std::string, Unpacked> tried;
+  for (const auto& [query, time] : times) {
+    json asked = move;
+    asked["every"] = 1;
+    asked.update(time);
+    const auto got = post(at + "/try", asked);
+    ASSERT_EQ(got->status, 200) << got->body;
+    tried[query] = unpacked(got->body);
+    EXPECT_NE(tried[query].cells, unpacked(get(at + "/field?" + query)->body).cells) << query;
+  }
   EXPECT_EQ(get(at + "/document")->body, kGarden);
-  EXPECT_EQ(edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {2, 1}}})->status,
-            200);
-  const auto after = get(at + "/field?months=5");
-  EXPECT_EQ(unpacked(got->body).cells, unpacked(after->body).cells);
-  EXPECT_EQ(unpacked(got->body).head["beds"], unpacked(after->body).head["beds"]);
+  EXPECT_EQ(edit(at, move)->status, 200);
+  for (const auto& [query, was] : tried) {
+    const Unpacked after = unpacked(get(at + "/field?" + query)->body);
+    EXPECT_EQ(was.cells, after.cells) << query;
+    EXPECT_EQ(was.head, after.head) << query;
+  }
+  json wrong = move;
+  wrong.update({{"day", "06-21"}, {"clock", "noon"}});
+  EXPECT_EQ(post(at + "/try", wrong)->status, 400);
 }
 
 TEST_F(Serving, AnswersManyWindowsAtOnce) {

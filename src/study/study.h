@@ -123,6 +123,11 @@ class Study {
                                                  const garden::Draft& moved,
                                                  const std::string& thing,
                                                  const light::FieldMovesOptions& options);
+  /// The field's sun hours of a day, or of a moment of it as field_of_moment() has them, as another
+  /// draft has them.
+  [[nodiscard]] Result<light::Field> field_with(const std::string& scheme, double cell_m,
+                                                const garden::Draft& draft, LocalDate date,
+                                                std::optional<double> clock_h);
   [[nodiscard]] Result<Shared<light::SunPrint>> print(const std::string& scheme,
                                                       const std::string& place);
   /// What takes the light of the places; `only` as above.

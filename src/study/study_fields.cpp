@@ -82,6 +82,19 @@ Result<light::Field> Study::field_of_moment(const std::string& scheme, double ce
                           light::sun_of_moment(s.garden, date, clock_h), cell_m, threads_, nullptr);
 }
 
+Result<light::Field> Study::field_with(const std::string& scheme, double cell_m,
+                                       const garden::Draft& draft, LocalDate date,
+                                       std::optional<double> clock_h) {
+  const auto with = stand_of(draft, scheme);
+  if (!with) return tl::unexpected<Error>(with.error());
+  auto sun = open_sun(scheme, date);
+  if (!sun) return tl::unexpected<Error>(sun.error());
+  sun->leave_out_light();
+  return light::sun_field(scenery_of(*with, known_.catalogue), with->bodies,
+                          clock_h ? light::sun_of_moment(with->garden, date, *clock_h) : *sun,
+                          cell_m, threads_, nullptr);
+}
+
 Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m,
                                         const garden::Draft& moved, const std::string& thing,
                                         const light::FieldMovesOptions& options) {

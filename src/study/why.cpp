@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "study/why_amounts.h"
 #include "study/why_climate.h"
@@ -72,16 +73,21 @@ const std::vector<std::string> kMonthFigures{"sun_h_per_day", "morning_h",      
 const std::vector<std::string> kDayFigures{"sun_h", "morning_h", "midday_h", "afternoon_h",
                                            "dli_mol_m2_d"};
 
+/// The part of a day that a figure is of.
+std::optional<std::size_t> part_of(const std::string& key) {
+  if (key == "morning_h") return 0;
+  if (key == "midday_h") return 1;
+  if (key == "afternoon_h") return 2;
+  return std::nullopt;
+}
+
 /// A figure of a month; of a day, `sun_h` is the month's `sun_h_per_day`.
 Trace figure_trace(const Asked& asked, std::size_t month, const std::string& key) {
   const light::MonthSun& figures = asked.place.months[month];
   if (key == "sunshine_h_per_day") return sunshine_trace(asked, month);
   if (key == "dli_mol_m2_d") return dli_trace(asked, month);
   if (key == "share_of_open") return share_trace(asked, month);
-  Span span{{static_cast<int>(month)}, {}};
-  if (key == "morning_h") span.part = 0;
-  if (key == "midday_h") span.part = 1;
-  if (key == "afternoon_h") span.part = 2;
+  const Span span{{static_cast<int>(month)}, part_of(key)};
   if (!span.part) return sun_trace(asked, span, figures.sun_h_per_day);
   const double hours[] = {figures.morning_h, figures.midday_h, figures.afternoon_h};
   return sun_trace(asked, span, hours[*span.part]);
@@ -91,6 +97,64 @@ bool is_one_of(const std::string& key, const std::vector<std::string>& keys) {
   return std::find(keys.begin(), keys.end(), key) != keys.end();
 }
 
+/// "5,6,7": months from 0; nothing for anything else, or for one alone.
+std::vector<int> months_in(const std::string& text) {
+  std::vector<int> months;
+  for (std::size_t at = 0; at <= text.size();) {
+    const std::size_t comma = std::min(text.find(',', at), text.size());
+    const auto month = month_of(text.substr(at, comma - at));
+    if (!month || months.size() == 12) return {};
+    months.push_back(static_cast<int>(*month));
+    at = comma + 1;
+  }
+  return months.size() < 2 ? std::vector<int>() : months;
+}
+
+/// A figure's mean over several months: of sun hours one chain; of amounts each month's figure,
+/// the greatest told to its end.
+Trace mean_trace(const Asked& asked, const std::vector<int>& months, const std::string& key) {
+  static const std::map<std::string, double light::MonthSun::*> figures{
+      {"sun_h_per_day", &light::MonthSun::sun_h_per_day},
+      {"morning_h", &light::MonthSun::morning_h},
+      {"midday_h", &light::MonthSun::midday_h},
+      {"afternoon_h", &light::MonthSun::afternoon_h},
+      {"sunshine_h_per_day", &light::MonthSun::sunshine_h_per_day},
+      {"dli_mol_m2_d", &light::MonthSun::dli_mol_m2_d},
+      {"share_of_open", &light::MonthSun::share_of_open}};
+  const auto figure = figures.at(key);
+  const double mean = light::mean_of(asked.place.months, asked.sun.days_in_month, months, figure);
+  const Span span{months, part_of(key)};
+  if (key == "sun_h_per_day" || span.part) return sun_trace(asked, span, mean);
+  const auto of = [&](int month) {
+    return asked.place.months[static_cast<std::size_t>(month)].*figure;
+  };
+  const int most =
+      *std::max_element(months.begin(), months.end(), [&](int a, int b) { return of(a) < of(b); });
+  std::vector<Trace> inputs;
+  for (const int month : months) {
+    Trace one = figure_trace(asked, static_cast<std::size_t>(month), key);
+    inputs.push_back(month == most ? std::move(one) : without_inputs(std::move(one)));
+  }
+  Trace trace =
+      number_trace(fmt::format("{} at {} {}",
+                               key == "sunshine_h_per_day" ? "sunshine to expect"
+                               : key == "dli_mol_m2_d"     ? "light for growth (DLI)"
+                                                           : "share of the open’s light",
+                               place_says(asked), when_says(asked, span)),
+                   mean, inputs[0].unit,
+                   key == "share_of_open" ? fmt::format("{:.0f} %", 100 * mean)
+                                          : fmt::format("{:.1f} {} a day", mean, inputs[0].unit));
+  trace.method = fmt::format(
+      "The mean of the months, each by its days{}. {} is told to its end here; ask for the others "
+      "by themselves.",
+      key == "share_of_open" ? " and only those that have light" : "",
+      month_name(static_cast<unsigned>(most) + 1));
+  trace.inputs = std::move(inputs);
+  if (std::any_of(trace.inputs.begin(), trace.inputs.end(), rests_on_guess))
+    trace.value = "≈ " + trace.value;
+  return trace;
+}
+
 Result<Trace> why_month(const Asked& asked, const Pointer& pointer) {
   const auto& rest = pointer.rest;
   if (rest.empty() || rest.size() > 3 || rest[0] != "months" || rest.size() == 1)
@@ -98,10 +162,13 @@ Result<Trace> why_month(const Asked& asked, const Pointer& pointer) {
                        "Go on with /months/5/sun_h_per_day, /takers/ID/sun_h_per_year, /lost_h, "
                        "/taken_twice_h, /class, /level_m or /area_m2.");
   const auto month = month_of(rest[1]);
-  if (!month) return bad_pointer(pointer.text, "Months run from 0 (January) to 11, or by name.");
+  const std::vector<int> several = months_in(rest[1]);
+  if (!month && several.empty())
+    return bad_pointer(pointer.text,
+                       "Months run from 0 (January) to 11, or by name; of several: 5,6,7.");
   if (rest.size() != 3 || !is_one_of(rest[2], kMonthFigures))
     return bad_pointer(pointer.text, "A month has " + list_words(kMonthFigures, "and") + ".");
-  return figure_trace(asked, *month, rest[2]);
+  return month ? figure_trace(asked, *month, rest[2]) : mean_trace(asked, several, rest[2]);
 }
 
 Result<Trace> why_day(const Asked& asked, const Pointer& pointer) {

@@ -33,23 +33,23 @@ function guesses_under(place: string): string[] {
 }
 
 /** Which chain tells the headline: of the growing months, of one month, of a day. */
-function pointer_of(place: Place): string | undefined {
+function pointer_of(place: Place): string {
   const now = when.value;
   const at = `/light/places/${place.id}`;
   if (now.kind === "day" && place.kind === "bed") return `/light/day/${now.day}/places/${place.id}/sun_h`;
   if (now.kind !== "months") return `${at}/months/${Number(now.day.slice(0, 2)) - 1}/sun_h_per_day`;
   if (is_growing(now)) return `${at}/class`;
-  return now.months.length === 1 ? `${at}/months/${now.months[0]}/sun_h_per_day` : undefined;
+  return `${at}/months/${now.months.join(",")}/sun_h_per_day`;
 }
 
-/** The chain of a month's figure; of several months each has its own, in the table. */
-function month_pointer(place: Place, key: string): string | undefined {
+/** The chain of a figure of the months shown, or of a day's month. */
+function month_pointer(place: Place, key: string): string {
   const now = when.value;
-  const month = now.kind !== "months" ? Number(now.day.slice(0, 2)) - 1 : now.months.length === 1 ? now.months[0] : undefined;
-  return month === undefined ? undefined : `/light/places/${place.id}/months/${month}/${key}`;
+  const months = now.kind === "months" ? now.months.join(",") : Number(now.day.slice(0, 2)) - 1;
+  return `/light/places/${place.id}/months/${months}/${key}`;
 }
 
-function Further({ says, figure: words, pointer }: { says: string; figure: string; pointer: string | undefined }) {
+function Further({ says, figure: words, pointer }: { says: string; figure: string; pointer: string }) {
   return (
     <li>
       <Why pointer={pointer} figure={words} of={`${says} ${words}`} />

@@ -26,11 +26,12 @@ export function shown_on(side: 0 | 1): Shown {
   const name = computed(() => sides.value?.[side] ?? scheme.value);
   const is_active = computed(() => compared.value === null || name.value === scheme.value);
   const light = computed<Light>(() => {
-    if (is_active.value && trying.value !== null) return { field: trying.value.field, kind: "hours" };
+    const hours_kind: LightKind = field_of.value?.when.kind === "moment" ? "moment" : "hours";
+    if (is_active.value && trying.value !== null) return { field: trying.value.field, kind: hours_kind };
     if (side === 1 && shows_difference.value && difference.value !== null)
       return { field: difference.value, kind: "difference" };
     const of = is_active.value ? field.value : second_field.value;
-    return { field: of, kind: field_of.value?.when.kind === "moment" ? "moment" : "hours" };
+    return { field: of, kind: hours_kind };
   });
   return { scheme: name, state: computed(() => (is_active.value ? state.value : second_state.value)), light, is_active };
 }

@@ -3,8 +3,8 @@
 import { batch, effect } from "@preact/signals";
 import { Gone, Refused, send_for_bytes, unpack_field } from "../api";
 import { garden, gone, head, problem, scheme } from "./garden";
-import { field, trying, without } from "./light";
-import { months_asked, when } from "./when";
+import { field, time_asked, trying, without } from "./light";
+import { when } from "./when";
 
 interface Question {
   thing: string;
@@ -28,7 +28,7 @@ async function ask_trial(question: Question): Promise<void> {
     thing,
     every,
     ...(question.without ? { without: true } : { move_m: question.move_m ?? [0, 0] }),
-    ...with_months(),
+    ...time_asked(when.peek()),
   };
   try {
     const path = { garden: id };
@@ -40,11 +40,6 @@ async function ask_trial(question: Question): Promise<void> {
       if (question.without) problem.value = { message: error.problem.message, hint: error.problem.hint };
     } else throw error;
   }
-}
-
-function with_months(): { months?: string } {
-  const months = months_asked(when.peek());
-  return months === undefined ? {} : { months };
 }
 
 async function run(): Promise<void> {

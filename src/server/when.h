@@ -1,0 +1,30 @@
+// The time that a question is about. For the server room alone.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "server/routes.h"
+
+namespace spadework::server {
+
+/// Months, a day, or a moment of it.
+struct When {
+  std::vector<int> months;  // 0 to 11; of a day its own
+  std::optional<LocalDate> day;
+  std::optional<double> clock_h;
+};
+
+/// In: `months`, `day`, `clock`, as words of the query or values of the body; left out: the growing
+/// months. Errors: kWrongUse.
+[[nodiscard]] Result<When> when_of(const Request& request, const study::Stand& stand);
+[[nodiscard]] Result<When> when_of(const Json& body, const study::Stand& stand);
+
+/// `3,4,5`: months from 0; empty: the growing ones. Errors: kWrongUse.
+[[nodiscard]] Result<std::vector<int>> months_of(const std::string& text,
+                                                 const study::Stand& stand);
+/// Empty: no day. Errors: kWrongUse.
+[[nodiscard]] Result<std::optional<LocalDate>> day_of(const std::string& text);
+
+}  // namespace spadework::server
