@@ -7,6 +7,7 @@ import { guessed_by_thing, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
 import { listed, read_value } from "./format";
 import { ToKeep } from "./to_keep";
+import { WeatherNotes } from "./weather_notes";
 import { Why } from "./why_words";
 
 const most_shown = 5;
@@ -117,6 +118,7 @@ export function GardenNotes() {
       )}
       {compared.value === null && <Findings />}
       <StillGuessed />
+      {compared.value === null && <WeatherNotes />}
       <ToKeep />
     </section>
   );
