@@ -154,11 +154,10 @@ void find_no_file(const climate::PlaceClimate& climate, const std::vector<std::s
   const std::string why = doubts.empty()
                               ? fmt::format("The weather file {} is not with this garden", name)
                               : doubts.front();
-  out.push_back(finding(Grade::kShould, why + ": the weather stations around stand in for it.",
-                        fmt::format("Give the garden {} again, or another file of your own days; "
-                                    "or take the stations for good and leave "
-                                    "climate.weather_file out.",
-                                    name)));
+  out.push_back(
+      finding(Grade::kShould, why + ": the weather stations around stand in for it.",
+              fmt::format("Give the garden {}, or another file of your own days.", name)));
+  out.back().mend.push_back("Or take the stations for good: leave climate.weather_file out.");
 }
 
 /// A weather file without a whole month is as good as none.

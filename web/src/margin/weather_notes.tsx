@@ -1,14 +1,13 @@
 // Whose weather the light is under: the stations around, or a file of the grower's own.
 import { useSignal } from "@preact/signals";
 import type { Problem, WeatherFile } from "../api";
-import { bring_weather, garden, leave_weather, link, link_to_file, weather_comes, weather_file, weather_notes } from "../state";
+import { bring_weather, leave_weather, link, weather_comes, weather_file, weather_notes } from "../state";
 import { ChooseFile, ProblemList } from "./choose_file";
 
 const accepted = ".csv,.epw,text/csv";
 
 function Told({ file }: { file: WeatherFile | null }) {
-  const id = garden.value;
-  if (file === null || id === null) return <p>From the weather stations around.</p>;
+  if (file === null) return <p>From the weather stations around.</p>;
   if (!file.is_there)
     return (
       <p>
@@ -25,7 +24,7 @@ function Told({ file }: { file: WeatherFile | null }) {
     );
   return (
     <p>
-      From the weather file <a href={link_to_file(id, file.name)} download>{file.name}</a>; from the stations around where it has no whole month.
+      From the weather file {file.name}; from the stations around where it has no whole month.
     </p>
   );
 }
