@@ -173,7 +173,8 @@ void claim_of_answer(const Answer& answer) {
   if (answer.type == "application/json")
     claim(!Json::parse(answer.body, nullptr, false).is_discarded(), "an answer is JSON",
           answer.body);
-  if (answer.type == "application/octet-stream") claim_of_bytes(answer.body);
+  const bool to_save = !answer.file_name.empty();  // a file of the garden, as it came in
+  if (answer.type == "application/octet-stream" && !to_save) claim_of_bytes(answer.body);
   if (answer.type == "image/svg+xml") claim(answer.body.starts_with("<"), "a picture is one");
 }
 

@@ -14,7 +14,9 @@ namespace spadework::cli {
 namespace {
 
 void add_common(CLI::App* verb, CommonOptions& options, bool scheme) {
-  verb->add_option("GARDEN", options.garden, "the garden’s document, a .toml file")->required();
+  verb->add_option("GARDEN", options.garden,
+                   "the garden: its document (.toml), or its file in the app’s folder (.garden)")
+      ->required();
   if (scheme)
     verb->add_option("--scheme", options.scheme, "found, proposed (default) or a scheme’s name");
   verb->add_flag("--json", options.json, "one JSON object, metric, figures unrounded");

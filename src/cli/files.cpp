@@ -83,6 +83,17 @@ Result<std::string> read_file(const std::string& path, std::size_t most) {
   }
 }
 
+bool begins_with(const std::string& path, std::string_view bytes) {
+  struct stat info {};
+  if (::stat(path.c_str(), &info) != 0 || !S_ISREG(info.st_mode)) return false;
+  Descriptor file(::open(path.c_str(), O_RDONLY | O_CLOEXEC));
+  std::string begin(bytes.size(), '\0');
+  return ::pread(file.get(), begin.data(), begin.size(), 0) == static_cast<ssize_t>(begin.size()) &&
+         begin == bytes;
+}
+
+std::string name_of(const std::string& path) { return path.substr(path.find_last_of('/') + 1); }
+
 Result<bool> write_file(const std::string& path, std::string_view bytes) {
   const std::string beside = fmt::format("{}.{}.part", path, ::getpid());
   Descriptor file(::open(beside.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666));

@@ -105,7 +105,7 @@ int serve_verb(const ServeOptions& options) {
   if (!fonts) return tell(fonts.error());
   const server::Workshop workshop{{catalogue(), stations(), facts_version()},
                                   known_words(),
-                                  std::string("Spadework ") + SPADEWORK_VERSION,
+                                  program_name(),
                                   *fonts,
                                   examples(),
                                   hardware_threads()};

@@ -10,7 +10,8 @@
 #include "cli/files.h"
 #include "document/limits.h"
 #include "embedded/embedded.h"
-#include "exchange/exchange.h"
+#include "exchange/garden_weather.h"
+#include "store/store.h"
 
 namespace spadework::cli {
 namespace {
@@ -20,6 +21,13 @@ facts::CatalogueBytes embedded_catalogue() {
           embedded_file("barriers.toml"),  embedded_file("supports.toml"),
           embedded_file("covers.toml"),    embedded_file("crops.toml"),
           embedded_file("vocabulary.toml")};
+}
+
+/// Units of what is told, where it is not the document's own.
+std::optional<Units> units_asked(const CommonOptions& options) {
+  if (options.json) return Units::kMetric;
+  if (options.units.empty()) return std::nullopt;
+  return options.units == "imperial" ? Units::kImperial : Units::kMetric;
 }
 
 }  // namespace
@@ -59,6 +67,8 @@ std::string facts_version() {
   return digest.hex();
 }
 
+std::string program_name() { return std::string("Spadework ") + SPADEWORK_VERSION; }
+
 document::KnownWords known_words() {
   document::KnownWords words;
   words.knows = [](std::string_view list, std::string_view word) {
@@ -69,78 +79,81 @@ document::KnownWords known_words() {
 }
 
 Units units_of(const CommonOptions& options, const garden::Site& site) {
-  if (options.json) return Units::kMetric;
-  const bool imperial = options.units.empty() ? site.imperial : options.units == "imperial";
-  return imperial ? Units::kImperial : Units::kMetric;
-}
-
-Result<document::ReadDocument> read_garden(const CommonOptions& options) {
-  auto text = read_file(options.garden, document::kMostBytes);
-  if (!text) return tl::unexpected<Error>(text.error());
-  if (text->starts_with("SQLite format 3")) {
-    return fail(ErrorCode::kCannotRead, options.garden,
-                fmt::format("{} is not a garden document but a database.", options.garden),
-                "Give the garden’s document, a text file that ends in .toml.");
-  }
-  const std::size_t slash = options.garden.find_last_of('/');
-  const std::string name =
-      slash == std::string::npos ? options.garden : options.garden.substr(slash + 1);
-  return document::read_document(*text, name, known_words());
+  return units_asked(options).value_or(site.imperial ? Units::kImperial : Units::kMetric);
 }
 
 namespace {
 
+Result<std::string> no_weather_named() { return std::string(); }
+
 /// The weather file beside the document.
-Result<climate::Weather> read_weather(const CommonOptions& options, const std::string& name) {
-  constexpr std::size_t kMostBytes = std::size_t{64} << 20;
-  const std::size_t slash = options.garden.find_last_of('/');
-  const std::string folder = slash == std::string::npos ? "" : options.garden.substr(0, slash + 1);
-  const auto bytes = read_file(folder + name, kMostBytes);
-  if (!bytes) {
-    Error error = bytes.error();
-    error.hint = fmt::format(
+Result<std::string> weather_beside(const std::string& path, const std::string& name) {
+  const std::string folder = path.substr(0, path.find_last_of('/') + 1);
+  auto bytes = read_file(folder + name, store::kMostAttached_bytes);
+  if (!bytes)
+    bytes.error().hint = fmt::format(
         "It is the weather file that {} names, and is looked for beside it. Without "
         "climate.weather_file the stations around stand in.",
-        options.garden);
-    return tl::unexpected<Error>(std::move(error));
-  }
-  return exchange::read_weather(*bytes, name);
+        path);
+  return bytes;
 }
 
-/// Whether a weather file belongs to the garden of a draft, as it is found.
-std::vector<std::string> doubts_of(const CommonOptions& options, const garden::Draft& draft,
-                                   const climate::Weather& weather) {
-  const auto garden = garden::resolve(draft, "found");
-  if (!garden) return {};  // told by the verb
-  const garden::Site& site = garden->site;
-  return exchange::file_doubts(weather, site.latitude, site.longitude,
-                               climate::elevation_of(*garden, stations()), units_of(options, site));
+Result<ReadGarden> read_document_file(const std::string& path) {
+  auto text = read_file(path, document::kMostBytes);
+  if (!text) return tl::unexpected<Error>(text.error());
+  ReadGarden read{document::read_document(*text, name_of(path), known_words()), no_weather_named()};
+  const std::string weather = climate::weather_file_of(read.document.draft);
+  if (!weather.empty() && read.document.problems.empty())
+    read.weather = weather_beside(path, weather);
+  return read;
+}
+
+Result<ReadGarden> read_garden_file(const std::string& path) {
+  auto file = store::GardenFile::look(path, program_name());
+  if (!file) return tl::unexpected<Error>(file.error());
+  const auto text = file->text();
+  if (!text) return tl::unexpected<Error>(text.error());
+  ReadGarden read{document::read_document(*text, store::document_name(path), known_words()),
+                  no_weather_named(), true};
+  const std::string weather = climate::weather_file_of(read.document.draft);
+  if (!weather.empty()) read.weather = file->attachment(weather);
+  return read;
 }
 
 }  // namespace
 
-Result<std::unique_ptr<study::Study>> study_of(const CommonOptions& options, garden::Draft draft,
+Result<ReadGarden> read_garden(const CommonOptions& options) {
+  const std::string& path = options.garden;
+  const bool garden_file =
+      path.ends_with(store::kFileEnding) || begins_with(path, "SQLite format 3");
+  return garden_file ? read_garden_file(path) : read_document_file(path);
+}
+
+Result<std::unique_ptr<study::Study>> study_of(const CommonOptions& options, ReadGarden read,
                                                int threads) {
-  const std::string file = climate::weather_file_of(draft);
   auto study = std::make_unique<study::Study>(
-      std::move(draft), study::Known{catalogue(), stations(), facts_version()}, threads);
-  if (!file.empty()) {
-    auto weather = read_weather(options, file);
-    if (!weather) return tl::unexpected<Error>(weather.error());
-    auto doubts = doubts_of(options, study->draft(), *weather);
-    study->set_weather(std::move(*weather), std::move(doubts));
+      std::move(read.document.draft), study::Known{catalogue(), stations(), facts_version()},
+      threads);
+  const std::string name = climate::weather_file_of(study->draft());
+  if (name.empty()) return study;
+  if (read.keeps_files) {
+    (void)exchange::give_kept_weather(*study, read.weather, units_asked(options));
+    return study;
   }
+  if (!read.weather) return tl::unexpected<Error>(read.weather.error());
+  const auto given = exchange::give_weather(*study, *read.weather, name, units_asked(options));
+  if (!given) return tl::unexpected<Error>(given.error());
   return study;
 }
 
 Opened open_garden(const CommonOptions& options) {
   auto read = read_garden(options);
   if (!read) return {nullptr, tell(read.error())};
-  if (!read->problems.empty()) {
-    tell_problems(read->problems);
+  if (!read->document.problems.empty()) {
+    tell_problems(read->document.problems);
     return {nullptr, 1};
   }
-  auto study = study_of(options, std::move(read->draft), hardware_threads());
+  auto study = study_of(options, std::move(*read), hardware_threads());
   if (!study) return {nullptr, tell(study.error())};
   return {std::move(*study), 0};
 }

@@ -12,7 +12,7 @@
 namespace spadework::cli {
 
 struct CommonOptions {
-  std::string garden;  // path
+  std::string garden;  // path of a document or of a garden file
   std::string scheme = "proposed";
   bool json = false;
   bool quiet = false;
@@ -26,16 +26,26 @@ struct CommonOptions {
 [[nodiscard]] const facts::Catalogue& catalogue();
 [[nodiscard]] const climate::Stations& stations();
 [[nodiscard]] std::string facts_version();
+/// "Spadework 0.1.0"
+[[nodiscard]] std::string program_name();
 /// What the reader of documents asks the catalogue.
 [[nodiscard]] document::KnownWords known_words();
 
-/// The document as text, read and checked.
-[[nodiscard]] Result<document::ReadDocument> read_garden(const CommonOptions& options);
+/// A garden's document, read and checked, and the weather file that it names.
+struct ReadGarden {
+  document::ReadDocument document;
+  Result<std::string> weather;  // its bytes; without meaning where the document names none
+  bool keeps_files = false;     // a garden file: it opens without its weather file too
+};
 
-/// A study of a draft, with the weather file that the document names.
-/// Errors: kCannotRead, or what is wrong in that file, `where` in it.
+/// Reads a document, the weather file being beside it; or a garden file, with nothing written.
+/// Errors: those of reading it.
+[[nodiscard]] Result<ReadGarden> read_garden(const CommonOptions& options);
+
+/// A study of a garden that was read without problems.
+/// Errors: what is wrong with the weather file beside a document, `where` in it.
 [[nodiscard]] Result<std::unique_ptr<study::Study>> study_of(const CommonOptions& options,
-                                                             garden::Draft draft, int threads);
+                                                             ReadGarden read, int threads);
 
 /// A study of the garden, or nothing with the exit status when it has problems, which are told.
 struct Opened {

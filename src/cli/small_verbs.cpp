@@ -254,9 +254,8 @@ int check_failed(const CommonOptions& options, const std::vector<Error>& problem
 }
 
 /// Errors: those of the weather file and of the station are the document's.
-Result<std::vector<garden::Finding>> findings_of(const CommonOptions& options,
-                                                 garden::Draft draft) {
-  const auto study = study_of(options, std::move(draft), 1);
+Result<std::vector<garden::Finding>> findings_of(const CommonOptions& options, ReadGarden read) {
+  const auto study = study_of(options, std::move(read), 1);
   if (!study) return tl::unexpected<Error>(study.error());
   return (*study)->findings(options.scheme);
 }
@@ -267,15 +266,14 @@ int check_verb(const CommonOptions& options) {
   auto read = read_garden(options);
   std::vector<Error> problems;
   if (read)
-    problems = read->problems;
+    problems = read->document.problems;
   else if (exit_status(read.error().code) == 1)
     problems = {read.error()};
   else
     return tell(read.error());
   if (!problems.empty()) return check_failed(options, problems);
-  const std::string title = read->draft.file;
-  const std::string has = inventory(read->draft);
-  const auto findings = findings_of(options, std::move(read->draft));
+  const std::string has = inventory(read->document.draft);
+  const auto findings = findings_of(options, std::move(*read));
   if (!findings && exit_status(findings.error().code) == 1)
     return check_failed(options, {findings.error()});
   if (!findings) return tell(findings.error());
@@ -284,7 +282,9 @@ int check_verb(const CommonOptions& options) {
     return 0;
   }
   if (options.quiet) return 0;
-  print_text(wrapped(fmt::format("{} reads well: {}.", title, has), page_width(), 0) + "\n");
+  print_text(
+      wrapped(fmt::format("{} reads well: {}.", name_of(options.garden), has), page_width(), 0) +
+      "\n");
   if (!findings->empty())
     print_text(fmt::format("{}; see them with: spadework findings {}\n",
                            count_of(findings->size(), "finding", "findings"), options.garden));

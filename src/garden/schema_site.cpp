@@ -54,7 +54,7 @@ std::vector<TableSchema> climate_tables() {
                       "A weather station's id, or `\"auto\"` for the nearest."),
                   key("weather_file", text(),
                       "Your own weather (EPW or daily CSV): the name of a file beside the "
-                      "document.")}),
+                      "document, or kept in the garden file.")}),
           month};
 }
 

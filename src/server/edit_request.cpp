@@ -93,6 +93,26 @@ Result<std::vector<document::KeyChange>> changes_of(const garden::Draft& draft,
   return changes;
 }
 
+/// Keys of a table that there is one of: of the garden, whatever the scheme.
+Result<std::vector<document::Edit>> table_edits(const garden::Draft& draft, const Json& request) {
+  const std::string name = request["table"];
+  const garden::TableSchema* table = garden::find_table(name);
+  if (table == nullptr || table->form != garden::TableForm::kSingle || !request.contains("set") ||
+      !request["set"].is_object())
+    return wrong("/table", "This cannot be set.");
+  const garden::Entry* entry = draft.single(name);
+  std::vector<document::Edit> edits;
+  for (const auto& [key, value] : request["set"].items()) {
+    const garden::KeySchema* known = garden::find_key(*table, key);
+    if (known == nullptr) return wrong("/set/" + key, fmt::format("{} has no “{}”.", name, key));
+    if (!value.is_null())
+      edits.emplace_back(document::SetKey{{name}, {key}, toml_of(value, &known->type)});
+    else if (entry != nullptr && entry->find(key) != nullptr)
+      edits.emplace_back(document::RemoveKey{{name}, {key}});
+  }
+  return edits;
+}
+
 /// What walks through a value calls itself once a level, and its stack has an end.
 bool nests_deeply(std::string_view json) {
   constexpr int kMost = 64;
@@ -139,6 +159,7 @@ std::string word_of(const Request& request, const std::string& key, const std::s
 }
 
 Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const Json& request) {
+  if (is_text(request, "table")) return table_edits(draft, request);
   if (!is_text(request, "scheme") || !is_text(request, "thing"))
     return wrong("", "Which thing, in which scheme?");
   const document::ThingIn in{draft, request["scheme"], request["thing"]};
@@ -170,7 +191,7 @@ Result<garden::Draft> draft_with(OpenGarden::Held& garden, const Json& request) 
 }
 
 std::string edit_says(const Json& request) {
-  const std::string thing = request.value("thing", "");
+  const std::string thing = request.value("thing", request.value("table", ""));
   if (request.contains("move_m")) return thing + " moved";
   if (request.contains("put_back")) return thing + " put back";
   if (request.contains("take_away")) return thing + " taken away";

@@ -5,14 +5,19 @@
 #include <chrono>
 
 #include "climate/climate.h"
-#include "exchange/exchange.h"
+#include "exchange/garden_weather.h"
 
 namespace spadework::server {
 namespace {
 
-std::string file_name(const std::string& path) {
-  const std::size_t slash = path.find_last_of('/');
-  return slash == std::string::npos ? path : path.substr(slash + 1);
+/// Of all that a weather file is taken and doubted by.
+std::string weather_key_of(const garden::Draft& draft) {
+  std::string key = climate::weather_file_of(draft);
+  const garden::Entry* garden = draft.single("garden");
+  if (garden == nullptr) return key;
+  for (const garden::Field& field : garden->fields)
+    key += "\n" + field.key + " = " + garden::value_says(field.value);
+  return key;
 }
 
 }  // namespace
@@ -36,7 +41,7 @@ Result<bool> OpenGarden::load() {
   if (study_ == nullptr || head->revision != head_.revision) {
     auto text = file_->text();
     if (!text) return tl::unexpected<Error>(text.error());
-    auto read = document::read_document(*text, file_name(path_), workshop_.words);
+    auto read = document::read_document(*text, store::document_name(path_), workshop_.words);
     if (!read.problems.empty()) return tl::unexpected<Error>(read.problems.front());
     text_ = std::move(*text);
     if (study_ == nullptr)
@@ -44,15 +49,8 @@ Result<bool> OpenGarden::load() {
           std::make_unique<study::Study>(std::move(read.draft), workshop_.known, workshop_.threads);
     else
       study_->replace(std::move(read.draft));
-    const std::string weather = climate::weather_file_of(study_->draft());
-    if (!weather.empty()) {
-      const auto bytes = file_->attachment(weather);
-      if (!bytes) return tl::unexpected<Error>(bytes.error());
-      auto days = exchange::read_weather(*bytes, weather);
-      if (!days) return tl::unexpected<Error>(days.error());
-      study_->set_weather(std::move(*days));
-    }
   }
+  take_weather();
   head_ = std::move(*head);
   {
     const std::scoped_lock lock(waiting_);
@@ -60,6 +58,16 @@ Result<bool> OpenGarden::load() {
   }
   changed_.notify_all();
   return true;
+}
+
+/// A file's name belongs to its bytes for good: one that was read once is not read again.
+void OpenGarden::take_weather() {
+  const std::string key = weather_key_of(study_->draft());
+  if (key == weather_key_ && !weather_problem_) return;
+  weather_key_ = key;
+  const std::string name = climate::weather_file_of(study_->draft());
+  weather_problem_ = exchange::give_kept_weather(
+      *study_, name.empty() ? Result<std::string>(std::string()) : file_->attachment(name));
 }
 
 Result<OpenGarden::Held> OpenGarden::hold() {
@@ -75,17 +83,9 @@ Result<OpenGarden::Held::Edited> OpenGarden::Held::edited(
     const std::vector<document::Edit>& edits) const {
   auto text = document::patch(garden_.text_, edits);
   if (!text) return tl::unexpected<Error>(text.error());
-  auto read = document::read_document(*text, file_name(garden_.path_), garden_.workshop_.words);
-  const std::string weather = climate::weather_file_of(read.draft);
-  if (!weather.empty() && !garden_.file_->attachment(weather))
-    read.problems.push_back(no_weather_file(weather));
+  auto read =
+      document::read_document(*text, store::document_name(garden_.path_), garden_.workshop_.words);
   return Edited{std::move(*text), std::move(read.draft), std::move(read.problems)};
-}
-
-Error no_weather_file(const std::string& name) {
-  return {ErrorCode::kImpossibleValue, "climate.weather_file",
-          fmt::format("The weather file {} is not with this garden.", name),
-          "Leave climate.weather_file out: then the stations around stand in."};
 }
 
 Result<bool> OpenGarden::Held::take(const Result<store::Head>& head) {

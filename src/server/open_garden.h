@@ -17,7 +17,8 @@ namespace spadework::server {
 
 class OpenGarden {
  public:
-  /// Errors: those of the store; what is wrong with the document inside.
+  /// Errors: those of the store; what is wrong with the document inside. A weather file that is
+  /// missing or damaged is none.
   [[nodiscard]] static Result<std::shared_ptr<OpenGarden>> open(const std::string& path,
                                                                 const Workshop& workshop);
 
@@ -40,6 +41,10 @@ class OpenGarden {
     [[nodiscard]] study::Study& study() { return *garden_.study_; }
     [[nodiscard]] const Workshop& workshop() const { return garden_.workshop_; }
     [[nodiscard]] store::GardenFile& file() { return *garden_.file_; }
+    /// Why the weather file that the document names is not used, if so.
+    [[nodiscard]] const std::optional<Error>& weather_problem() const {
+      return garden_.weather_problem_;
+    }
 
     /// The document with edits, read: problems are errors. Nothing is kept.
     struct Edited {
@@ -62,6 +67,7 @@ class OpenGarden {
  private:
   OpenGarden(std::string path, store::GardenFile file, const Workshop& workshop);
   [[nodiscard]] Result<bool> load();
+  void take_weather();
 
   std::string path_;
   std::optional<store::GardenFile> file_;  // nothing: closed
@@ -69,15 +75,13 @@ class OpenGarden {
   store::Head head_;
   std::string text_;
   std::unique_ptr<study::Study> study_;
+  std::string weather_key_;  // of the file that the study has, and of where the garden lies
+  std::optional<Error> weather_problem_;
   std::mutex mutex_;
   std::mutex waiting_;  // guards seen_
   std::condition_variable changed_;
   std::int64_t seen_ = 0;
   bool over_ = false;
 };
-
-/// A document that takes its weather from a file that is not with it: a garden of it could not be
-/// opened.
-[[nodiscard]] Error no_weather_file(const std::string& name);
 
 }  // namespace spadework::server

@@ -63,6 +63,7 @@ Answer read_answer(OpenGarden::Held& held, const Request& request, const std::st
   if (what == "table") return table_answer(held, id, request);
   if (what == "revisions") return revisions_of(held);
   if (what == "document") return document_of(held, id);
+  if (what == "files") return file_of(held, request);
   return nothing_here();
 }
 
@@ -70,6 +71,7 @@ Answer write_answer(OpenGarden::Held& held, const Request& request, const std::s
   if (what == "edits") return edit(held, request);
   if (what == "steps") return step(held, request);
   if (what == "try") return try_edit(held, request);
+  if (what == "files") return take_file(held, request);
   return nothing_here();
 }
 

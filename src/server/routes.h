@@ -60,6 +60,11 @@ struct Request {
 [[nodiscard]] Answer table_answer(OpenGarden::Held& garden, const std::string& id,
                                   const Request& request);
 
+/// file_routes.cpp: files beside the document.
+[[nodiscard]] Answer file_of(OpenGarden::Held& garden, const Request& request);
+/// The body is the file. Only one that can be read as weather is taken.
+[[nodiscard]] Answer take_file(OpenGarden::Held& garden, const Request& request);
+
 // state_json.cpp
 
 /// The garden of one scheme as the sheet, the list and the forms want it.
@@ -68,8 +73,10 @@ struct Request {
 
 // edit_request.cpp
 
-/// What a person does to one thing, as edits of the document.
-/// In: `scheme`, `thing`, and one of `set` (keys with their new values, null: left out), `move_m`
+/// What a person does to one thing, as edits of the document; or, with `table` in the place of
+/// `thing`, to a table that there is one of, such as `climate`.
+/// In: `scheme`, `thing` or `table`, and one of `set` (keys with their new values, null: left out),
+/// `move_m`
 /// ([x, y]), `put_back`, `take_away`.
 [[nodiscard]] Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft,
                                                            const Json& request);

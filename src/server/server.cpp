@@ -5,6 +5,8 @@
 #include <sys/socket.h>
 
 #include <algorithm>
+#include <chrono>
+#include <mutex>
 #include <thread>
 
 #include "server/guard.h"
@@ -17,6 +19,8 @@ namespace {
 
 constexpr const char* kAddress = "127.0.0.1";
 constexpr std::size_t kMostBody = 8 << 20;  // a document is at most 4 MB
+constexpr const char* kFiles = R"(/api/gardens/[^/]+/files)";
+constexpr std::chrono::seconds kForOthers(5);  // who send a file too
 
 Asker asker_of(const httplib::Request& request) {
   return {request.method,
@@ -75,6 +79,24 @@ Answer too_large() {
                        "A garden document is a page or two of text."});
 }
 
+Answer file_too_large() {
+  return error_answer(
+      {ErrorCode::kTooLarge, "",
+       fmt::format("The file is longer than {} MB.", store::kMostAttached_bytes / 1'000'000),
+       "Is it the right file? A weather file has a few MB."});
+}
+
+/// As `kFiles` says; a pattern would walk a long path letter by letter.
+bool brings_file(const httplib::Request& request) {
+  constexpr std::string_view kBefore = "/api/gardens/", kAfter = "/files";
+  std::string_view path = request.path;
+  if (request.method != "POST" || !path.starts_with(kBefore) || !path.ends_with(kAfter))
+    return false;
+  if (path.size() <= kBefore.size() + kAfter.size()) return false;
+  path = path.substr(kBefore.size(), path.size() - kBefore.size() - kAfter.size());
+  return path.find('/') == std::string_view::npos;
+}
+
 Answer not_so(int status, const std::string& message) {
   return error_answer(status, {ErrorCode::kWrongUse, "", message,
                                "This page and the program do not fit: load the page again."});
@@ -92,12 +114,15 @@ std::optional<Answer> out_of_shape(const httplib::Request& request) {
     return not_so(411, "What is sent has to say how long it is.");
   if (!std::all_of(length.begin(), length.end(), [](char c) { return c >= '0' && c <= '9'; }))
     return not_so(400, "What is sent has to say how long it is.");
-  if (length.size() > 18 || std::atoll(length.c_str()) > static_cast<long long>(kMostBody))
-    return too_large();
+  const bool file = brings_file(request);
+  const std::size_t most = file ? store::kMostAttached_bytes : kMostBody;
+  if (length.size() > 18 || std::atoll(length.c_str()) > static_cast<long long>(most))
+    return file ? file_too_large() : too_large();
   if (request.has_header("Content-Encoding")) return not_so(415, "What is sent may not be packed.");
   if (request.method == "POST" &&
-      !request.get_header_value("Content-Type").starts_with("application/json"))
-    return not_so(415, "What is sent has to be JSON.");
+      !request.get_header_value("Content-Type")
+           .starts_with(file ? "application/octet-stream" : "application/json"))
+    return not_so(415, file ? "A file is sent as bytes." : "What is sent has to be JSON.");
   if (request.has_header("Range")) return not_so(400, "Answers are given whole.");
   return std::nullopt;
 }
@@ -126,6 +151,23 @@ struct Server::Running {
   WireServer http;
   int port = 0;
   std::thread thread;
+  std::timed_mutex file_comes;
+
+  /// A file is long: one at a time comes in, so that many do not fill the memory.
+  void take_file(const httplib::Request& from, httplib::Response& response,
+                 const httplib::ContentReader& read) {
+    const std::unique_lock one(file_comes, kForOthers);
+    if (!one.owns_lock())
+      return say(response, error_answer(503, {ErrorCode::kCannotRead, "",
+                                              "Another file is coming in just now.",
+                                              "Try again in a moment."}));
+    Request request = request_of(from);
+    const bool whole = read([&](const char* bytes, std::size_t n) {
+      request.body.append(bytes, n);
+      return true;
+    });
+    say(response, whole ? answer(shelf, workshop, request) : not_so(400, "The file broke off."));
+  }
 
   void set_up() {
     http.new_task_queue = [] { return new Crew; };
@@ -134,7 +176,7 @@ struct Server::Running {
       const int yes = 1;
       ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
     });
-    http.set_payload_max_length(kMostBody);
+    http.set_payload_max_length(store::kMostAttached_bytes);
     http.set_tcp_nodelay(true);
     http.set_pre_routing_handler(
         [this](const httplib::Request& request, httplib::Response& response) {
@@ -167,6 +209,9 @@ struct Server::Running {
     };
     http.Get(R"(/api/.*)", api);
     http.Post(R"(/api/.*)", api);
+    http.Post(kFiles,
+              [this](const httplib::Request& request, httplib::Response& response,
+                     const httplib::ContentReader& read) { take_file(request, response, read); });
     http.Get(R"(/.*)", [this](const httplib::Request& request, httplib::Response& response) {
       const std::string path = request.path == "/" ? "/index.html" : request.path;
       const auto bytes = page ? page(path) : std::nullopt;

@@ -6,8 +6,6 @@
 #include <algorithm>
 #include <cstdio>
 
-#include "climate/climate.h"
-
 namespace spadework::server {
 namespace {
 
@@ -98,8 +96,6 @@ Result<std::shared_ptr<OpenGarden>> Shelf::garden(const std::string& id) {
 Result<std::string> Shelf::add_as(const std::string& path, const std::string& text,
                                   std::vector<Error>& problems) {
   auto read = document::read_document(text, "the document", workshop_.words);
-  if (const auto weather = climate::weather_file_of(read.draft); !weather.empty())
-    read.problems.push_back(no_weather_file(weather));
   if (!read.problems.empty()) {
     problems = std::move(read.problems);
     return tl::unexpected<Error>(problems.front());

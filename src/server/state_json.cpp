@@ -152,6 +152,15 @@ Json things_json(const Garden& garden, const Garden& found) {
   return things;
 }
 
+Json weather_json(const OpenGarden::Held& held) {
+  const std::string name = climate::weather_file_of(held.draft());
+  if (name.empty()) return nullptr;
+  const auto& problem = held.weather_problem();
+  return {{"name", name},
+          {"is_there", !problem || problem->code != ErrorCode::kUnknownId},
+          {"problem", problem ? error_json(*problem) : Json()}};
+}
+
 }  // namespace
 
 Json head_json(const OpenGarden::Held& garden) {
@@ -183,6 +192,7 @@ Result<Json> state_json(OpenGarden::Held& held, const std::string& scheme) {
                 {"growing_months", light::growing_months(garden.site.latitude)}}},
               {"frame_m", {frame.low.x, frame.low.y, frame.high.x, frame.high.y}},
               {"boundary", points(garden.boundary)},
+              {"weather_file", weather_json(held)},
               {"beds", beds},
               {"guessed", exchange::guessed_json(**stand)},
               {"things", things_json(garden, (*found)->garden)}};

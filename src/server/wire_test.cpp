@@ -310,13 +310,5 @@ TEST_F(Wire, StandsNonsenseInJson) {
   EXPECT_EQ(state(at)["head"]["change"], 1);
 }
 
-TEST_F(Wire, TakesNoDocumentWithoutItsWeatherFile) {
-  const auto refused = Serving::post(
-      "/api/gardens", {{"document", kGarden + "[climate]\nweather_file = \"own-days.csv\"\n"}});
-  EXPECT_EQ(refused->status, 422);
-  EXPECT_NE(refused->body.find("own-days.csv is not with this garden"), std::string::npos);
-  EXPECT_EQ(gardens(), 0u);
-}
-
 }  // namespace
 }  // namespace spadework::server

@@ -3,6 +3,7 @@
 #include <zlib.h>
 
 #include "base/check.h"
+#include "store/store.h"
 
 namespace spadework::store {
 
@@ -17,12 +18,13 @@ std::string compressed(std::string_view bytes) {
   return out;
 }
 
-Result<std::string> restored(std::string_view bytes, std::size_t size) {
-  std::string out(size, '\0');
-  uLongf room = size;
+Result<std::string> restored(std::string_view bytes, std::int64_t size) {
+  const bool can_be = size >= 0 && size <= std::int64_t{kMostAttached_bytes};
+  std::string out(can_be ? static_cast<std::size_t>(size) : 0, '\0');
+  uLongf room = out.size();
   const int code = uncompress(reinterpret_cast<Bytef*>(out.data()), &room,
                               reinterpret_cast<const Bytef*>(bytes.data()), bytes.size());
-  if (code != Z_OK || room != size) {
+  if (!can_be || code != Z_OK || room != out.size()) {
     return fail(ErrorCode::kCannotRead, "", "A saved state of the garden is damaged.",
                 "Take the last good copy of the file.");
   }

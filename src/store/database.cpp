@@ -66,12 +66,14 @@ std::string Statement::bytes(int column) const {
   return from == nullptr ? std::string() : std::string(static_cast<const char*>(from), n);
 }
 
-Database::Database(std::string path) : path_(std::move(path)), handle_(nullptr, sqlite3_close) {}
+Database::Database(std::string path, std::string called)
+    : path_(std::move(path)), called_(std::move(called)), handle_(nullptr, sqlite3_close) {}
 
 Database::~Database() = default;
 
-Result<std::unique_ptr<Database>> Database::open(const std::string& path, OpenAs as) {
-  std::unique_ptr<Database> database(new Database(path));
+Result<std::unique_ptr<Database>> Database::open(const std::string& path, OpenAs as,
+                                                 const std::string& called) {
+  std::unique_ptr<Database> database(new Database(path, called.empty() ? path : called));
   if (auto opened = database->reopen(as); !opened) return tl::unexpected<Error>(opened.error());
   return database;
 }
@@ -131,29 +133,29 @@ Error disk_is_full(const std::string& path) {
 Error Database::error() const {
   const int code = sqlite3_errcode(handle_.get());
   // How the disk refuses is not always known: a quota, a limit on files, no room for SQLite's own.
-  if (code == SQLITE_IOERR_WRITE || code == SQLITE_IOERR_SHMSIZE) return disk_is_full(path_);
+  if (code == SQLITE_IOERR_WRITE || code == SQLITE_IOERR_SHMSIZE) return disk_is_full(called_);
   constexpr int kKind = 0xff;  // of an extended code
   switch (code & kKind) {
     case SQLITE_FULL:
-      return disk_is_full(path_);
+      return disk_is_full(called_);
     case SQLITE_READONLY:
     case SQLITE_PERM:
-      return may_only_be_read(path_);
+      return may_only_be_read(called_);
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
-      return {ErrorCode::kCannotWrite, path_, "Another program is writing to this garden.",
+      return {ErrorCode::kCannotWrite, called_, "Another program is writing to this garden.",
               "Close the other program, then try again."};
     case SQLITE_NOTADB:
     case SQLITE_CORRUPT:
-      return {ErrorCode::kCannotRead, path_, fmt::format("{} is damaged, or no garden.", path_),
+      return {ErrorCode::kCannotRead, called_, fmt::format("{} is damaged, or no garden.", called_),
               "Take the last good copy of the file. Keep this one: something may be saved from "
               "it."};
     case SQLITE_CANTOPEN:
-      return {ErrorCode::kCannotRead, path_, fmt::format("Cannot open {}.", path_),
+      return {ErrorCode::kCannotRead, called_, fmt::format("Cannot open {}.", called_),
               "Is it there, and may it be read?"};
     default:
-      return {ErrorCode::kCannotWrite, path_,
-              fmt::format("{} could not be read or written ({}).", path_,
+      return {ErrorCode::kCannotWrite, called_,
+              fmt::format("{} could not be read or written ({}).", called_,
                           sqlite3_errmsg(handle_.get())),
               "Is the disk in order? Everything that was saved before is still there."};
   }

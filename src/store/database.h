@@ -39,8 +39,10 @@ enum class OpenAs { kNew, kWritable, kReadable };
 
 class Database {
  public:
+  /// In: how messages call the file, if not by its path.
   /// Errors: kCannotRead, kCannotWrite for a new file.
-  [[nodiscard]] static Result<std::unique_ptr<Database>> open(const std::string& path, OpenAs as);
+  [[nodiscard]] static Result<std::unique_ptr<Database>> open(const std::string& path, OpenAs as,
+                                                              const std::string& called = "");
   /// Closes, then opens the same file otherwise: SQLite lets the connections of a process share
   /// what one of them opened to be read. Where that fails, all that follows does.
   [[nodiscard]] Result<bool> reopen(OpenAs as);
@@ -59,8 +61,8 @@ class Database {
   [[nodiscard]] Error error() const;
 
  private:
-  explicit Database(std::string path);
-  std::string path_;
+  Database(std::string path, std::string called);
+  std::string path_, called_;
   std::unique_ptr<sqlite3, int (*)(sqlite3*)> handle_;
 };
 

@@ -51,6 +51,12 @@ Result<bool> make_folder(const std::string& folder) {
   }
 }
 
+std::string document_name(std::string_view path) {
+  std::string_view name = path.substr(path.find_last_of('/') + 1);
+  if (name.ends_with(kFileEnding)) name.remove_suffix(std::string_view(kFileEnding).size());
+  return std::string(name) + ".toml";
+}
+
 std::string free_path(const std::string& folder, std::string_view title) {
   std::string name;
   for (const char c : title) {

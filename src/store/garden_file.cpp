@@ -5,7 +5,9 @@
 
 #include <chrono>
 #include <cstdio>
+#include <cstdlib>
 #include <ctime>
+#include <filesystem>
 #include <utility>
 
 #include "store/compress.h"
@@ -99,6 +101,30 @@ Error not_closed(const std::string& path) {
                       path)};
 }
 
+tl::unexpected<Error> no_file(const std::string& path) {
+  return fail(ErrorCode::kCannotRead, path, fmt::format("There is no file {}.", path),
+              "Is the name right, and are you in the right folder?");
+}
+
+/// A copy that is gone when it is closed, or the program ends.
+Result<std::unique_ptr<Database>> opened_as_copy(const std::string& path) {
+  namespace fs = std::filesystem;
+  std::error_code error;
+  std::string folder = (fs::temp_directory_path(error) / "spadework-XXXXXX").string();
+  const bool made = ::mkdtemp(folder.data()) != nullptr;
+  const std::string copy = folder + "/copy.garden";
+  const bool copied = made && fs::copy_file(path, copy, error) &&
+                      fs::copy_file(path + "-wal", copy + "-wal", error);
+  auto database = Database::open(copy, OpenAs::kReadable, path);
+  const bool read = copied && database && (*database)->number("PRAGMA user_version").has_value();
+  if (made) fs::remove_all(folder, error);
+  if (copied && database && !read) return tl::unexpected<Error>((*database)->error());
+  if (read) return database;
+  return fail(ErrorCode::kCannotRead, path,
+              fmt::format("{} was not closed in order, and it cannot be copied to be read.", path),
+              fmt::format("Is there room in {}?", fs::path(folder).parent_path().string()));
+}
+
 /// The step of undo before `tip` that follows `revision`: the way back to it.
 constexpr const char* kNextOnTheWay =
     "WITH RECURSIVE way (id, parent) AS ("
@@ -111,11 +137,11 @@ constexpr const char* kNextOnTheWay =
 }  // namespace
 
 GardenFile::GardenFile(std::string path, std::string program, std::unique_ptr<Database> database,
-                       bool read_only)
+                       Access access)
     : path_(std::move(path)),
       program_(std::move(program)),
       database_(std::move(database)),
-      read_only_(read_only) {}
+      access_(access) {}
 GardenFile::GardenFile(GardenFile&&) noexcept = default;
 GardenFile& GardenFile::operator=(GardenFile&&) noexcept = default;
 GardenFile::~GardenFile() = default;
@@ -137,7 +163,7 @@ Result<GardenFile> GardenFile::create(const std::string& path, std::string_view 
     auto work = Transaction::begin(**database);
     if (!work) return pass_on(work);
     if (auto done = make_layout(**database, program); !done) return done;
-    GardenFile file(beside, std::string(program), std::move(*database), false);
+    GardenFile file(beside, std::string(program), std::move(*database), Access::kWrites);
     if (auto done = file.add_revision(0, text, "Begun"); !done) return done;
     auto title_set = file.database_->prepare("UPDATE revision SET title = ?");
     if (title_set) title_set->bind(1, title);
@@ -156,12 +182,12 @@ Result<GardenFile> GardenFile::create(const std::string& path, std::string_view 
 }
 
 Result<GardenFile> GardenFile::open(const std::string& path, std::string_view program) {
-  if (!is_there(path))
-    return fail(ErrorCode::kCannotRead, path, fmt::format("There is no file {}.", path),
-                "Is the name right, and are you in the right folder?");
+  if (!is_there(path)) return no_file(path);
   const bool read_only = !may_write(path);
   auto database = opened(path, program, read_only);
-  if (database) return GardenFile(path, std::string(program), std::move(*database), read_only);
+  if (database)
+    return GardenFile(path, std::string(program), std::move(*database),
+                      read_only ? Access::kReads : Access::kWrites);
   if (read_only && database.error().code == ErrorCode::kCannotRead && is_there(path + "-wal"))
     return tl::unexpected<Error>(not_closed(path));
   if (read_only || database.error().code != ErrorCode::kCannotWrite) return pass_on(database);
@@ -169,22 +195,33 @@ Result<GardenFile> GardenFile::open(const std::string& path, std::string_view pr
   const Error why = database.error();
   database = opened(path, program, true);
   if (!database) return tl::unexpected<Error>(why);
-  return GardenFile(path, std::string(program), std::move(*database), true);
+  return GardenFile(path, std::string(program), std::move(*database), Access::kReads);
 }
 
-bool GardenFile::read_only() const { return !may_write(path_); }
+Result<GardenFile> GardenFile::look(const std::string& path, std::string_view program) {
+  if (!is_there(path)) return no_file(path);
+  // Without the index of what was written last, reading would make one beside the file. It is made
+  // beside a copy instead; nobody has the file open then, or there would be one.
+  const bool lacks_index = is_there(path + "-wal") && !is_there(path + "-shm");
+  auto database = lacks_index ? opened_as_copy(path) : Database::open(path, OpenAs::kReadable);
+  if (!database) return pass_on(database);
+  if (auto ready = make_ready(**database, path, program, true); !ready) return pass_on(ready);
+  return GardenFile(path, std::string(program), std::move(*database), Access::kLooks);
+}
+
+bool GardenFile::read_only() const { return access_ == Access::kLooks || !may_write(path_); }
 
 /// Before a change. Permissions are asked each time: a file that is open already could be written
 /// against its owner's word.
 Result<bool> GardenFile::make_writable() {
-  if (!may_write(path_)) return tl::unexpected<Error>(may_only_be_read(path_));
-  if (!read_only_) return true;
+  if (read_only()) return tl::unexpected<Error>(may_only_be_read(path_));
+  if (access_ == Access::kWrites) return true;
   const auto reopened = [&](OpenAs as) -> Result<bool> {
     if (auto done = database_->reopen(as); !done) return done;
     return make_ready(*database_, path_, program_, as == OpenAs::kReadable);
   };
   auto done = reopened(OpenAs::kWritable);
-  read_only_ = !done;
+  access_ = done ? Access::kWrites : Access::kReads;
   if (!done) (void)reopened(OpenAs::kReadable);
   return done;
 }
@@ -222,7 +259,7 @@ Result<std::string> GardenFile::text_of(std::int64_t revision) {
   if (!*there)
     return fail(ErrorCode::kUnknownId, path_, "There is no such state of the garden.",
                 "Choose one of those that are listed.");
-  return restored(row->bytes(0), static_cast<std::size_t>(row->number(1)));
+  return restored(row->bytes(0), row->number(1));
 }
 
 /// Carries out a command once, all or nothing.
@@ -353,28 +390,6 @@ Result<std::vector<Revision>> GardenFile::revisions(int most) {
     if (!*more) return out;
     out.push_back({row->number(0), row->number(1), row->text(2), row->text(3), row->text(4)});
   }
-}
-
-Result<std::string> GardenFile::attachment(std::string_view name) {
-  auto row = database_->prepare("SELECT body, bytes FROM attachment WHERE name = ?");
-  if (!row) return pass_on(row);
-  const auto there = row->bind(1, name).step();
-  if (!there) return pass_on(there);
-  if (!*there)
-    return fail(ErrorCode::kCannotRead, path_,
-                fmt::format("The file {} is not with this garden.", name),
-                "Add it to the garden, or take its name out of the document.");
-  return restored(row->bytes(0), static_cast<std::size_t>(row->number(1)));
-}
-
-Result<bool> GardenFile::attach(std::string_view name, std::string_view bytes) {
-  if (auto may = make_writable(); !may) return pass_on(may);
-  auto row = database_->prepare("INSERT OR REPLACE INTO attachment VALUES (?, ?, ?)");
-  if (row) {
-    row->bind(1, name).bind_bytes(2, compressed(bytes));
-    row->bind(3, static_cast<std::int64_t>(bytes.size()));
-  }
-  return execute(std::move(row));
 }
 
 Result<bool> GardenFile::is_whole() {

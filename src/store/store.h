@@ -9,6 +9,7 @@
 // pointer. What write() has answered is on the disk.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <memory>
 #include <string>
@@ -23,6 +24,8 @@ class Database;
 
 /// The newest layout of a garden file that this program knows.
 inline constexpr int kLayout = 1;
+/// Of one file beside the document, before it is compressed.
+inline constexpr std::size_t kMostAttached_bytes = std::size_t{64} << 20;
 inline constexpr const char* kFileEnding = ".garden";
 
 /// Where a garden stands.
@@ -56,6 +59,10 @@ class GardenFile {
   /// full disk, opens to be read, and becomes writable as soon as it can be. Errors: kCannotRead;
   /// kNewerFile for a file that a newer program wrote, with its name.
   [[nodiscard]] static Result<GardenFile> open(const std::string& path, std::string_view program);
+  /// Opens a file to be read and leaves no trace: nothing is made, brought up or written, in the
+  /// file or beside it, whatever is allowed; what another program has written until then is seen.
+  /// All that writes is refused. Errors: as of `open`.
+  [[nodiscard]] static Result<GardenFile> look(const std::string& path, std::string_view program);
   GardenFile(GardenFile&&) noexcept;
   GardenFile& operator=(GardenFile&&) noexcept;
   ~GardenFile();
@@ -85,16 +92,21 @@ class GardenFile {
   /// The newest first; `most` of them, and all that have a name.
   [[nodiscard]] Result<std::vector<Revision>> revisions(int most);
 
-  /// Files beside the document, such as its weather file, by name.
+  // Files beside the document, such as its weather file. A name belongs to its bytes for good, so
+  // that every state of the garden keeps the file that it was made with.
+  /// Errors: kUnknownId when there is none of that name.
   [[nodiscard]] Result<std::string> attachment(std::string_view name);
-  [[nodiscard]] Result<bool> attach(std::string_view name, std::string_view bytes);
+  /// Out: the name that it has now: the one given, or with a number (`days-2.csv`) where another
+  /// file has that one. The same file twice is one. Errors: kTooLarge.
+  [[nodiscard]] Result<std::string> attach(std::string_view name, std::string_view bytes);
 
   /// Whether the database finds itself whole.
   [[nodiscard]] Result<bool> is_whole();
 
  private:
+  enum class Access { kWrites, kReads, kLooks };
   GardenFile(std::string path, std::string program, std::unique_ptr<Database> database,
-             bool read_only);
+             Access access);
   [[nodiscard]] Result<bool> make_writable();
   template <class Change>
   Result<Head> change(const Command& command, Change change);
@@ -103,8 +115,12 @@ class GardenFile {
 
   std::string path_, program_;
   std::unique_ptr<Database> database_;
-  bool read_only_ = false;  // opened so
+  Access access_ = Access::kWrites;  // as it was opened
 };
+
+/// How the document of a garden file is named, as in `where` of its problems: that of
+/// `plots/ker-avel.garden` is `ker-avel.toml`.
+[[nodiscard]] std::string document_name(std::string_view path);
 
 /// The gardens in a folder: paths by file name, in order. A folder that is not there has none.
 [[nodiscard]] Result<std::vector<std::string>> gardens_in(const std::string& folder);

@@ -5,7 +5,10 @@
 #include <unistd.h>
 
 #include <cstdlib>
+#include <filesystem>
 #include <fstream>
+#include <map>
+#include <memory>
 #include <sstream>
 
 #include "store/database.h"
@@ -48,6 +51,13 @@ class Store : public ::testing::Test {
     std::stringstream out;
     out << in.rdbuf();
     return out.str();
+  }
+
+  [[nodiscard]] std::map<std::string, std::string> files() const {
+    std::map<std::string, std::string> out;
+    for (const auto& entry : std::filesystem::directory_iterator(folder))
+      out[entry.path().filename().string()] = bytes_of(entry.path().string());
+    return out;
   }
 
   std::string folder, path;
@@ -157,7 +167,42 @@ TEST_F(Store, KeepsFilesBesideTheDocument) {
   const std::string weather(100'000, 'w');
   ASSERT_TRUE(file.attach("brest.csv", weather).has_value());
   EXPECT_EQ(*again().attachment("brest.csv"), weather);
-  EXPECT_EQ(file.attachment("other.csv").error().code, ErrorCode::kCannotRead);
+  EXPECT_EQ(file.attachment("other.csv").error().code, ErrorCode::kUnknownId);
+  EXPECT_EQ(file.head()->change, 1);  // no change of the document
+}
+
+// Undo must find the file that the document had then.
+TEST_F(Store, NeverGivesAFilesNameToOtherBytes) {
+  GardenFile file = fresh();
+  EXPECT_EQ(*file.attach("days.csv", "one"), "days.csv");
+  EXPECT_EQ(*file.attach("days.csv", "two"), "days-2.csv");
+  EXPECT_EQ(*file.attach("days.csv", "three"), "days-3.csv");
+  EXPECT_EQ(*file.attach("days.csv", "two"), "days-2.csv");  // sent twice
+  EXPECT_EQ(*file.attach("days", ""), "days");
+  EXPECT_EQ(*file.attach("days", "x"), "days-2");
+  EXPECT_EQ(*file.attachment("days.csv"), "one");
+  EXPECT_EQ(*file.attachment("days-3.csv"), "three");
+}
+
+TEST_F(Store, TakesNoFileOverItsLimit) {
+  GardenFile file = fresh();
+  const auto refused = file.attach("days.csv", std::string(kMostAttached_bytes + 1, 'w'));
+  ASSERT_FALSE(refused.has_value());
+  EXPECT_EQ(refused.error().code, ErrorCode::kTooLarge);
+  EXPECT_EQ(file.attachment("days.csv").error().code, ErrorCode::kUnknownId);
+}
+
+// The length of what was compressed is in the file too, and can be damaged.
+TEST_F(Store, MakesNoRoomForALengthThatCannotBe) {
+  { (void)*fresh().attach("days.csv", "one"); }
+  for (const char* bytes : {"-1", "9223372036854775807", "2", "4"}) {
+    {
+      auto database = Database::open(path, OpenAs::kWritable);
+      const std::string set = std::string("UPDATE attachment SET bytes = ") + bytes;
+      ASSERT_TRUE((*database)->run(set.c_str()).has_value());
+    }
+    EXPECT_EQ(again().attachment("days.csv").error().code, ErrorCode::kCannotRead) << bytes;
+  }
 }
 
 TEST_F(Store, RefusesAFileOfANewerProgramByNameAndLeavesIt) {
@@ -269,6 +314,102 @@ TEST_F(Store, WritesNothingWhileTheFileMayOnlyBeReadAndGoesOnAfterwards) {
   if (was_root) {
     ASSERT_EQ(::seteuid(0), 0);
   }
+}
+
+/// What is in the folder, each with its bytes.
+using Files = std::map<std::string, std::string>;
+
+TEST_F(Store, LooksAtWhatIsWrittenWhileAnotherProgramHasTheFile) {
+  GardenFile server = fresh("a");
+  (void)*server.attach("days.csv", "one");
+  write(server, "b", "to b");
+  ASSERT_EQ(files().count("g.garden-wal"), 1u);
+  const Files before = files();
+  {
+    auto seen = GardenFile::look(path, kProgram);
+    ASSERT_TRUE(seen.has_value()) << seen.error().message;
+    EXPECT_EQ(*seen->text(), "b");
+    EXPECT_EQ(*seen->attachment("days.csv"), "one");
+    EXPECT_TRUE(seen->read_only());
+    EXPECT_EQ(seen->write({"w", seen->head()->change}, "c", "Test", "to c").error().code,
+              ErrorCode::kReadOnly);
+    EXPECT_EQ(seen->attach("more.csv", "x").error().code, ErrorCode::kReadOnly);
+    write(server, "c", "to c");  // meanwhile
+    EXPECT_EQ(*seen->text(), "c");
+  }
+  EXPECT_EQ(files().size(), before.size());
+  EXPECT_EQ(files().at("g.garden"), before.at("g.garden"));
+}
+
+TEST_F(Store, LooksWithoutATrace) {
+  { write(*std::make_unique<GardenFile>(fresh("a")), "b", "to b"); }
+  const Files before = files();
+  ASSERT_EQ(before.size(), 1u);
+  EXPECT_EQ(*GardenFile::look(path, kProgram)->text(), "b");
+  EXPECT_EQ(files(), before);
+  EXPECT_FALSE(GardenFile::look(folder + "/none.garden", kProgram).has_value());
+  EXPECT_EQ(files(), before);
+}
+
+// A program was killed: its last words stand beside the file.
+TEST_F(Store, LooksAtWhatAKilledProgramLeft) {
+  Files left;
+  {
+    GardenFile killed = fresh("a");
+    write(killed, "b", "to b");
+    left = files();
+  }
+  const auto lay_out = [&](bool with_index) {
+    for (const auto& [name, bytes] : files()) ::unlink((folder + "/" + name).c_str());
+    for (const auto& [name, bytes] : left) {
+      if (with_index || !name.ends_with("-shm"))
+        std::ofstream(folder + "/" + name, std::ios::binary) << bytes;
+    }
+  };
+  lay_out(false);  // copied without the index, which is made anew
+  const Files before = files();
+  ASSERT_EQ(before.size(), 2u);
+  EXPECT_EQ(*GardenFile::look(path, kProgram)->text(), "b");
+  EXPECT_EQ(files(), before);
+  lay_out(true);
+  EXPECT_EQ(*GardenFile::look(path, kProgram)->text(), "b");
+  EXPECT_EQ(files().at("g.garden"), before.at("g.garden"));
+  EXPECT_EQ(files().at("g.garden-wal"), before.at("g.garden-wal"));
+  EXPECT_EQ(files().size(), 3u);
+}
+
+TEST_F(Store, LooksAtMediaThatMayOnlyBeRead) {
+  { (void)fresh("a"); }
+  ASSERT_EQ(::chmod(path.c_str(), 0444), 0);
+  ASSERT_EQ(::chmod(folder.c_str(), 0555), 0);
+  const bool was_root = ::geteuid() == 0;
+  if (was_root) {
+    ASSERT_EQ(::seteuid(65534), 0);
+  }
+  EXPECT_EQ(*GardenFile::look(path, kProgram)->text(), "a");
+  if (was_root) {
+    ASSERT_EQ(::seteuid(0), 0);
+  }
+  ASSERT_EQ(::chmod(folder.c_str(), 0755), 0);
+}
+
+TEST_F(Store, LooksAtEveryLayoutAndLeavesIt) {
+  for (int layout = 1; layout <= kLayout; ++layout) {
+    const std::string shipped =
+        bytes_of(std::string(SPADEWORK_SOURCE_DIR) + "/src/store/testdata/layout-" +
+                 std::to_string(layout) + ".garden");
+    std::ofstream(path, std::ios::binary | std::ios::trunc) << shipped;
+    auto file = GardenFile::look(path, kProgram);
+    EXPECT_EQ(*file->text(), "title = \"Shipped\"\n# second\n") << layout;
+    EXPECT_EQ(*file->attachment("rain.csv"), "date,rain_mm\n2026-01-01,3\n");
+    EXPECT_EQ(bytes_of(path), shipped);
+  }
+}
+
+TEST_F(Store, NamesTheDocumentInAGarden) {
+  EXPECT_EQ(document_name("plots/ker-avel.garden"), "ker-avel.toml");
+  EXPECT_EQ(document_name("ker-avel.garden"), "ker-avel.toml");
+  EXPECT_EQ(document_name("/a.b/copy"), "copy.toml");
 }
 
 TEST_F(Store, NeverWritesOverAFile) {

@@ -146,6 +146,20 @@ void find_doubts(const climate::PlaceClimate& climate, const std::vector<std::st
   }
 }
 
+/// The document names a weather file, and there is none.
+void find_no_file(const climate::PlaceClimate& climate, const std::vector<std::string>& doubts,
+                  std::vector<Finding>& out) {
+  const std::string& name = climate.own.weather_file;
+  if (climate.file || name.empty()) return;
+  const std::string why = doubts.empty()
+                              ? fmt::format("The weather file {} is not with this garden", name)
+                              : doubts.front();
+  out.push_back(
+      finding(Grade::kShould, why + ": the weather stations around stand in for it.",
+              fmt::format("Give the garden {}, or another file of your own days.", name)));
+  out.back().mend.push_back("Or take the stations for good: leave climate.weather_file out.");
+}
+
 /// A weather file without a whole month is as good as none.
 void find_no_month(const climate::PlaceClimate& climate, std::vector<Finding>& out) {
   if (!climate.file || !gives_nothing(*climate.file)) return;
@@ -163,6 +177,7 @@ std::vector<Finding> climate_findings(const climate::PlaceClimate& climate,
                                       const std::vector<std::string>& doubts, Units units) {
   std::vector<Finding> out;
   find_doubts(climate, doubts, out);
+  find_no_file(climate, doubts, out);
   find_no_month(climate, out);
   find_crossed(climate, units, out);
   find_impossible(climate, out);

@@ -79,12 +79,14 @@ class Study {
   Study(garden::Draft draft, const Known& known, int threads);
 
   /// The weather file that the document names, and what makes one doubt that it belongs to the
-  /// garden: they become findings. Nothing: none.
+  /// garden: they become findings. Nothing: there is none; where the document names one all the
+  /// same, a finding says that the stations stand in, and for what reason if there is a doubt.
   void set_weather(std::optional<climate::Weather> weather, std::vector<std::string> doubts = {});
   /// Takes the document as it is now; results whose inputs are the same are kept.
   void replace(garden::Draft draft);
   [[nodiscard]] const garden::Draft& draft() const { return draft_; }
   [[nodiscard]] const facts::Catalogue& catalogue() const { return known_.catalogue; }
+  [[nodiscard]] const climate::Stations& stations() const { return known_.stations; }
 
   /// Errors of all: kWrongUse for a scheme that is not there; those of the stage itself.
   [[nodiscard]] Result<Shared<Stand>> stand(const std::string& scheme);

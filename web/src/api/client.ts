@@ -109,6 +109,17 @@ export async function ask_text<P extends PathsWith<"get">>(
   return body_of((await fetched(address(path, params), { signal })).text());
 }
 
+/** A file goes as it is. */
+export async function send_file<P extends PathsWith<"post">>(
+  path: P,
+  params: Parameters<Asked<P, "post">>,
+  file: Blob,
+): Promise<Answer<Asked<P, "post">>> {
+  const headers = { "Content-Type": "application/octet-stream", "X-Spadework": "1" };
+  const answer = await fetched(address(path, params), { method: "POST", headers, body: file });
+  return body_of(answer.json()) as Promise<Answer<Asked<P, "post">>>;
+}
+
 function posted(body: unknown, signal: AbortSignal | null): RequestInit {
   return {
     method: "POST",

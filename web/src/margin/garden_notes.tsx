@@ -1,12 +1,13 @@
 // Nothing selected: the garden's answer, one next step, findings, what is still guessed.
-import { useState } from "preact/hooks";
+import { useRef, useState } from "preact/hooks";
 import type { Finding } from "../api";
-import { compared, findings, places, places_loading, schema, state, things } from "../state";
+import { compared, findings, garden, places, places_loading, schema, state, things, weather_file } from "../state";
 import { select } from "../tools";
 import { guessed_by_thing, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
 import { listed, read_value } from "./format";
 import { ToKeep } from "./to_keep";
+import { WeatherNotes } from "./weather_notes";
 import { Why } from "./why_words";
 
 const most_shown = 5;
@@ -98,6 +99,10 @@ function named_in(text: string): string[] {
 
 export function GardenNotes() {
   const known = places.value;
+  // A file that is wanted comes before all that it would change, and stays there when it has come.
+  const asked_in = useRef<string | null>(null);
+  if ((weather_file.value?.problem ?? null) !== null) asked_in.current = garden.value;
+  const is_first = asked_in.current === garden.value;
   return (
     <section class="notes" aria-label="Notes on the garden" aria-busy={places_loading.busy.value}>
       <h2 class="unseen">The garden</h2>
@@ -115,8 +120,10 @@ export function GardenNotes() {
           <Show things={named_in(known.next_step)} />
         </div>
       )}
+      {compared.value === null && is_first && <WeatherNotes />}
       {compared.value === null && <Findings />}
       <StillGuessed />
+      {compared.value === null && !is_first && <WeatherNotes />}
       <ToKeep />
     </section>
   );

@@ -2,8 +2,8 @@
 import { useState } from "preact/hooks";
 import { list_open } from "../sheet";
 import {
-  act, dark, garden, head, link, link_to_document, link_to_picture, link_to_table, open_garden, outdoors, problem, scheme,
-  selected, state, place_of, waiting,
+  act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, scheme,
+  selected, state, place_of, waiting, weather_file,
 } from "../state";
 import { Menu } from "./menu";
 import { Schemes } from "./schemes";
@@ -17,6 +17,7 @@ function TakeOut() {
   const id = garden.value;
   if (id === null) return null;
   const place = place_of(selected.value);
+  const weather = weather_file.value;
   return (
     <>
       <h2>Take out</h2>
@@ -27,6 +28,7 @@ function TakeOut() {
       <Take what="The places’ figures as a table (CSV)" href={link_to_table(id, scheme.value)} />
       <Take what="Every spot’s figures as a table (CSV)" href={link_to_table(id, scheme.value, "field")} />
       <Take what="The garden document (TOML)" href={link_to_document(id)} />
+      {weather?.is_there === true && <Take what={`The weather file ${weather.name}`} href={link_to_file(id, weather.name)} />}
     </>
   );
 }

@@ -2,6 +2,7 @@
 import { signal, useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { ask, ask_text, Gone, type OnShelf, type Problem, Refused, send, type Shelf } from "../api";
+import { ChooseFile, ProblemList } from "../margin/choose_file";
 import { again, gone, load_error, look_into, open_garden, problem } from "../state";
 import { time_says } from "./times";
 
@@ -103,41 +104,21 @@ function BringIn() {
   return (
     <section>
       <h2>Bring in a garden document</h2>
-      <label class="bring-in">
-        <input
-          type="file"
-          accept=".toml,text/plain,application/toml"
-          onChange={(event) => {
-            const file = event.currentTarget.files?.[0];
-            event.currentTarget.value = "";
-            if (file !== undefined) void bring_in(file);
-          }}
-        />
-        <span>Choose a file, such as my-garden.toml</span>
-      </label>
+      <ChooseFile
+        words="Choose a file, such as my-garden.toml"
+        accept=".toml,text/plain,application/toml"
+        take={(file) => void bring_in(file)}
+      />
       {problems.value.length > 0 && (
         <div role="alert">
           <p>
             {name.value} was not brought in: {problems.value.length === 1 ? "one thing is" : `${problems.value.length} things are`} not right in it yet.
           </p>
-          <ol class="problems">
-            {problems.value.map((one, i) => (
-              <li key={i}>
-                <span class="problem-where">{line_says(one.where)}</span>
-                <span>{one.message} <em>{one.hint}</em></span>
-              </li>
-            ))}
-          </ol>
+          <ProblemList problems={problems.value} />
         </div>
       )}
     </section>
   );
-}
-
-/** "the document:41:7" as "line 41". */
-function line_says(where: string): string {
-  const line = /:(\d+)(?::\d+)?$/.exec(where)?.[1];
-  return line === undefined ? where : `line ${line}`;
 }
 
 export function ShelfPage() {

@@ -115,6 +115,16 @@ async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Prom
   return told;
 }
 
+/** A table that there is one of, such as the climate's: the same in every scheme. */
+async function table_set(table: string, set: Record<string, unknown>): Promise<Told | null> {
+  const id = garden.peek();
+  if (id === null) return null;
+  problem.value = null;
+  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set } });
+  if (told !== null) problem.value = told;
+  return told;
+}
+
 async function stepped(step: Step): Promise<Told | null> {
   const id = garden.peek();
   if (id === null) return null;
@@ -133,6 +143,7 @@ export const act = {
     return told;
   },
   set: (thing: string, set: Record<string, unknown>) => edited(thing, { set }),
+  set_table: table_set,
   put_back: (thing: string) => edited(thing, { put_back: true }),
   take_away: (thing: string) => edited(thing, { take_away: true }),
   async undo(): Promise<Told | null> {

@@ -4,3 +4,4 @@ export * from "./light";
 export * from "./trial";
 export * from "./second";
 export * from "./links";
+export * from "./weather";

@@ -16,3 +16,7 @@ export function link_to_table(garden: string, scheme: string, of: "places" | "fi
 export function link_to_document(garden: string): string {
   return link_to("/api/gardens/{garden}/document", { path: { garden } });
 }
+
+export function link_to_file(garden: string, name: string): string {
+  return link_to("/api/gardens/{garden}/files", { path: { garden }, query: { name } });
+}
