@@ -11,6 +11,38 @@ async function chosen(page, size, thing) {
   await page.waitForTimeout(700);
 }
 
+async function typed_time(page, text, shown) {
+  const typed = page.getByLabel(/^The time shown/).first();
+  await typed.fill(text);
+  await typed.press("Enter");
+  await page.waitForFunction((says) => document.querySelector(".sheet")?.textContent?.includes(says), shown);
+}
+
+async function more_of(page, row) {
+  await page.getByRole("button", { name: "More", exact: true }).first().click();
+  await row(page).click();
+}
+
+/** A document in which much is not right. */
+const broken = `format = 1
+[garden]
+title = "The Long Strip"
+latitude_deg = 52.1
+longitude_deg = 0.4
+time_zone = "Europe/Lundon"
+
+[[bed]]
+id = "north-bed"
+at = [1, 1]
+size = [3.6]
+
+[[tree]]
+id = "old-pear"
+kind = "pear"
+at = [4, 4]
+heigth_m = 6
+`;
+
 export const states = {
   shelf: { shelf: true },
   garden: {},
@@ -24,14 +56,7 @@ export const states = {
       await page.locator(".won").waitFor();
     },
   },
-  moment: {
-    async act(page) {
-      const typed = page.getByLabel(/^The time shown/).first();
-      await typed.fill("15 Jun 18:20");
-      await typed.press("Enter");
-      await page.waitForFunction(() => /15 June, 18:20/.test(document.querySelector(".sheet")?.textContent ?? ""));
-    },
-  },
+  moment: { act: (page) => typed_time(page, "15 Jun 18:20", "15 June, 18:20") },
   compared: {
     async act(page, size) {
       if (size.width < 900) await page.getByRole("button", { name: /choose the scheme/ }).click();
@@ -54,14 +79,74 @@ export const states = {
   },
 };
 
+/** More of them, for the pictures. */
+export const further_states = {
+  month: { act: (page) => typed_time(page, "December", "December") },
+  day: { act: (page) => typed_time(page, "21 March", "21 March") },
+  moving: {
+    async act(page, size) {
+      await chosen(page, size, "medlar");
+      const grip = await page.getByRole("button", { name: /^Move medlar/ }).first().boundingBox();
+      const [x, y] = [grip.x + grip.width / 2, grip.y + grip.height / 2];
+      const hands = new Hands(page, by(size));
+      if (size.width < 500) return hands.tap_at([x, y]);
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(x - 60, y + 40, { steps: 8 });
+      await page.waitForTimeout(600);
+    },
+  },
+  changed: {
+    async act(page, size) {
+      await chosen(page, size, "hedge");
+      const height = page.getByLabel(/^height$/i).first();
+      await height.fill("1.2");
+      await height.press("Enter");
+      await page.locator(".changed").first().waitFor();
+    },
+  },
+  refused: {
+    async act(page, size) {
+      await chosen(page, size, "medlar");
+      const height = page.getByLabel(/^height$/i).first();
+      await height.fill("-3");
+      await height.press("Enter");
+      await page.waitForTimeout(500);
+    },
+  },
+  versions: { act: (page) => more_of(page, (of) => of.getByRole("button", { name: /^Versions/ })) },
+  menu: { act: (page) => page.getByRole("button", { name: "More", exact: true }).first().click() },
+  outdoors: { act: (page) => more_of(page, (of) => of.getByLabel(/^Outdoors/)) },
+  dark: { act: (page) => more_of(page, (of) => of.getByLabel(/^Dark/)) },
+  gone: {
+    async act(page, size) {
+      await chosen(page, size, "medlar");
+      await page.context().setOffline(true);
+      const base = page.getByLabel(/^crown base$/i).first();
+      await base.fill("3");
+      await base.press("Enter");
+      await page.getByText("Kept here").first().waitFor();
+    },
+  },
+  broken: {
+    shelf: true,
+    async act(page) {
+      const file = { name: "long-strip.toml", mimeType: "application/toml", buffer: Buffer.from(broken) };
+      await page.locator('input[type="file"]').first().setInputFiles(file);
+      await page.locator(".problems li").first().waitFor();
+    },
+  },
+};
+
 /** A page in a state. `zoom`: as if the text were so much larger. */
 export async function visit(served, browser, garden, name, size = kSizes.desk, more = {}) {
-  const state = states[name];
+  const state = states[name] ?? further_states[name];
   const page = await page_of(browser, size, more);
   if (state.shelf) {
     await page.goto(served.url);
     await page.getByRole("heading").first().waitFor();
     await page.waitForTimeout(400);
+    await state.act?.(page, size);
     return page;
   }
   await page.goto(`${served.url}#${garden}${state.to ? `/${state.to}` : ""}`);
