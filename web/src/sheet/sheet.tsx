@@ -23,7 +23,7 @@ function ViewWords() {
 }
 
 const hands_say =
-  "Arrows go to the nearest thing, Enter selects it, M moves it, plus and minus zoom, 0 shows the whole, Escape goes back. The list has all things.";
+  "Arrows go to the nearest thing, Enter selects it, M moves it, plus and minus zoom, 0 shows the whole, Escape goes back. F6 goes to the next part of the page; a letter goes to a word there. The list has all things.";
 
 export function Sheet() {
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
@@ -51,8 +51,8 @@ export function Sheet() {
           </Plan>
         )}
       </div>
-      <p id="sheet-hands" class="unseen">{hands_say}</p>
       <Key shown={left} {...(is_pair ? { half: "left" } : {})} />
+      <p id="sheet-hands" class="hands-say">{hands_say}</p>
       <div class="drawn-scale">
         <NorthArrow />
         <ScaleBar />
