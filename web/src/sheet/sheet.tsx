@@ -28,7 +28,7 @@ const hands_say =
 export function Sheet() {
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
   const is_pair = sides.value !== null;
-  const is_behind = link.value === "gone" && waiting.value > 0;
+  const is_behind = (link.value === "gone" || link.value === "no_room") && waiting.value > 0;
   return (
     <section class="sheet" aria-label="Sheet" aria-busy={field_loading.busy.value}>
       <div

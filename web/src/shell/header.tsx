@@ -61,10 +61,10 @@ function More({ close, is_small }: { close: () => void; is_small: boolean }) {
 }
 
 function LinkWord() {
-  if (link.value === "gone")
+  if (link.value === "gone" || link.value === "no_room")
     return (
       <span class="link-word" role="status">
-        Kept here
+        {link.value === "gone" ? "Kept here" : "Not written yet"}
         {waiting.value > 0 && <span class="link-count">, {waiting.value} {waiting.value === 1 ? "edit waits" : "edits wait"}</span>}
       </span>
     );
@@ -76,7 +76,7 @@ export function UndoWords({ is_short }: { is_short: boolean }) {
   const undo = head.value?.undo ?? "";
   const redo = head.value?.redo ?? "";
   const is_fixed = link.value === "read_only";
-  const waits = waiting.value > 0 && link.value === "gone";
+  const waits = waiting.value > 0 && (link.value === "gone" || link.value === "no_room");
   return (
     <>
       <button

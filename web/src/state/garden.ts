@@ -1,11 +1,11 @@
 // The garden that is open: what it is in the scheme shown, and what can be done to it.
 import { batch, computed, effect, signal, untracked } from "@preact/signals";
-import { ask, type Edit, type Head, type Schema, send, type State, type Thing } from "../api";
+import { ask, type Edit, type Head, Refused, type Schema, send, type State, type Thing } from "../api";
 import { store_kept, take_left } from "./kept";
-import { again, gone, load, load_error, problem } from "./load";
+import { again, gone, load, load_error, no_room, problem } from "./load";
 import { type Kept, Queue, type Step, type Told } from "./queue";
 
-export { again, gone, load_error, problem };
+export { again, gone, load_error, no_room, problem };
 
 export const garden = signal<string | null>(null); // null: the shelf
 export const scheme = signal("proposed");
@@ -22,8 +22,8 @@ export const head = computed(() => head_known.value);
 export const things = computed(
   () => new Map<string, Thing>((state.value?.things ?? []).map((thing) => [thing.id, thing])),
 );
-export const link = computed<"here" | "gone" | "read_only">(() =>
-  gone.value ? "gone" : head.value?.read_only === true ? "read_only" : "here",
+export const link = computed<"here" | "gone" | "no_room" | "read_only">(() =>
+  gone.value ? "gone" : head.value?.read_only === true ? "read_only" : no_room.value !== null ? "no_room" : "here",
 );
 
 /** Moves made here: until the program's drawing of them is there, they are added to the old one. */
@@ -63,17 +63,28 @@ async function change_now(id: string): Promise<number> {
   return now.head.change;
 }
 
+/** The file may only be read from now on, or may be written again: the header says so. */
+function look_again(id: string): void {
+  change_now(id).catch(load_error);
+}
+
 const edits_of_gone = new Map<string, number>(); // changes of gardens that are not open
 
 const queue = new Queue({
   send: async (kept: Kept) => {
     const path = { garden: kept.garden };
     const sent = { command: kept.command, change: kept.change ?? 0 };
-    const answer =
-      kept.edit !== undefined
-        ? await send("/api/gardens/{garden}/edits", { path }, { ...kept.edit, ...sent })
-        : await send("/api/gardens/{garden}/steps", { path }, { ...(kept.step as Step), ...sent });
-    return answer.head;
+    try {
+      const answer =
+        kept.edit !== undefined
+          ? await send("/api/gardens/{garden}/edits", { path }, { ...kept.edit, ...sent })
+          : await send("/api/gardens/{garden}/steps", { path }, { ...(kept.step as Step), ...sent });
+      no_room.value = null;
+      return answer.head;
+    } catch (error) {
+      if (error instanceof Refused && error.status === 403 && kept.garden === garden.peek()) look_again(kept.garden);
+      throw error;
+    }
   },
   change_of: (id) =>
     id === garden.peek() ? (head_known.peek()?.change ?? null) : (edits_of_gone.get(id) ?? null),
@@ -93,11 +104,17 @@ const queue = new Queue({
   gone: () => {
     gone.value = true;
   },
+  no_room: (told) => {
+    if (no_room.peek() === null)
+      problem.value = { ...told, hint: `${told.hint} What you do meanwhile waits here and is tried again by itself.` };
+    no_room.value = told;
+  },
   waits: (kept) => {
     const unsent = kept.filter((one) => one.garden === garden.peek());
     const still = new Set(unsent.map((one) => one.edit?.move_m));
     batch(() => {
       waiting.value = kept.length;
+      if (kept.length === 0) no_room.value = null;
       moves_made.value = moves_made.value.filter(
         (made) => made.change !== null || still.has(made.move_m),
       );
@@ -137,7 +154,7 @@ export const act = {
   take_away: (thing: string) => edited(thing, { take_away: true }),
   async undo(): Promise<Told | null> {
     const id = garden.peek();
-    if (id !== null && gone.peek() && queue.drop_last(id)) return null;
+    if (id !== null && (gone.peek() || no_room.peek() !== null) && queue.drop_last(id)) return null;
     return stepped({ step: "undo" });
   },
   redo: () => stepped({ step: "redo" }),
@@ -249,6 +266,19 @@ effect(() => {
       () => {},
     );
   }, 1000);
+  return () => clearInterval(timer);
+});
+
+const no_room_s = 2;
+/** What cannot be written is tried again now and then; a file that may only be read is looked at. */
+effect(() => {
+  const id = garden.value;
+  const is_full = no_room.value !== null;
+  if (!is_full && (id === null || link.value !== "read_only")) return undefined;
+  const timer = setInterval(() => {
+    if (is_full) void queue.go_on();
+    else if (id !== null) look_again(id);
+  }, 1000 * no_room_s);
   return () => clearInterval(timer);
 });
 
