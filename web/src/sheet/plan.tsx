@@ -2,7 +2,7 @@
 import { effect, signal, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { dark, drawn_change, garden, load_error, outdoors, trying, without } from "../state";
+import { dark, drawn_change, garden, load_error, outdoors, sides, trying, without } from "../state";
 import { moving, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, chip_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
@@ -99,7 +99,8 @@ function load_drawings(shown: Shown, drawing: { value: PlanDrawing | null }): ()
       })
       .catch(load_error)
       .finally(() => {
-        if (!abort.signal.aborted) drawn_change.value = change;
+        // The light follows the lines of what is worked on, not those beside it.
+        if (!abort.signal.aborted && shown.is_active.peek()) drawn_change.value = change;
       });
     return () => abort.abort();
   });
@@ -126,6 +127,8 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   useSignalEffect(() => {
     const now = drawing.value;
     if (now === null || lines.current === null) return;
+    // Side by side, lines of another scheme do not stand under this one's name.
+    lines.current.classList.toggle("is-other", sides.value !== null && now.scheme !== shown.scheme.value);
     place(lines.current, now);
     if (lines.current.firstChild !== now.svg) {
       lines.current.replaceChildren(now.svg);

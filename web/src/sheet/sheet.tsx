@@ -1,6 +1,6 @@
 // The sheet: one plan, or two side by side, with what belongs to a drawing around them.
 import { useMemo } from "preact/hooks";
-import { compared, field_loading, link, saying, sides, waiting } from "../state";
+import { compared, field_loading, link, saying, second_busy, sides, waiting } from "../state";
 import { moving, sheet_key, show_whole, zoom_by } from "../tools";
 import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
 import { list_open, ThingList } from "./list";
@@ -28,9 +28,10 @@ const hands_say =
 export function Sheet() {
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
   const is_pair = sides.value !== null;
+  const is_busy = field_loading.busy.value || second_busy.value;
   const is_behind = (link.value === "gone" || link.value === "no_room") && waiting.value > 0;
   return (
-    <section class="sheet" aria-label="Sheet" aria-busy={field_loading.busy.value}>
+    <section class="sheet" aria-label="Sheet" aria-busy={is_busy}>
       <div
         class={`plans${is_pair ? " are-two" : ""}`}
         data-region="sheet"
@@ -58,7 +59,7 @@ export function Sheet() {
         <ScaleBar />
       </div>
       {is_pair && <Key shown={right} half="right" />}
-      <p class={`busy-word${field_loading.busy.value || is_behind ? " is-busy" : ""}`}>
+      <p class={`busy-word${is_busy || is_behind ? " is-busy" : ""}`}>
         {is_behind ? "the light is from before the edits that wait" : "the light is being worked out"}
       </p>
       {moving.value === null && <ViewWords />}
