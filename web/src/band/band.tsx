@@ -5,7 +5,7 @@ import { useMemo, useRef } from "preact/hooks";
 import type { Band } from "../api";
 import { band, growing, month_names, place_of, selected, when, when_says } from "../state";
 import {
-  type Axes, column_at, day_of_column, days_of_year, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour,
+  type Axes, column_at, day_of_column, days_of_year, has_room, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour,
 } from "./axes";
 import { choose_growing, choose_moment, choose_month, is_growing_now, move_day, print_shown } from "./chosen";
 import { follow } from "./hands";
@@ -16,6 +16,7 @@ import { YearTwin } from "./twin";
 import { BandWords } from "./words";
 
 const finger = 44;
+const figure_px = 27; // of the small band's month totals
 const bracket_px = 10; // of the small band, as its style has it
 
 function Bracket({ axes }: { axes: Axes }) {
@@ -96,7 +97,7 @@ function Rail({ axes }: { axes: Axes }) {
   return (
     <div class="rail-of-days" {...follow((x) => move_day(day_of_column(axes.first_day, column_at(axes, x))))}>
       {totals !== null &&
-        month_spans(axes.first_day).map(({ month, from, to }) => (
+        month_spans(axes.first_day).filter((_, nth) => has_room(axes, nth, figure_px)).map(({ month, from, to }) => (
           <span key={month} class="month-total" style={{ left: `${((from + to) / 2 / days_of_year) * 100}%` }}>
             {totals.find((row) => row.month === month + 1)?.sun_h_per_day.toFixed(1)}
           </span>
