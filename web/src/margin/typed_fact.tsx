@@ -56,6 +56,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     kept.current = no === null ? trimmed : null;
     set_told(no);
     if (no !== null) end_fact_trial();
+    else saying.value = `${thing.id}: ${entry.name} ${trimmed}.`;
   }
   /** Back to what stands. */
   function leave(): void {
