@@ -19,7 +19,9 @@ const finger = 44;
 const figure_px = 27; // of the small band's month totals
 const bracket_px = 10; // of the small band, as its style has it
 
+/** Where months are narrower than a finger, the hands of all of them have the bracket too. */
 function Bracket({ axes }: { axes: Axes }) {
+  const is_narrow = axes.width / 12 < finger;
   const months = growing();
   const runs = months.kind === "months" ? runs_of_months(axes.first_day, months.months) : [];
   const x_of = (column: number) => (column / days_of_year) * axes.width;
@@ -28,10 +30,10 @@ function Bracket({ axes }: { axes: Axes }) {
       {runs.map(([from, to]) => (
         <div
           key={from}
-          class={`bracket ${is_growing_now() ? "is-shown" : ""}`}
+          class={`bracket ${is_growing_now() ? "is-shown" : ""} ${is_narrow ? "is-drawn" : ""}`}
           aria-hidden="true"
           title="The growing months"
-          onClick={choose_growing}
+          onClick={is_narrow ? undefined : choose_growing}
           style={{ left: `${x_of(from)}px`, width: `${x_of(to) - x_of(from)}px` }}
         />
       ))}
