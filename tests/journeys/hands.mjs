@@ -133,8 +133,11 @@ export async function settled(page) {
   await page.waitForTimeout(150);
 }
 
-/** What was said last to who listens. */
-export const said = (page) => page.locator(".sheet > [aria-live]").innerText();
+/** Until words like these have been announced. */
+export async function heard(page, words) {
+  const all = () => page.evaluate(() => window.all_said);
+  await until(async () => (await all()).some((says) => words.test(says)), async () => `${words} was said: ${(await all()).join(" | ")}`);
+}
 
 /** Until it is so, or ten seconds are over. */
 export async function until(is_so, what) {

@@ -2,6 +2,16 @@
 import { kSizes, page_of } from "./browser.mjs";
 import { equal, Hands, settled } from "./hands.mjs";
 
+/** What is announced, one after the other, for who listens. */
+function gather_what_is_said() {
+  window.all_said = [];
+  const gather = () => {
+    const says = document.querySelector(".sheet > [aria-live]")?.textContent ?? "";
+    if (says !== "" && says !== window.all_said.at(-1)) window.all_said.push(says);
+  };
+  new MutationObserver(gather).observe(document, { subtree: true, childList: true, characterData: true });
+}
+
 export class Journey {
   constructor(browser, served, garden) {
     Object.assign(this, { browser, served, garden, pages: [] });
@@ -10,6 +20,7 @@ export class Journey {
   async page(size = kSizes.desk, more = {}) {
     const page = await page_of(this.browser, size, more);
     page.setDefaultTimeout(20_000);
+    await page.addInitScript(gather_what_is_said);
     this.pages.push(page);
     return page;
   }

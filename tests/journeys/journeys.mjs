@@ -15,10 +15,11 @@ const at_once = 2;
 const served = await Served.start(program);
 const browser = await launch();
 const shared = await served.example("ker-avel");
+const document = await (await fetch(`${served.url}api/gardens/${shared}/document`)).text();
 
 async function begin(kind) {
   if (kind === "looking") return new Journey(browser, served, shared);
-  if (kind === "editing") return new Journey(browser, served, await served.example("ker-avel"));
+  if (kind === "editing") return new Journey(browser, served, (await served.post("/api/gardens", { document })).id);
   return new Journey(browser, null, null); // it begins its own server
 }
 
@@ -32,9 +33,9 @@ async function run({ kind, name, journey }) {
     at.nothing_wrong();
     console.log(`ok      ${name}${note === undefined ? "" : `: ${note}`} (${Date.now() - begun} ms)`);
   } catch (error) {
-    failed += 1;
-    await at.pictures(`${process.env.FAILED_TO ?? "/tmp"}/failed-${failed}`);
-    console.log(`FAILED  ${name}: ${error.message.split("\n").slice(0, 6).join(" ")} [failed-${failed}]`);
+    const number = (failed += 1);
+    await at.pictures(`${process.env.FAILED_TO ?? "/tmp"}/failed-${number}`);
+    console.log(`FAILED  ${name}: ${error.message.split("\n").slice(0, 6).join(" ")} [failed-${number}]`);
   }
   await at.close();
   if (at.served !== served) await at.served?.close();

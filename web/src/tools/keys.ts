@@ -3,7 +3,7 @@ import { centre, to_screen, type Way } from "../geometry";
 import { act, hovered, selected, without } from "../state";
 import { drawn_thing, select, step_to } from "./choosing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
-import { go_to_letter, next_region } from "./regions";
+import { go_to_letter, goes_on, next_region } from "./regions";
 import { show_whole, view, zoom_by } from "./sheet_view";
 
 const arrows: Record<string, [Way, number, number]> = {
@@ -84,5 +84,5 @@ export function page_key(event: KeyboardEvent): void {
     event.preventDefault();
     void act.redo();
   } else if (event.key === "Escape" && !event.defaultPrevented) go_back();
-  else if (is_letter(event) && !is_typing(event.target) && go_to_letter(event.key)) event.preventDefault();
+  else if (is_letter(event) && (!is_typing(event.target) || goes_on(event.key)) && go_to_letter(event.key)) event.preventDefault();
 }

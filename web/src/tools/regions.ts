@@ -35,18 +35,28 @@ function name_of(element: HTMLElement): string {
   return name.replace(/^[^\p{L}]+/u, "").toLowerCase();
 }
 
+/** A name that tells what is meant stands beside its field: the field is gone to. */
+const is_aside = (element: HTMLElement) => element.dataset["aside"] !== undefined;
+
+/** Come to by a letter: the same letter, soon after, goes on, also from a field. */
+let came: { to: Element; letter: string; at: number } | null = null;
+const soon_ms = 1500;
+export const goes_on = (letter: string): boolean =>
+  came !== null && came.to === document.activeElement && came.letter === letter && performance.now() - came.at < soon_ms;
+
 /** A letter: the next word, figure or choice of the region that begins with it. False: there is none. */
 export function go_to_letter(letter: string): boolean {
   const at = document.activeElement as HTMLElement | null;
   const region = at?.closest("[data-letters],[data-region]") ?? null;
   if (region === null || at === null) return false;
   const words = [...region.querySelectorAll<HTMLElement>(can_be_used)].filter(
-    (word) => word === at || (is_seen(word) && name_of(word).startsWith(letter.toLowerCase())),
+    (word) => word === at || (is_seen(word) && !is_aside(word) && name_of(word).startsWith(letter.toLowerCase())),
   );
   // Where the region itself has the focus, the first; else the next, and round again.
   const next = words[(words.indexOf(at) + 1) % Math.max(1, words.length)];
   if (next === undefined || next === at) return false;
   next.focus();
+  came = { to: next, letter, at: performance.now() };
   if (next instanceof HTMLInputElement) next.select();
   return true;
 }
