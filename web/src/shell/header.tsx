@@ -1,9 +1,10 @@
 // The header: which garden, which scheme, what undo takes back, and the rest behind a word.
 import { useState } from "preact/hooks";
+import { in_plain_words } from "../margin/chain";
 import { list_open } from "../sheet";
 import {
-  act, dark, garden, head, link, link_to_document, link_to_picture, link_to_table, open_garden, outdoors, problem, scheme,
-  selected, state, place_of, waiting,
+  act, dark, garden, head, link, link_to_document, link_to_picture, link_to_table, open_garden, outdoors, problem, schema,
+  scheme, selected, state, place_of, waiting,
 } from "../state";
 import { Menu } from "./menu";
 import { Schemes } from "./schemes";
@@ -130,7 +131,7 @@ export function ProblemLine() {
     <div class="problem-line" role="alert">
       {told !== null && (
         <p>
-          <strong>{told.message}</strong> {told.hint}
+          <strong>{in_plain_words(told.message, schema.value)}</strong> {in_plain_words(told.hint, schema.value)}
           <button type="button" class="word-button" onClick={() => (problem.value = null)}>Close</button>
         </p>
       )}
