@@ -113,8 +113,9 @@ export class Hands {
   }
   /** The middle of a thing on the sheet. */
   async middle_of(thing) {
-    const box = await this.page.locator(`.sheet g[data-thing="${thing}"]`).first().boundingBox();
-    if (box === null) throw new Error(`${thing} is not on the sheet`);
+    let box = null; // a new drawing may just be taking the place of the old one
+    const of = this.page.locator(`.sheet g[data-thing="${thing}"]`).first();
+    await until(async () => (box = await of.boundingBox()) !== null, `${thing} is on the sheet`);
     return [box.x + box.width / 2, box.y + box.height / 2];
   }
   async middle_of_grip(thing) {
