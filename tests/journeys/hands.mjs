@@ -153,5 +153,7 @@ export function check(is, what) {
   if (!is) throw new Error(`not so: ${what}`);
 }
 export function equal(a, b, what) {
-  check(JSON.stringify(a) === JSON.stringify(b), `${what}: ${JSON.stringify(a)} is not ${JSON.stringify(b)}`);
+  const [one, other] = [JSON.stringify(a), JSON.stringify(b)];
+  const short = (text) => (text.length > 400 ? `${text.slice(0, 400)} …` : text);
+  check(one === other, `${what}: ${short(one)} is not ${short(other)}`);
 }

@@ -1,9 +1,7 @@
 // The bare hands on the sheet: what a drag, a tap, two fingers and the wheel do, and what they never do.
-import { kSizes } from "./browser.mjs";
-import { check, equal, Hands, settled, until } from "./hands.mjs";
+import { check, equal, settled, until } from "./hands.mjs";
 
 export const looking = {};
-export const alone = {};
 
 const selected = (page) => page.evaluate(() => location.hash.split("/")[2] ?? null);
 const off = ([x0, y0], [x1, y1]) => Math.hypot(x1 - x0, y1 - y0);

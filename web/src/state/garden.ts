@@ -68,6 +68,17 @@ export function look_again(id: string): void {
   change_now(id).catch(load_error);
 }
 
+let told_of_room: Told | null = null;
+
+function room_again(says: string): void {
+  if (no_room.peek() === null) return;
+  batch(() => {
+    no_room.value = null;
+    if (problem.peek() === told_of_room) problem.value = null;
+    saying.value = says;
+  });
+}
+
 const edits_of_gone = new Map<string, number>(); // changes of gardens that are not open
 
 export const queue = new Queue({
@@ -79,7 +90,7 @@ export const queue = new Queue({
         kept.edit !== undefined
           ? await send("/api/gardens/{garden}/edits", { path }, { ...kept.edit, ...sent })
           : await send("/api/gardens/{garden}/steps", { path }, { ...(kept.step as Step), ...sent });
-      no_room.value = null;
+      room_again("What waited is written now.");
       return answer.head;
     } catch (error) {
       if (error instanceof Refused && error.status === 403 && kept.garden === garden.peek()) look_again(kept.garden);
@@ -105,16 +116,16 @@ export const queue = new Queue({
     gone.value = true;
   },
   no_room: (told) => {
-    if (no_room.peek() === null)
-      problem.value = { ...told, hint: `${told.hint} What you do meanwhile waits here and is tried again by itself.` };
-    no_room.value = told;
+    const is_first = no_room.peek() === null;
+    no_room.value = { ...told, hint: `${told.hint} What you do meanwhile waits here and is tried again by itself.` };
+    if (is_first) problem.value = told_of_room = no_room.peek();
   },
   waits: (kept) => {
     const unsent = kept.filter((one) => one.garden === garden.peek());
     const still = new Set(unsent.map((one) => one.edit?.move_m));
     batch(() => {
       waiting.value = kept.length;
-      if (kept.length === 0) no_room.value = null;
+      if (kept.length === 0) room_again("Nothing waits any more.");
       moves_made.value = moves_made.value.filter(
         (made) => made.change !== null || still.has(made.move_m),
       );
