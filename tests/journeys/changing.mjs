@@ -3,11 +3,12 @@
 import { check, equal, heard, kHands, settled, until } from "./hands.mjs";
 
 export const editing = {};
+export const editing_ker_avel = {};
 const to_medlar = ["ArrowLeft", "ArrowLeft", "ArrowUp"];
 const crown_of = async (at, scheme) => (await at.thing("medlar", scheme)).fields.crown_base_m.value;
 
 for (const by of kHands) {
-  editing[`lift a crown and see the gain, by ${by}`] = async (at) => {
+  editing_ker_avel[`lift a crown and see the gain, by ${by}`] = async (at) => {
     const hands = await at.hands(by);
     const { page } = hands;
     const before = (await at.served.get(`/api/gardens/${at.garden}/places`)).places;
@@ -55,14 +56,14 @@ for (const by of kHands) {
       await hands.type("9");
       await hands.key("Enter");
     } else {
-      await hands.type_over(crown, "9"); // the tree is 5.2 m high
+      await hands.type_over(crown, "9"); // the tree is 5 m high
       await hands.key("Enter");
     }
     const told = page.locator(".fact .told");
     await told.waitFor();
     const actions = hands.actions;
     const words = await told.innerText();
-    check(/crown.*cannot be as high as.*5\.2/.test(words) && !/_/.test(words), words);
+    check(/crown.*cannot be as high as.*5/.test(words) && !/_/.test(words), words);
     equal([await crown.getAttribute("aria-invalid"), await crown.inputValue()], ["true", "9"], "what was typed stands, marked");
     equal(await crown.getAttribute("aria-describedby"), await told.getAttribute("id"), "it is the field's");
     equal(await at.document(), before, "the document");
@@ -72,6 +73,10 @@ for (const by of kHands) {
     await told.waitFor({ state: "detached" });
     equal(await crown.inputValue(), "2.3", "the figure that stands");
 
+    await hands.type_over(page.getByLabel(/^height$/i).first(), "5.2");
+    await hands.key("Enter");
+    await page.locator(".changed").waitFor();
+    await settled(page);
     hands.actions = 0;
     const keep = hands.button("Keep");
     if (by === "keys") await hands.keys("Shift+F6", "F6", "k", "k", "Enter");
@@ -82,12 +87,12 @@ for (const by of kHands) {
   };
 }
 
-/** Moves far-cone by hand; the way each did it, and how far it should have gone. */
+/** Moves medlar by hand; the way each did it, and how far it should have gone. */
 const moves = {
   "its grip dragged": {
     by: "mouse",
     async act(hands) {
-      const from = await hands.middle_of_grip("far-cone");
+      const from = await hands.middle_of_grip("medlar");
       await hands.drag(from, [from[0] - 40, from[1] + 30]);
     },
   },
@@ -95,7 +100,7 @@ const moves = {
   "the grip dragged by a finger": {
     by: "touch",
     async act(hands) {
-      const from = await hands.middle_of_grip("far-cone");
+      const from = await hands.middle_of_grip("medlar");
       await hands.drag(from, [from[0] - 40, from[1] + 30]);
     },
   },
@@ -137,31 +142,31 @@ const moves = {
 };
 
 async function tap_tap(hands, by_px) {
-  const middle = await hands.middle_of("far-cone");
-  await hands.tap_at(await hands.middle_of_grip("far-cone"));
+  const middle = await hands.middle_of("medlar");
+  await hands.tap_at(await hands.middle_of_grip("medlar"));
   await hands.page.locator(".move-strip").waitFor();
   await hands.tap_at([middle[0] + by_px[0], middle[1] + by_px[1]]);
 }
 
 async function moved(at, hands, move) {
   const { page } = hands;
-  const place = async () => (await at.thing("far-cone")).corners[0];
+  const place = async () => (await at.thing("medlar")).corners[0];
   const [x, y] = await place();
   hands.actions = 0;
   await move.act(hands);
   check(hands.actions <= (move.most ?? 2), `${hands.actions} actions`);
   const actions = hands.actions;
-  await page.waitForSelector('[aria-label^="Undo: far-cone"]', { state: "attached" });
+  await page.waitForSelector('[aria-label^="Undo: medlar"]', { state: "attached" });
   const now = await place();
   const by_m = [now[0] - x, now[1] - y];
   if (move.by_m) check(Math.hypot(by_m[0] - move.by_m[0], by_m[1] - move.by_m[1]) < 0.006, `moved by ${by_m}`);
   else check(by_m[0] < -0.3 && by_m[1] < -0.2, `moved by ${by_m}`);
-  await heard(page, /^far-cone moved /);
+  await heard(page, /^medlar moved /);
   if (move.by === "keys") await hands.key("Control+z");
   else await hands.tap(hands.button(/^Undo/));
   await until(async () => JSON.stringify(await place()) === JSON.stringify([x, y]), "undone");
-  await heard(page, /^Undone: far-cone moved\.$/);
-  await page.waitForSelector('[aria-label^="Undo: far-cone"]', { state: "detached" });
+  await heard(page, /^Undone: medlar moved\.$/);
+  await page.waitForSelector('[aria-label^="Undo: medlar"]', { state: "detached" });
   await settled(page);
   return actions;
 }
@@ -170,14 +175,14 @@ async function left(at, hands) {
   const before = await at.document();
   await hands.page.locator('[data-region="sheet"]').focus();
   await hands.keys("m", "Shift+ArrowRight", "Escape");
-  await heard(hands.page, /^far-cone: 1(\.0+)? m right$/);
-  await heard(hands.page, /^far-cone stays where it stood\.$/);
+  await heard(hands.page, /^medlar: 1(\.0+)? m right$/);
+  await heard(hands.page, /^medlar stays where it stood\.$/);
   equal(await at.document(), before, "the document");
 }
 
 for (const by of kHands) {
   editing[`a thing moved in every way, and undone, by ${by}`] = async (at) => {
-    const hands = await at.hands(by, "/proposed/far-cone");
+    const hands = await at.hands(by, "/proposed/medlar");
     const told = [];
     for (const [name, move] of Object.entries(moves).filter(([, move]) => move.by === by)) {
       try {
@@ -193,7 +198,7 @@ for (const by of kHands) {
 
 for (const by of kHands) {
   editing[`two windows: the second sees the first's change at once, by ${by}`] = async (at) => {
-    const [one, two] = [await at.hands(by, "/proposed/near-cone"), await at.hands(by === "touch" ? "mouse" : by)];
+    const [one, two] = [await at.hands(by, "/proposed/medlar"), await at.hands(by === "touch" ? "mouse" : by)];
     const figure = one.page.getByLabel(/^height$/i).first();
     if (by === "keys") {
       await one.keys("F6", "F6", "h", "h");
@@ -202,12 +207,12 @@ for (const by of kHands) {
     } else await one.type_over(figure, "2.2");
     await one.key("Enter");
     const begun = Date.now();
-    await two.page.waitForSelector('[aria-label^="Undo: near-cone"]', { timeout: 5000 });
+    await two.page.waitForSelector('[aria-label^="Undo: medlar"]', { timeout: 5000 });
     const took = Date.now() - begun;
     await heard(two.page, /^The garden was changed in another window\.$/);
     if (by === "keys") await two.key("Control+z");
-    else await two.tap(two.button(/^Undo: near-cone/));
-    await one.page.waitForFunction(() => document.querySelector('[aria-label^="Undo: near-cone"]') === null);
+    else await two.tap(two.button(/^Undo: medlar/));
+    await one.page.waitForFunction(() => document.querySelector('[aria-label^="Undo: medlar"]') === null);
     return `${one.actions} actions, seen after ${took} ms`;
   };
 }

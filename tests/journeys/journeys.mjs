@@ -1,6 +1,8 @@
 // What a grower does in the app, in a real browser, within LOOK's numbers of actions: by mouse, by
 // touch, by keyboard.  node journeys.mjs build/spadework [only]
-// `looking` journeys share a garden, `editing` ones have one of their own, `alone` ones a server.
+// `looking` journeys share Ker Avel; `editing` ones have a small garden of their own, some a Ker Avel;
+// `alone` ones have a server.
+import { readFileSync } from "node:fs";
 import { launch, Served } from "./browser.mjs";
 import { Journey } from "./journey.mjs";
 import * as asking from "./asking.mjs";
@@ -15,11 +17,14 @@ const at_once = 2;
 const served = await Served.start(program);
 const browser = await launch();
 const shared = await served.example("ker-avel");
-const document = await (await fetch(`${served.url}api/gardens/${shared}/document`)).text();
+const large = await (await fetch(`${served.url}api/gardens/${shared}/document`)).text();
+const small = readFileSync(new URL("small_garden.toml", import.meta.url), "utf8");
 
 async function begin(kind) {
   if (kind === "looking") return new Journey(browser, served, shared);
-  if (kind === "editing") return new Journey(browser, served, (await served.post("/api/gardens", { document })).id);
+  const of_its_own = async (document) => new Journey(browser, served, (await served.post("/api/gardens", { document })).id);
+  if (kind === "editing") return of_its_own(small);
+  if (kind === "editing_ker_avel") return of_its_own(large);
   return new Journey(browser, null, null); // it begins its own server
 }
 
@@ -43,7 +48,7 @@ async function run({ kind, name, journey }) {
 
 const waiting = [];
 for (const topic of [keeping, changing, asking, touching, regions, shelf])
-  for (const kind of ["alone", "editing", "looking"])
+  for (const kind of ["alone", "editing_ker_avel", "editing", "looking"])
     for (const [name, journey] of Object.entries(topic[kind] ?? {}))
       if (name.includes(only)) waiting.push({ kind, name, journey });
 

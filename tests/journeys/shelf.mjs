@@ -42,7 +42,9 @@ for (const by of kHands) {
     const hands = await on_shelf(at, by);
     if (by === "keys") {
       await hands.key("F6");
-      for (let i = 0; i < 30 && !/Tussock/.test(await hands.page.evaluate(() => document.activeElement?.textContent ?? "")); ++i) await hands.key("t");
+      const example = hands.page.locator(".shelf-examples button", { hasText: "Tussock" });
+      const is_there = () => example.evaluate((one) => one === document.activeElement);
+      for (let i = 0; i < 30 && !(await is_there()); ++i) await hands.key("t");
       await hands.key("Enter");
     } else await hands.tap(hands.page.locator(".shelf-examples button", { hasText: "Tussock" }));
     await settled(hands.page);

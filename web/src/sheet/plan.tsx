@@ -106,6 +106,17 @@ function load_drawings(shown: Shown, drawing: { value: PlanDrawing | null }): ()
   });
 }
 
+/** Plans whose lines are not those of the scheme that they are to show. */
+export const late_plans = signal<ReadonlySet<Shown>>(new Set());
+
+function note_late(shown: Shown, is_late: boolean): void {
+  const late = new Set(late_plans.peek());
+  if (late.has(shown) === is_late) return;
+  if (is_late) late.add(shown);
+  else late.delete(shown);
+  late_plans.value = late;
+}
+
 export function Plan({ shown, children }: { shown: Shown; children?: ComponentChildren }) {
   const host = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -124,8 +135,10 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     watch.observe(element);
     return () => watch.disconnect();
   }, []);
+  useEffect(() => () => note_late(shown, false), []);
   useSignalEffect(() => {
     const now = drawing.value;
+    note_late(shown, now?.scheme !== shown.scheme.value);
     if (now === null || lines.current === null) return;
     // Side by side, lines of another scheme do not stand under this one's name.
     lines.current.classList.toggle("is-other", sides.value !== null && now.scheme !== shown.scheme.value);

@@ -6,7 +6,7 @@ import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
 import { list_open, ThingList } from "./list";
 import { Grip } from "./marks";
 import { MoveStrip } from "./move_strip";
-import { Plan } from "./plan";
+import { late_plans, Plan } from "./plan";
 import { shown_on } from "./shown";
 
 function ViewWords() {
@@ -28,7 +28,8 @@ const hands_say =
 export function Sheet() {
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
   const is_pair = sides.value !== null;
-  const is_busy = field_loading.busy.value || second_busy.value;
+  const is_undrawn = late_plans.value.size > 0;
+  const is_busy = field_loading.busy.value || second_busy.value || is_undrawn;
   const is_behind = (link.value === "gone" || link.value === "no_room") && waiting.value > 0;
   return (
     <section class="sheet" aria-label="Sheet" aria-busy={is_busy}>
@@ -60,7 +61,7 @@ export function Sheet() {
       </div>
       {is_pair && <Key shown={right} half="right" />}
       <p class={`busy-word${is_busy || is_behind ? " is-busy" : ""}`}>
-        {is_behind ? "the light is from before the edits that wait" : "the light is being worked out"}
+        {is_behind ? "the light is from before the edits that wait" : is_undrawn ? "the sheet is being drawn" : "the light is being worked out"}
       </p>
       {moving.value === null && <ViewWords />}
       <MoveStrip />
