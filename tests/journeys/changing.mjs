@@ -201,10 +201,9 @@ for (const by of kHands) {
     const [one, two] = [await at.hands(by, "/proposed/medlar"), await at.hands(by === "touch" ? "mouse" : by)];
     const figure = one.page.getByLabel(/^height$/i).first();
     if (by === "keys") {
-      await one.keys("F6", "F6", "h", "h");
-      if (await figure.evaluate((field) => field !== document.activeElement)) await one.key("h");
-      await one.type("2.2");
-    } else await one.type_over(figure, "2.2");
+      await one.keys("F6", "F6", "h");
+      await one.type("5.6");
+    } else await one.type_over(figure, "5.6");
     await one.key("Enter");
     const begun = Date.now();
     await two.page.waitForSelector('[aria-label^="Undo: medlar"]', { timeout: 5000 });

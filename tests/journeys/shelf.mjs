@@ -5,6 +5,7 @@ import { kSizes } from "./browser.mjs";
 import { check, equal, Hands, kHands, settled, until } from "./hands.mjs";
 
 export const looking = {};
+export const editing = {};
 
 async function on_shelf(at, by) {
   const page = await at.page(by === "touch" ? kSizes.phone : kSizes.desk);
@@ -55,8 +56,8 @@ for (const by of kHands) {
     return `${hands.actions} actions`;
   };
 
-  looking[`a garden taken out and brought in again is the same, by ${by}`] = async (at) => {
-    const hands = await at.hands(by, "/proposed/bank");
+  editing[`a garden taken out and brought in again is the same, by ${by}`] = async (at) => {
+    const hands = await at.hands(by, "/proposed/long-bed");
     const document = await take_out(hands, "The garden document (TOML)", ["t", "t", "t", "t"]);
     const actions = hands.actions;
     equal(document.bytes.toString(), await at.document(), "the document");
@@ -67,10 +68,10 @@ for (const by of kHands) {
       const png = await take_out(hands, "The sheet as a picture (PNG)");
       check(png.bytes.subarray(1, 4).toString() === "PNG" && /\.png$/.test(png.name), png.name);
       const csv = await take_out(hands, "The places’ figures as a table (CSV)");
-      const bank = await at.place("bank");
+      const bed = await at.place("long-bed");
       const [head, ...rows] = csv.bytes.toString().trim().split(/\r?\n/).map((row) => row.split(","));
-      const row = rows.find((one) => one[head.indexOf("place")] === "bank" && one[head.indexOf("month")] === "6");
-      const june = bank.months.find((one) => one.month === 6).sun_h_per_day;
+      const row = rows.find((one) => one[head.indexOf("place")] === "long-bed" && one[head.indexOf("month")] === "6");
+      const june = bed.months.find((one) => one.month === 6).sun_h_per_day;
       check(Math.abs(Number(row[head.indexOf("sun_h_per_day")]) - june) < 0.0006, `${row}: ${june}`);
     }
     const shelf = await on_shelf(at, by);
