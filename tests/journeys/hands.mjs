@@ -20,6 +20,12 @@ export class Hands {
   /** What is out of sight is brought there by the wheel or a swipe. */
   async reveal(target) {
     await target.waitFor();
+    for (let was = ""; ; ) {
+      const now = JSON.stringify(await target.boundingBox());
+      if (now === was) break; // what opens or closes has come to rest
+      was = now;
+      await this.page.waitForTimeout(120);
+    }
     for (let i = 0; i < 3; ++i) {
       const way = await target.evaluate((element) => {
         const box = element.getBoundingClientRect();

@@ -46,18 +46,38 @@ export const states = {
       await page.locator(".why-sources li").first().waitFor();
     },
   },
-  list: {
+  list: { act: list },
+  dark: { dark: true, act: list },
+  dark_medlar: { dark: true, act: (page, size) => chosen(page, size, "medlar") },
+  keys: {
     async act(page) {
-      await page.getByRole("button", { name: "List" }).first().click();
-      await page.locator(".list-panel").waitFor();
+      await page.keyboard.press("F6");
+      await page.keyboard.press("ArrowUp");
+      await page.locator(".mark-hovered").first().waitFor({ state: "attached" });
+    },
+  },
+  refused: {
+    async act(page, size) {
+      await chosen(page, size, "medlar");
+      const crown = page.getByLabel(/^crown base$/i).first();
+      await crown.fill("9");
+      await crown.press("Enter");
+      await page.locator(".fact .told").waitFor();
+      await page.locator(".fact .told").scrollIntoViewIfNeeded();
     },
   },
 };
+
+async function list(page) {
+  await page.getByRole("button", { name: "List" }).first().click();
+  await page.locator(".list-panel").waitFor();
+}
 
 /** A page in a state. `zoom`: as if the text were so much larger. */
 export async function visit(served, browser, garden, name, size = kSizes.desk, more = {}) {
   const state = states[name];
   const page = await page_of(browser, size, more);
+  if (state.dark) await page.addInitScript(() => localStorage.setItem("spadework.dark", "true"));
   if (state.shelf) {
     await page.goto(served.url);
     await page.getByRole("heading").first().waitFor();
