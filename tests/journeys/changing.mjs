@@ -63,11 +63,13 @@ for (const by of kHands) {
     await told.waitFor();
     const actions = hands.actions;
     const words = await told.innerText();
+    const seen = hands.actions;
+    await hands.reveal(told);
+    equal(hands.actions, seen, "it stands in sight");
     check(/crown.*cannot be as high as.*5/.test(words) && !/_/.test(words), words);
     equal([await crown.getAttribute("aria-invalid"), await crown.inputValue()], ["true", "9"], "what was typed stands, marked");
     equal(await crown.getAttribute("aria-describedby"), await told.getAttribute("id"), "it is the field's");
     equal(await at.document(), before, "the document");
-    await hands.reveal(told);
     await crown.focus();
     await hands.key("Escape");
     await told.waitFor({ state: "detached" });

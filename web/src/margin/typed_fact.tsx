@@ -15,10 +15,13 @@ export interface Told {
 export const is_locked = () => link.value === "read_only";
 export const is_imperial = () => state.value?.site.units === "imperial";
 
+/** Why a figure was refused, beneath it; it comes into sight, as in a slip that is low. */
 export function ToldAt({ id, told, name }: { id: string; told: Told | null; name: string }) {
+  const words = useRef<HTMLParagraphElement>(null);
+  useEffect(() => words.current?.scrollIntoView({ block: "nearest" }), [told]);
   if (told === null) return null;
   const says = (words: string) => sentence(in_plain_words(words, schema.value));
-  return <p id={id} class="told" role="alert"><strong>{says(told_plainly(told.message, name))}</strong> {says(capital(told.hint))}</p>;
+  return <p id={id} ref={words} class="told" role="alert"><strong>{says(told_plainly(told.message, name))}</strong> {says(capital(told.hint))}</p>;
 }
 
 const rest_ms = 600;

@@ -117,7 +117,7 @@ export const queue = new Queue({
   },
   no_room: (told) => {
     const is_first = no_room.peek() === null;
-    no_room.value = { ...told, hint: `${told.hint} What you do meanwhile waits here and is tried again by itself.` };
+    no_room.value = { ...told, hint: `${told.hint.replace(/, then try again\.$/, ".")} What you do meanwhile waits here and is written then.` };
     if (is_first) problem.value = told_of_room = no_room.peek();
   },
   waits: (kept) => {
