@@ -19,11 +19,12 @@ const kFlags = [
   "--disable-background-networking", "--disable-component-update", "--disable-sync",
 ];
 
-/** The program, serving a folder; `again()` ends it and starts it on the same port and folder. */
+/** The program, serving a folder; `again()` starts it anew on the same port and folder. `before`: words
+ * before its command; `as`: what the process is given besides. */
 export class Served {
-  static async start(program, { folder = mkdtempSync(join(tmpdir(), "spadework-journey-")), app = process.env.APP_FOLDER ?? null } = {}) {
+  static async start(program, { folder = mkdtempSync(join(tmpdir(), "spadework-journey-")), app = process.env.APP_FOLDER ?? null, before = [], as = {} } = {}) {
     const served = new Served();
-    Object.assign(served, { program, folder, app, port: 0 });
+    Object.assign(served, { program, folder, app, before, as, port: 0 });
     await served.#begin();
     return served;
   }
@@ -31,7 +32,8 @@ export class Served {
   async #begin() {
     const options = ["serve", "--no-open", "--data", this.folder, "--port", String(this.port)];
     if (this.app !== null) options.push("--app-folder", this.app);
-    this.process = spawn(this.program, options, { stdio: ["ignore", "pipe", "inherit"] });
+    const [first, ...rest] = [...this.before, this.program, ...options];
+    this.process = spawn(first, rest, { stdio: ["ignore", "pipe", "inherit"], ...this.as });
     this.url = await new Promise((found, failed) => {
       let said = "";
       this.process.stdout.on("data", (bytes) => {
@@ -55,7 +57,7 @@ export class Served {
     await this.#begin();
   }
   async close() {
-    await this.end();
+    if (this.process.exitCode === null && this.process.signalCode === null) await this.end();
     rmSync(this.folder, { recursive: true, force: true });
   }
 

@@ -71,10 +71,24 @@ export const states = {
       await page.locator(".why-sources li").first().waitFor();
     },
   },
-  list: {
+  list: { act: list },
+  dark: { dark: true, act: list },
+  dark_medlar: { dark: true, act: (page, size) => chosen(page, size, "medlar") },
+  keys: {
     async act(page) {
-      await page.getByRole("button", { name: "List" }).first().click();
-      await page.locator(".list-panel").waitFor();
+      await page.keyboard.press("F6");
+      await page.keyboard.press("ArrowUp");
+      await page.locator(".mark-hovered").first().waitFor({ state: "attached" });
+    },
+  },
+  refused: {
+    async act(page, size) {
+      await chosen(page, size, "medlar");
+      const crown = page.getByLabel(/^crown base$/i).first();
+      await crown.fill("9");
+      await crown.press("Enter");
+      await page.locator(".fact .told").waitFor();
+      await page.locator(".fact .told").scrollIntoViewIfNeeded();
     },
   },
 };
@@ -103,21 +117,13 @@ export const further_states = {
       await height.fill("1.2");
       await height.press("Enter");
       await page.locator(".changed").first().waitFor();
-    },
-  },
-  refused: {
-    async act(page, size) {
-      await chosen(page, size, "medlar");
-      const height = page.getByLabel(/^height$/i).first();
-      await height.fill("-3");
-      await height.press("Enter");
-      await page.waitForTimeout(500);
+      await page.locator(".won").waitFor();
+      await page.waitForTimeout(800);
     },
   },
   versions: { act: (page) => more_of(page, (of) => of.getByRole("button", { name: /^Versions/ })) },
   menu: { act: (page) => page.getByRole("button", { name: "More", exact: true }).first().click() },
-  outdoors: { act: (page) => more_of(page, (of) => of.getByLabel(/^Outdoors/)) },
-  dark: { act: (page) => more_of(page, (of) => of.getByLabel(/^Dark/)) },
+  outdoors: { outdoors: true, act: (page, size) => chosen(page, size, "bank") },
   gone: {
     async act(page, size) {
       await chosen(page, size, "medlar");
@@ -138,10 +144,17 @@ export const further_states = {
   },
 };
 
+async function list(page) {
+  await page.getByRole("button", { name: "List" }).first().click();
+  await page.locator(".list-panel").waitFor();
+}
+
 /** A page in a state. `zoom`: as if the text were so much larger. */
 export async function visit(served, browser, garden, name, size = kSizes.desk, more = {}) {
   const state = states[name] ?? further_states[name];
   const page = await page_of(browser, size, more);
+  for (const look of ["dark", "outdoors"])
+    if (state[look]) await page.addInitScript((name) => localStorage.setItem(`spadework.${name}`, "true"), look);
   if (state.shelf) {
     await page.goto(served.url);
     await page.getByRole("heading").first().waitFor();

@@ -126,3 +126,7 @@ export function daylight_path(axes: Axes, band: Band): string {
   });
   return `M${edge(axes, rise).join("L")}L${edge(axes, set).reverse().join("L")}Z`;
 }
+
+/** Whether a month's figure has room: where a month is narrower than a figure, every second one has. */
+export const has_room = (axes: Axes, nth: number, figure_px: number): boolean =>
+  axes.width / 12 >= figure_px || nth % 2 === 0;

@@ -5,7 +5,7 @@ import { useMemo, useRef } from "preact/hooks";
 import type { Band } from "../api";
 import { band, growing, month_names, place_of, selected, when, when_says } from "../state";
 import {
-  type Axes, column_at, day_of_column, days_of_year, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour,
+  type Axes, column_at, day_of_column, days_of_year, has_room, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour,
 } from "./axes";
 import { choose_growing, choose_moment, choose_month, is_growing_now, move_day, print_shown } from "./chosen";
 import { follow } from "./hands";
@@ -16,9 +16,12 @@ import { YearTwin } from "./twin";
 import { BandWords } from "./words";
 
 const finger = 44;
+const figure_px = 27; // of the small band's month totals
 const bracket_px = 10; // of the small band, as its style has it
 
+/** Where months are narrower than a finger, the hands of all of them have the bracket too. */
 function Bracket({ axes }: { axes: Axes }) {
+  const is_narrow = axes.width / 12 < finger;
   const months = growing();
   const runs = months.kind === "months" ? runs_of_months(axes.first_day, months.months) : [];
   const x_of = (column: number) => (column / days_of_year) * axes.width;
@@ -27,10 +30,10 @@ function Bracket({ axes }: { axes: Axes }) {
       {runs.map(([from, to]) => (
         <div
           key={from}
-          class={`bracket ${is_growing_now() ? "is-shown" : ""}`}
+          class={`bracket ${is_growing_now() ? "is-shown" : ""} ${is_narrow ? "is-drawn" : ""}`}
           aria-hidden="true"
           title="The growing months"
-          onClick={choose_growing}
+          onClick={is_narrow ? undefined : choose_growing}
           style={{ left: `${x_of(from)}px`, width: `${x_of(to) - x_of(from)}px` }}
         />
       ))}
@@ -96,7 +99,7 @@ function Rail({ axes }: { axes: Axes }) {
   return (
     <div class="rail-of-days" {...follow((x) => move_day(day_of_column(axes.first_day, column_at(axes, x))))}>
       {totals !== null &&
-        month_spans(axes.first_day).map(({ month, from, to }) => (
+        month_spans(axes.first_day).filter((_, nth) => has_room(axes, nth, figure_px)).map(({ month, from, to }) => (
           <span key={month} class="month-total" style={{ left: `${((from + to) / 2 / days_of_year) * 100}%` }}>
             {totals.find((row) => row.month === month + 1)?.sun_h_per_day.toFixed(1)}
           </span>

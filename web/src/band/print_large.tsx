@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import type { Band, Print } from "../api";
 import { band, dark, month_names, outdoors, place_of } from "../state";
-import { type Axes, column_at, day_of_column, days_of_year, hour_at, hours_shown, month_spans, y_of_hour } from "./axes";
+import { type Axes, column_at, day_of_column, days_of_year, has_room, hour_at, hours_shown, month_spans, y_of_hour } from "./axes";
 import { choose_moment, moment_says, print_shown } from "./chosen";
 import { follow } from "./hands";
 import { half_line, half_strength, mixed, rgb_of } from "./hatches";
@@ -71,6 +71,8 @@ function Key({ print }: { print: Print }) {
   );
 }
 
+const figure_px = 29; // a month's total, with its space
+
 function Picture({ of, print }: { of: Band; print: Print }) {
   const field = useRef<HTMLDivElement>(null);
   const { width, height } = use_size(field);
@@ -97,7 +99,7 @@ function Picture({ of, print }: { of: Band; print: Print }) {
         {width > 0 && <Plot axes={axes} band={of} print={print} says={`The sun print of ${print.head.place}, large; the month table tells the same.`} />}
       </div>
       <div class="print-totals" aria-hidden="true">
-        {spans.map(({ month, from, to }) => (
+        {spans.filter((_, nth) => has_room(axes, nth, figure_px)).map(({ month, from, to }) => (
           <span key={month} style={middle(from, to)}>{totals.find((row) => row.month === month + 1)?.sun_h_per_day.toFixed(1)}</span>
         ))}
       </div>

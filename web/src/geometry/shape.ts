@@ -89,7 +89,11 @@ export function thing_at(things: Iterable<Thing>, at: Point, near: number): Thin
 export type Way = "left" | "right" | "up" | "down";
 const ways: Record<Way, Point> = { left: [-1, 0], right: [1, 0], up: [0, 1], down: [0, -1] };
 
-/** The nearest thing in a direction: what lies to the side counts twice as far. */
+/** Floors, paths and what lies in the ground: meant less often than what stands on it. */
+export const lies_beneath = (thing: Thing): boolean => thing.table in beneath;
+
+/** The nearest thing in a direction: what lies to the side counts twice as far, and so does what
+lies beneath the others. */
 export function next_thing(things: Iterable<Thing>, from: Point, way: Way, but: string | null): Thing | null {
   const [wx, wy] = ways[way];
   let best: Thing | null = null;
@@ -100,7 +104,7 @@ export function next_thing(things: Iterable<Thing>, from: Point, way: Way, but: 
     const along = (x - from[0]) * wx + (y - from[1]) * wy;
     const across = Math.abs((x - from[0]) * wy - (y - from[1]) * wx);
     if (along <= 0.01 || across > 3 * along) continue;
-    const cost = along + 2 * across;
+    const cost = (along + 2 * across) * (lies_beneath(thing) ? 2 : 1);
     if (cost < least) [best, least] = [thing, cost];
   }
   return best;

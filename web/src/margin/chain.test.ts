@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Schema, Trace } from "../api";
-import { guessed_by_thing, plain_name, sources_of } from "./chain";
+import { guessed_by_thing, in_plain_words, plain_name, sources_of } from "./chain";
 
 const schema: Schema = {
   tables: [{ name: "tree", thing: true, says: "", keys: [{ name: "crown_base_m", called: "crown base", type: "length" }] }],
@@ -11,6 +11,12 @@ test("names in plain words", () => {
   expect(plain_name("medlar.crown_base_m", schema)).toBe("medlar: crown base");
   expect(plain_name("garden.plan_north_deg", schema)).toBe("garden: plan north");
   expect(plain_name("strong sun in the open", schema)).toBe("strong sun in the open");
+});
+
+test("messages in plain words", () => {
+  expect(in_plain_words("the crown's foot (crown_base_m 9) cannot be as high as height_m 5.2", schema)).toBe(
+    "the crown's foot (crown base 9) cannot be as high as height 5.2",
+  );
 });
 
 test("sources of the whole chain, each once, the nearest first", () => {

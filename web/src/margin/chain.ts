@@ -34,6 +34,11 @@ export function called_by(schema: Schema | null, key: string): string {
   return key.replace(/_(m|deg|c|l)$/, "").replace(/_/g, " ");
 }
 
+/** A message with the document's keys called by their names. */
+export function in_plain_words(text: string, schema: Schema | null): string {
+  return text.replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (key) => called_by(schema, key));
+}
+
 /** Of "next-door-pine.height_m" whose it is. */
 export function owner_of(name: string): string {
   return name.split(".")[0] ?? "";

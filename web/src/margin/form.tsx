@@ -67,7 +67,7 @@ function Name({ entry, known, is_guess }: { entry: Entry; known: SchemaKey; is_g
   if (says === "") return <span class="fact-name">{words}</span>;
   return (
     <>
-      <button type="button" class="fact-name" aria-expanded={is_open} title={says} onClick={() => set_open(!is_open)}>{words}</button>
+      <button type="button" class="fact-name" data-aside aria-expanded={is_open} title={says} onClick={() => set_open(!is_open)}>{words}</button>
       {is_open && <p class="fact-says">{says}</p>}
     </>
   );

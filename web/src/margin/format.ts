@@ -55,3 +55,8 @@ export function read_value(value: string): string {
   const bare = value.replace(/"/g, "").replace(/(^|[\s[(])-(?=\d)/g, "$1−");
   return /^\[[^[\]]*\]$/.test(bare) ? bare.slice(1, -1) : bare;
 }
+
+/** With its full stop, if it has none. */
+export function sentence(text: string): string {
+  return text === "" || /[.?!]$/.test(text) ? text : `${text}.`;
+}

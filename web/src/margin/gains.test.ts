@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { Place } from "../api";
-import { gains_between, gains_of_places, on_places } from "./gains";
+import { as_written, gains_between, gains_of_places, on_places } from "./gains";
 
 test("beds that change, the most changed first", () => {
   const gains = gains_between({ a: 5, b: 6, c: 7, gone: 3, dark: null }, { a: 5.04, b: 5.5, c: 7.2, fresh: 1, dark: 2 });
@@ -21,4 +21,13 @@ test("the same gains on the places' own figures", () => {
   expect(on_places(gains, of, "from")).toEqual([{ id: "bank", from: 7, to: 7.5, by: 0.5 }]);
   expect(on_places(gains, of, "to")).toEqual([{ id: "bank", from: 6.5, to: 7, by: 0.5 }]);
   expect(on_places(gains, [], "to")).toEqual(gains);
+});
+
+test("a gain is what lies between the two figures as they are written", () => {
+  const place = (id: string, sun: number, against: number) => ({ id, sun_h_per_day: sun, against_sun_h_per_day: against }) as Place;
+  const [one, other] = gains_of_places([place("a", 7.96, 8.04), place("b", 7.94, 7.96)], false);
+  expect([one?.id, one?.by, other?.id, other?.by]).toEqual(["a", 0, "b", -0.1]);
+  expect(as_written([{ id: "c", from: 7.96, to: 8.04, by: 0.08 }, { id: "d", from: 7, to: 7.26, by: 0.26 }])).toEqual([
+    { id: "d", from: 7, to: 7.26, by: 0.3 },
+  ]);
 });

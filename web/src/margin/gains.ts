@@ -1,5 +1,6 @@
 // What beds win and lose: by a thing moved, thought away or changed; and from scheme to scheme.
 import type { Place } from "../api";
+import { difference_told } from "../sheet/light_colours";
 
 export interface Gained {
   id: string;
@@ -11,7 +12,7 @@ export interface Gained {
 const least_h = 0.05;
 
 function most_first(a: Gained, b: Gained): number {
-  return b.by - a.by;
+  return b.by - a.by || b.to - b.from - (a.to - a.from);
 }
 
 type Hours = Readonly<Record<string, number | null>>;
@@ -25,6 +26,11 @@ export function gains_between(from: Hours, to: Hours): Gained[] {
     gains.push({ id, from: before, to: after, by: after - before });
   }
   return gains.sort((a, b) => Math.abs(b.by) - Math.abs(a.by));
+}
+
+/** The gains that are to be seen in the figures as they are written, and as large as they are there. */
+export function as_written(gains: readonly Gained[]): Gained[] {
+  return gains.map((one) => ({ ...one, by: difference_told(one.from, one.to) })).filter(({ by }) => by !== 0);
 }
 
 /** What is looked at before the others. */
@@ -49,7 +55,7 @@ export function gains_of_places(places: readonly Place[], turned: boolean): Gain
     .map((place) => {
       const [here, there] = [place.sun_h_per_day, place.against_sun_h_per_day as number];
       const [from, to] = turned ? [here, there] : [there, here];
-      return { id: place.id, from, to, by: to - from };
+      return { id: place.id, from, to, by: difference_told(from, to) };
     })
     .sort(most_first);
 }

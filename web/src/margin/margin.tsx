@@ -28,10 +28,11 @@ export function Margin() {
     event.stopPropagation();
   }
   return (
-    <div class="margin-notes" data-region="margin" role="region" aria-label="Notes" tabIndex={-1} ref={notes} onClickCapture={() => (touched.current = performance.now())} onKeyDown={key}>
+    <div class="margin-notes" data-region="margin" role="region" aria-label="Notes" aria-describedby="notes-hands" tabIndex={-1} ref={notes} onClickCapture={() => (touched.current = performance.now())} onKeyDown={key}>
       {is_asked() && <WhyNotes />}
       <div hidden={is_asked()}>{thing === undefined ? <GardenNotes /> : <ThingNotes key={thing.id} thing={thing} />}</div>
       {!is_asked() && <WonStrip />}
+      <p id="notes-hands" class="unseen">A letter goes to the next word or figure that begins with it; F6 goes on.</p>
     </div>
   );
 }

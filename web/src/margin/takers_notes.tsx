@@ -1,8 +1,8 @@
 // Who takes the light of a place: bars in their inks, what each would give back if it alone were gone.
-import { useState } from "preact/hooks";
+import { useEffect, useState } from "preact/hooks";
 import type { Place, Taker, Takers } from "../api";
 import { InkBar, ink_colour } from "../band";
-import { hovered, takers, takers_loading, things } from "../state";
+import { hovered, saying, takers, takers_loading, things } from "../state";
 import { select } from "../tools";
 import { year_hours } from "./format";
 import { Why } from "./why_words";
@@ -89,6 +89,10 @@ function List({ of }: { of: Takers }) {
 
 export function TakersNotes({ place }: { place: Place }) {
   const of = takers.value;
+  const answer = of?.place === place.id ? of.answer : "";
+  useEffect(() => {
+    if (answer !== "") saying.value = answer;
+  }, [answer]);
   return (
     <div class="part" aria-busy={takers_loading.busy.value}>
       <h3>What takes its sun <span class="head-unit">gives back, h a year</span></h3>

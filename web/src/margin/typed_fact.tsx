@@ -1,10 +1,11 @@
 // One figure or word of a thing, typed or stepped: its light is tried at once, and it is kept after a rest.
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
-import { act, link, saying, state } from "../state";
+import { act, link, saying, schema, state } from "../state";
+import { in_plain_words } from "./chain";
 import type { Entry } from "./entries";
 import { is_figure, stepped, told_plainly } from "./facts";
-import { capital } from "./format";
+import { capital, sentence } from "./format";
 import { end_fact_trial, try_fact } from "./trial_of_fact";
 
 export interface Told {
@@ -14,9 +15,13 @@ export interface Told {
 export const is_locked = () => link.value === "read_only";
 export const is_imperial = () => state.value?.site.units === "imperial";
 
+/** Why a figure was refused, beneath it; it comes into sight, as in a slip that is low. */
 export function ToldAt({ id, told, name }: { id: string; told: Told | null; name: string }) {
+  const words = useRef<HTMLParagraphElement>(null);
+  useEffect(() => words.current?.scrollIntoView({ block: "nearest" }), [told]);
   if (told === null) return null;
-  return <p id={id} class="told" role="alert"><strong>{told_plainly(told.message, name)}.</strong> {capital(told.hint)}</p>;
+  const says = (words: string) => sentence(in_plain_words(words, schema.value));
+  return <p id={id} ref={words} class="told" role="alert"><strong>{says(told_plainly(told.message, name))}</strong> {says(capital(told.hint))}</p>;
 }
 
 const rest_ms = 600;
@@ -56,6 +61,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     kept.current = no === null ? trimmed : null;
     set_told(no);
     if (no !== null) end_fact_trial();
+    else saying.value = `${thing.id}: ${entry.name} ${trimmed}.`;
   }
   /** Back to what stands. */
   function leave(): void {

@@ -5,7 +5,7 @@ import type { Field } from "../api";
 import { field, field_of, places, places_loading, saying, selected, things, trying, when, without } from "../state";
 import { asks_to_keep, KeepOrPutBack } from "./deeds";
 import { figure, gain } from "./format";
-import { chosen_first, type Gained, gains_between, on_places } from "./gains";
+import { as_written, chosen_first, type Gained, gains_between, on_places } from "./gains";
 import { fact_tried_says } from "./trial_of_fact";
 
 interface Since {
@@ -33,7 +33,7 @@ interface Won {
 
 /** Of months the figures are the places' own, as the chips and tables have them. */
 function as_told(gains: Gained[], end: "from" | "to"): Gained[] {
-  return when.value.kind === "months" ? on_places(gains, places.value?.places ?? [], end) : gains;
+  return as_written(when.value.kind === "months" ? on_places(gains, places.value?.places ?? [], end) : gains);
 }
 
 function trial_says(trial: { thing: string; field: Field }): string {
@@ -55,9 +55,11 @@ function won_now(): Won | null {
   return gains.length === 0 ? null : { says: `Since you chose ${selected.value}`, gains };
 }
 
+const nothing_won = "no bed wins or loses a tenth of an hour.";
+
 function told({ says, gains }: Won): string {
   const most = gains[0];
-  if (most === undefined) return `${says} no bed wins or loses.`;
+  if (most === undefined) return `${says}: ${nothing_won}`;
   return `${says}: ${gains.slice(0, 3).map(({ id, by }) => `${id} ${by > 0 ? "wins" : "loses"} ${figure(Math.abs(by))} hours a day`).join(", ")}.`;
 }
 
@@ -69,7 +71,7 @@ function Gains({ won }: { won: Won }) {
   return (
     <>
       <div class="won-head">
-        <p class="won-says">{gains.length === 0 ? `${says}: no bed wins or loses.` : `${says}, hours a day`}</p>
+        <p class="won-says">{gains.length === 0 ? `${says}: ${nothing_won}` : `${says}, hours a day`}</p>
         {without.value !== null && (
           <button type="button" class="word-button" onClick={() => (without.value = null)}>With it again</button>
         )}

@@ -2,7 +2,7 @@
 import { field, places, scheme, sides, trying, when } from "../state";
 import { centre, to_screen } from "../geometry";
 import { size, view } from "../tools";
-import { figure_says, type LightKind } from "./light_colours";
+import { difference_told, figure_says, type LightKind } from "./light_colours";
 import { type Shown, standing } from "./shown";
 
 export interface Figure {
@@ -20,11 +20,8 @@ export function figures_of(shown: Shown): Figure[] {
     const was = field.value?.head.beds[id];
     const by = is_tried && hours !== null && was !== undefined && was !== null ? hours - was : 0;
     const of_place = figure_of_place(shown, kind, id);
-    return {
-      id,
-      says: figure_says(of_place === null ? hours : of_place + by, kind),
-      gain: is_tried ? gain_says(hours, was, kind) : "",
-    };
+    const now = of_place === null ? hours : kind === "difference" ? of_place : of_place + by;
+    return { id, says: figure_says(now, kind), gain: is_tried && now !== null && kind === "hours" ? gain_says(now - by, now) : "" };
   });
 }
 
@@ -37,12 +34,12 @@ function figure_of_place(shown: Shown, kind: LightKind, id: string): number | nu
   const [here, there] = [place.sun_h_per_day, place.against_sun_h_per_day ?? null];
   if (kind === "hours") return shown.is_active.value ? here : there;
   if (there === null) return null;
-  return scheme.value === sides.value?.[1] ? here - there : there - here;
+  return scheme.value === sides.value?.[1] ? difference_told(there, here) : difference_told(here, there);
 }
 
-function gain_says(hours: number | null, was: number | null | undefined, kind: LightKind): string {
-  if (hours === null || was === undefined || was === null || kind !== "hours" || Math.abs(hours - was) < 0.05) return "";
-  return figure_says(hours - was, "difference");
+function gain_says(was: number, now: number): string {
+  const by = difference_told(was, now);
+  return by === 0 ? "" : figure_says(by, "difference");
 }
 
 export function Chips({ shown }: { shown: Shown }) {

@@ -8,6 +8,7 @@ export interface PlanDrawing {
   groups: Map<string, SVGGElement[]>; // of each thing
   names: SVGTextElement[];
   scale: number; // pixels a metre at which it was drawn
+  scheme: string;
   change: number; // of the garden
   left: number; // the plan's point at its upper left corner
   top: number;
@@ -74,6 +75,7 @@ export async function fetch_drawing(asked: DrawingAsked, signal: AbortSignal): P
     groups,
     names,
     scale,
+    scheme,
     change: asked.change,
     left: asked.frame_m[0] ?? 0,
     top: asked.frame_m[3] ?? 0,

@@ -67,7 +67,7 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
         {half !== "right" && <span class="key-when">{said_when()}</span>}
       </p>
       <Ramp kind={kind} is_upright={is_upright} />
-      <p class="key-unit">{units[kind]}</p>
+      <p class="key-unit">{is_upright && kind === "hours" ? "h a day, clear sky" : units[kind]}</p>
     </div>
   );
 }

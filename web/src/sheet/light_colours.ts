@@ -67,6 +67,11 @@ const lookups: Record<LightKind, Lookup> = {
 
 export const lookup = (kind: LightKind): Lookup => lookups[kind];
 
+const tenths = (hours: number) => Math.round(10 * Number(hours.toFixed(1)));
+
+/** What lies between two figures as they are written, so that a reader finds what the tables say. */
+export const difference_told = (from: number, to: number): number => (tenths(to) - tenths(from)) / 10;
+
 /** A figure as it is written on its chip and in the table. */
 export function figure_says(hours: number | null, kind: LightKind): string {
   if (hours === null) return "new"; // a bed that the other scheme does not have

@@ -103,7 +103,7 @@ export function ThingList() {
   }
   const light_says = (name: string) => `Light in the beds, ${scheme_says(name).toLowerCase()}, ${when_says.value}`;
   return (
-    <div class="list-panel" ref={panel} role="region" aria-label="All things" onKeyDown={key}>
+    <div class="list-panel" data-letters ref={panel} role="region" aria-label="All things" onKeyDown={key}>
       <div class="list-head">
         <h2>All things</h2>
         <button type="button" class="word-button" onClick={() => (list_open.value = false)}>Close</button>

@@ -1,8 +1,8 @@
 // The typed twin of the grip: how far to the right, how far up the page.
 import { useEffect, useRef } from "preact/hooks";
 import { length_says, metres_in } from "../geometry";
-import { saying, state } from "../state";
-import { leave_it, move_says, move_to, moving, set_down } from "../tools";
+import { state } from "../state";
+import { leave_it, move_to, moving, set_down } from "../tools";
 
 function Figure({ axis, label }: { axis: 0 | 1; label: string }) {
   const input = useRef<HTMLInputElement>(null);
@@ -35,6 +35,13 @@ function Figure({ axis, label }: { axis: 0 | 1; label: string }) {
   );
 }
 
+/** The strip goes when a thing is set down; the focus in it goes back to the sheet. */
+function and_back(done: () => void): void {
+  const was_here = document.activeElement?.closest(".move-strip") !== null;
+  done();
+  if (was_here) document.querySelector<HTMLElement>('[data-region="sheet"]')?.focus({ preventScroll: true });
+}
+
 export function MoveStrip() {
   const hand = moving.value;
   if (hand === null || hand.how === "grip") return null;
@@ -43,7 +50,7 @@ export function MoveStrip() {
     if (event.key !== "Escape") return;
     event.preventDefault();
     event.stopPropagation();
-    leave_it();
+    and_back(leave_it);
   }
   return (
     <form
@@ -52,15 +59,14 @@ export function MoveStrip() {
       onKeyDown={key}
       onSubmit={(event) => {
         event.preventDefault();
-        set_down();
-        saying.value = `${hand.thing} moved ${move_says(hand.by_m)}.`;
+        and_back(set_down);
       }}
     >
       <span class="strip-what">{what}</span>
       <Figure axis={0} label="right" />
       <Figure axis={1} label="up" />
       <button type="submit" class="word-button strong">Set down</button>
-      <button type="button" class="word-button" onClick={leave_it}>Leave it</button>
+      <button type="button" class="word-button" onClick={() => and_back(leave_it)}>Leave it</button>
     </form>
   );
 }

@@ -3,7 +3,7 @@ import { effect, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
-import { dark, drawn_change, garden, load_error, outdoors, without } from "../state";
+import { dark, drawn_change, garden, load_error, outdoors, sides, without } from "../state";
 import { moving, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, chip_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
@@ -143,10 +143,22 @@ function load_drawings(shown: Shown, drawing: { value: PlanDrawing | null }): ()
       })
       .catch(load_error)
       .finally(() => {
-        if (!abort.signal.aborted) drawn_change.value = change;
+        // The light follows the lines of what is worked on, not those beside it.
+        if (!abort.signal.aborted && shown.is_active.peek()) drawn_change.value = change;
       });
     return () => abort.abort();
   });
+}
+
+/** Plans whose lines are not those of the scheme that they are to show. */
+export const late_plans = signal<ReadonlySet<Shown>>(new Set());
+
+function note_late(shown: Shown, is_late: boolean): void {
+  const late = new Set(late_plans.peek());
+  if (late.has(shown) === is_late) return;
+  if (is_late) late.add(shown);
+  else late.delete(shown);
+  late_plans.value = late;
 }
 
 export function Plan({ shown, children }: { shown: Shown; children?: ComponentChildren }) {
@@ -169,9 +181,13 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     watch.observe(element);
     return () => watch.disconnect();
   }, []);
+  useEffect(() => () => note_late(shown, false), []);
   useSignalEffect(() => {
     const now = drawing.value;
+    note_late(shown, now?.scheme !== shown.scheme.value);
     if (now === null || lines.current === null) return;
+    // Side by side, lines of another scheme do not stand under this one's name.
+    lines.current.classList.toggle("is-other", sides.value !== null && now.scheme !== shown.scheme.value);
     place(lines.current, now);
     if (lines.current.firstChild !== now.svg) {
       lines.current.replaceChildren(now.svg);

@@ -1,12 +1,12 @@
 // The sheet: one plan, or two side by side, with what belongs to a drawing around them.
 import { useMemo } from "preact/hooks";
-import { compared, field_loading, link, saying, sides, waiting } from "../state";
+import { compared, field_loading, link, saying, second_busy, sides, waiting } from "../state";
 import { moving, sheet_key, show_whole, zoom_by } from "../tools";
 import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
 import { list_open, ThingList } from "./list";
 import { Grip } from "./marks";
 import { MoveStrip } from "./move_strip";
-import { Plan } from "./plan";
+import { late_plans, Plan } from "./plan";
 import { shown_on } from "./shown";
 
 function ViewWords() {
@@ -23,14 +23,16 @@ function ViewWords() {
 }
 
 const hands_say =
-  "Arrows go to the nearest thing, Enter selects it, M moves it, plus and minus zoom, 0 shows the whole, Escape goes back. The list has all things.";
+  "Arrows go to the nearest thing, Enter selects it, M moves it, plus and minus zoom, 0 shows the whole, Escape goes back. F6 goes to the next part of the page; a letter goes to a word there. The list has all things.";
 
 export function Sheet() {
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
   const is_pair = sides.value !== null;
-  const is_behind = link.value === "gone" && waiting.value > 0;
+  const is_undrawn = late_plans.value.size > 0;
+  const is_busy = field_loading.busy.value || second_busy.value || is_undrawn;
+  const is_behind = (link.value === "gone" || link.value === "no_room") && waiting.value > 0;
   return (
-    <section class="sheet" aria-label="Sheet" aria-busy={field_loading.busy.value}>
+    <section class="sheet" aria-label="Sheet" aria-busy={is_busy}>
       <div
         class={`plans${is_pair ? " are-two" : ""}`}
         data-region="sheet"
@@ -51,15 +53,15 @@ export function Sheet() {
           </Plan>
         )}
       </div>
-      <p id="sheet-hands" class="unseen">{hands_say}</p>
       <Key shown={left} {...(is_pair ? { half: "left" } : {})} />
+      <p id="sheet-hands" class="hands-say">{hands_say}</p>
       <div class="drawn-scale">
         <NorthArrow />
         <ScaleBar />
       </div>
       {is_pair && <Key shown={right} half="right" />}
-      <p class={`busy-word${field_loading.busy.value || is_behind ? " is-busy" : ""}`}>
-        {is_behind ? "the light is from before the edits that wait" : "the light is being worked out"}
+      <p class={`busy-word${is_busy || is_behind ? " is-busy" : ""}`}>
+        {is_behind ? "the light is from before the edits that wait" : is_undrawn ? "the sheet is being drawn" : "the light is being worked out"}
       </p>
       {moving.value === null && <ViewWords />}
       <MoveStrip />

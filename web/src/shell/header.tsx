@@ -1,9 +1,10 @@
 // The header: which garden, which scheme, what undo takes back, and the rest behind a word.
 import { useState } from "preact/hooks";
+import { in_plain_words } from "../margin/chain";
 import { list_open } from "../sheet";
 import {
-  act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, scheme,
-  selected, state, place_of, waiting, weather_file,
+  act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, schema,
+  scheme, selected, state, place_of, waiting, weather_file,
 } from "../state";
 import { Menu } from "./menu";
 import { Schemes } from "./schemes";
@@ -63,10 +64,10 @@ function More({ close, is_small }: { close: () => void; is_small: boolean }) {
 }
 
 function LinkWord() {
-  if (link.value === "gone")
+  if (link.value === "gone" || link.value === "no_room")
     return (
       <span class="link-word" role="status">
-        Kept here
+        {link.value === "gone" ? "Kept here" : "Not written yet"}
         {waiting.value > 0 && <span class="link-count">, {waiting.value} {waiting.value === 1 ? "edit waits" : "edits wait"}</span>}
       </span>
     );
@@ -78,7 +79,7 @@ export function UndoWords({ is_short }: { is_short: boolean }) {
   const undo = head.value?.undo ?? "";
   const redo = head.value?.redo ?? "";
   const is_fixed = link.value === "read_only";
-  const waits = waiting.value > 0 && link.value === "gone";
+  const waits = waiting.value > 0 && (link.value === "gone" || link.value === "no_room");
   return (
     <>
       <button
@@ -132,7 +133,7 @@ export function ProblemLine() {
     <div class="problem-line" role="alert">
       {told !== null && (
         <p>
-          <strong>{told.message}</strong> {told.hint}
+          <strong>{in_plain_words(told.message, schema.value)}</strong> {in_plain_words(told.hint, schema.value)}
           <button type="button" class="word-button" onClick={() => (problem.value = null)}>Close</button>
         </p>
       )}

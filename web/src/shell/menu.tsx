@@ -54,7 +54,7 @@ export function Menu({ word, label, at = "left", class: name = "", children }: M
         {word}
         <svg class="menu-mark" viewBox="0 0 10 6" width="10" height="6" aria-hidden="true"><path d="M1 1L5 5L9 1" /></svg>
       </button>
-      {is_open && <div class={`menu-paper at-${at}`}>{children(close)}</div>}
+      {is_open && <div class={`menu-paper at-${at}`} data-letters>{children(close)}</div>}
     </div>
   );
 }

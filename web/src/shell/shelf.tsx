@@ -72,7 +72,7 @@ function Garden({ one }: { one: OnShelf }) {
       {error === null && <Small id={one.id} />}
       <div class="shelf-words">
         {error === null ? (
-          <button type="button" class="word-button shelf-title" onClick={() => open_garden(one.id)}>{one.title}</button>
+          <button type="button" class="word-button shelf-title" data-entry onClick={() => open_garden(one.id)}>{one.title}</button>
         ) : (
           <span class="shelf-title">{one.title}</span>
         )}
@@ -152,7 +152,7 @@ export function ShelfPage() {
           <ul class="shelf-examples">
             {now.examples.map((one) => (
               <li key={one.id}>
-                <button type="button" class="word-button" onClick={() => void look_into(one.id)}>{one.title}</button>
+                <button type="button" class="word-button" data-entry onClick={() => void look_into(one.id)}>{one.title}</button>
               </li>
             ))}
           </ul>

@@ -1,11 +1,11 @@
 // The garden that is open: what it is in the scheme shown, and what can be done to it.
-import { batch, computed, effect, signal, untracked } from "@preact/signals";
-import { ask, type Edit, type Head, type Schema, send, type State, type Thing } from "../api";
-import { store_kept, take_left } from "./kept";
-import { again, gone, load, load_error, problem } from "./load";
+import { batch, computed, signal, untracked } from "@preact/signals";
+import { ask, type Edit, type Head, Refused, type Schema, send, type State, type Thing } from "../api";
+import { store_kept } from "./kept";
+import { again, gone, load, load_error, no_room, problem } from "./load";
 import { type Kept, Queue, type Step, type Told } from "./queue";
 
-export { again, gone, load_error, problem };
+export { again, gone, load_error, no_room, problem };
 
 export const garden = signal<string | null>(null); // null: the shelf
 export const scheme = signal("proposed");
@@ -22,8 +22,8 @@ export const head = computed(() => head_known.value);
 export const things = computed(
   () => new Map<string, Thing>((state.value?.things ?? []).map((thing) => [thing.id, thing])),
 );
-export const link = computed<"here" | "gone" | "read_only">(() =>
-  gone.value ? "gone" : head.value?.read_only === true ? "read_only" : "here",
+export const link = computed<"here" | "gone" | "no_room" | "read_only">(() =>
+  gone.value ? "gone" : head.value?.read_only === true ? "read_only" : no_room.value !== null ? "no_room" : "here",
 );
 
 /** Moves made here: until the program's drawing of them is there, they are added to the old one. */
@@ -57,23 +57,45 @@ function newer(one: Head): void {
 }
 
 /** The change of the garden now, when it may be another than the one known here. */
-async function change_now(id: string): Promise<number> {
+export async function change_now(id: string): Promise<number> {
   const now = await ask("/api/gardens/{garden}", { path: { garden: id }, query: { scheme: "found" } });
   if (id === garden.peek()) newer(now.head);
   return now.head.change;
 }
 
+/** The file may only be read from now on, or may be written again: the header says so. */
+export function look_again(id: string): void {
+  change_now(id).catch(load_error);
+}
+
+let told_of_room: Told | null = null;
+
+function room_again(says: string): void {
+  if (no_room.peek() === null) return;
+  batch(() => {
+    no_room.value = null;
+    if (problem.peek() === told_of_room) problem.value = null;
+    saying.value = says;
+  });
+}
+
 const edits_of_gone = new Map<string, number>(); // changes of gardens that are not open
 
-const queue = new Queue({
+export const queue = new Queue({
   send: async (kept: Kept) => {
     const path = { garden: kept.garden };
     const sent = { command: kept.command, change: kept.change ?? 0 };
-    const answer =
-      kept.edit !== undefined
-        ? await send("/api/gardens/{garden}/edits", { path }, { ...kept.edit, ...sent })
-        : await send("/api/gardens/{garden}/steps", { path }, { ...(kept.step as Step), ...sent });
-    return answer.head;
+    try {
+      const answer =
+        kept.edit !== undefined
+          ? await send("/api/gardens/{garden}/edits", { path }, { ...kept.edit, ...sent })
+          : await send("/api/gardens/{garden}/steps", { path }, { ...(kept.step as Step), ...sent });
+      room_again("What waited is written now.");
+      return answer.head;
+    } catch (error) {
+      if (error instanceof Refused && error.status === 403 && kept.garden === garden.peek()) look_again(kept.garden);
+      throw error;
+    }
   },
   change_of: (id) =>
     id === garden.peek() ? (head_known.peek()?.change ?? null) : (edits_of_gone.get(id) ?? null),
@@ -93,11 +115,17 @@ const queue = new Queue({
   gone: () => {
     gone.value = true;
   },
+  no_room: (told) => {
+    const is_first = no_room.peek() === null;
+    no_room.value = { ...told, hint: `${told.hint.replace(/, then try again\.$/, ".")} What you do meanwhile waits here and is written then.` };
+    if (is_first) problem.value = told_of_room = no_room.peek();
+  },
   waits: (kept) => {
     const unsent = kept.filter((one) => one.garden === garden.peek());
     const still = new Set(unsent.map((one) => one.edit?.move_m));
     batch(() => {
       waiting.value = kept.length;
+      if (kept.length === 0) room_again("Nothing waits any more.");
       moves_made.value = moves_made.value.filter(
         (made) => made.change !== null || still.has(made.move_m),
       );
@@ -129,10 +157,21 @@ async function stepped(step: Step): Promise<Told | null> {
   const id = garden.peek();
   if (id === null) return null;
   problem.value = null;
+  const { undo = "", redo = "" } = head_known.peek() ?? {};
   const told = await queue.add(id, { step });
   if (told !== null) problem.value = told;
+  else if (step.step === "undo") saying.value = `Undone: ${undo}.`;
+  else if (step.step === "redo") saying.value = `Done again: ${redo}.`;
+  else saying.value = step.step === "name" ? `Named ${step.name}.` : "Brought back.";
   return told;
 }
+
+/** Says what was done; what was refused is told where everybody sees it. */
+const tell = (done: string) => (told: Told | null): Told | null => {
+  if (told === null) saying.value = done;
+  else problem.value = told;
+  return told;
+};
 
 export const act = {
   async move(thing: string, by_m: [number, number]): Promise<Told | null> {
@@ -144,11 +183,11 @@ export const act = {
   },
   set: (thing: string, set: Record<string, unknown>) => edited(thing, { set }),
   set_table: table_set,
-  put_back: (thing: string) => edited(thing, { put_back: true }),
-  take_away: (thing: string) => edited(thing, { take_away: true }),
+  put_back: (thing: string) => edited(thing, { put_back: true }).then(tell(`${thing} is put back.`)),
+  take_away: (thing: string) => edited(thing, { take_away: true }).then(tell(`${thing} is taken away.`)),
   async undo(): Promise<Told | null> {
     const id = garden.peek();
-    if (id !== null && gone.peek() && queue.drop_last(id)) return null;
+    if (id !== null && (gone.peek() || no_room.peek() !== null) && queue.drop_last(id)) return null;
     return stepped({ step: "undo" });
   },
   redo: () => stepped({ step: "redo" }),
@@ -189,8 +228,6 @@ export function show_scheme(name: string, beside: string | null = null): void {
   });
 }
 
-const known_change = computed(() => head_known.value?.change ?? null);
-
 export const state_loading = load(
   state,
   () => {
@@ -219,61 +256,3 @@ export const state_loading = load(
 );
 
 load(schema, () => (garden.value === null ? null : (signal) => ask("/api/schema", {}, signal)));
-
-/** Another window on the same garden: its changes are seen at once. */
-effect(() => {
-  const id = garden.value;
-  const change = known_change.value;
-  again.value;
-  if (id === null || change === null || gone.value) return undefined;
-  const abort = new AbortController();
-  void watch(id, change, abort.signal);
-  return () => abort.abort();
-});
-
-async function watch(id: string, change: number, signal: AbortSignal): Promise<void> {
-  while (!signal.aborted) {
-    try {
-      const now = await ask("/api/gardens/{garden}/changes", { path: { garden: id }, query: { change } }, signal);
-      if (now.change !== change && !signal.aborted) {
-        await change_now(id);
-        return;
-      }
-    } catch {
-      // Whether anybody is there at all, this asks.
-      const is_there = await ask("/api/about", {}, signal).then(
-        () => true,
-        () => false,
-      );
-      if (signal.aborted) return;
-      if (!is_there) {
-        gone.value = true;
-        return;
-      }
-      await new Promise((resolve) => setTimeout(resolve, 1000));
-    }
-  }
-}
-
-/** Nobody answers: asks each second, and goes on when somebody does. */
-effect(() => {
-  if (!gone.value) return undefined;
-  const timer = setInterval(() => {
-    ask("/api/about", {}, AbortSignal.timeout(900)).then(
-      () => {
-        batch(() => {
-          gone.value = false;
-          again.value = again.peek() + 1;
-        });
-        void queue.go_on();
-      },
-      () => {},
-    );
-  }, 1000);
-  return () => clearInterval(timer);
-});
-
-/** Edits that an earlier window could not send. */
-export async function take_up_waiting(): Promise<void> {
-  queue.take_up(await take_left());
-}

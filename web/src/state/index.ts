@@ -1,4 +1,5 @@
 export * from "./garden";
+export * from "./watching";
 export * from "./when";
 export * from "./light";
 export * from "./trial";

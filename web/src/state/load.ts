@@ -5,6 +5,8 @@ import { Gone, Refused } from "../api";
 
 /** Nobody answers. */
 export const gone = signal(false);
+/** The program answers and cannot write: its words for why. What was done waits. */
+export const no_room = signal<{ message: string; hint: string } | null>(null);
 /** Counted up to ask everything again. */
 export const again = signal(0);
 /** What went wrong or was refused, told in the header until the next action. */

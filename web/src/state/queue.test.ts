@@ -35,6 +35,7 @@ let program: Program;
 let known: number;
 let stored: string;
 let ids: number;
+let no_room: string;
 
 function queue(): Queue {
   return new Queue({
@@ -43,6 +44,7 @@ function queue(): Queue {
     change_now: () => (program.is_there ? Promise.resolve((known = program.change)) : Promise.reject(new Gone("gone"))),
     done: (_, now) => (known = now.change),
     gone: () => {},
+    no_room: (why) => (no_room = why.message),
     waits: () => {},
     store: (kept) => (stored = JSON.stringify(kept)),
     fresh_id: () => `command-${++ids}`,
@@ -54,6 +56,7 @@ beforeEach(() => {
   known = 1;
   stored = "[]";
   ids = 0;
+  no_room = "";
 });
 
 const things_done = () => program.done.map((one) => one.thing);
@@ -119,6 +122,30 @@ test("what is refused is told, and the next goes on", async () => {
   expect(await edits.add("g", move("a") as never)).toEqual({ message: "Too high.", hint: "At most 60 m." });
   program.refuses = null;
   expect(await edits.add("g", move("b") as never)).toBeNull();
+});
+
+test("on a full disk edits wait, as when nobody answers, and go when there is room", async () => {
+  program.refuses = new Refused(507, { code: "cannot_write", where: "", message: "The disk is full.", hint: "" }, []);
+  const edits = queue();
+  const told = ["a", "b"].map((id) => edits.add("g", move(id) as never));
+  await new Promise((resolve) => setTimeout(resolve));
+  expect([no_room, edits.length, (JSON.parse(stored) as Kept[]).length]).toEqual(["The disk is full.", 2, 2]);
+  program.refuses = null;
+  await edits.go_on();
+  expect(await Promise.all(told)).toEqual([null, null]);
+  expect(things_done()).toEqual(["a", "b"]);
+});
+
+test("what a full disk does not take can be left away", async () => {
+  program.refuses = new Refused(507, { code: "cannot_write", where: "", message: "The disk is full.", hint: "" }, []);
+  const edits = queue();
+  const told = edits.add("g", move("a") as never);
+  await new Promise((resolve) => setTimeout(resolve));
+  expect(edits.drop_last("g")).toBe(true);
+  expect(await told).toBeNull();
+  program.refuses = null;
+  await edits.go_on();
+  expect(things_done()).toEqual([]);
 });
 
 test("an undo on an older garden is told, not tried again", async () => {

@@ -28,11 +28,15 @@ export interface QueueWorld {
   done(kept: Kept, head: Head): void;
   /** Nobody answers: call `go_on` when someone does. */
   gone(): void;
+  /** The program cannot write it down, as when the disk is full: call `go_on` now and then. */
+  no_room(told: Told): void;
   /** How many wait, and what they are. */
   waits(kept: readonly Kept[]): void;
   store(kept: readonly Kept[]): void;
   fresh_id(): string;
 }
+
+const is_no_room = (no: Refused): boolean => no.status === 507;
 
 type Settle = (told: Told | null) => void;
 
@@ -81,8 +85,9 @@ export class Queue {
       for (let next = this.waiting[0]; next !== undefined; next = this.waiting[0])
         await this.send_one(next);
     } catch (error) {
-      if (!(error instanceof Gone)) throw error;
-      this.world.gone();
+      if (error instanceof Gone) this.world.gone();
+      else if (error instanceof Refused && is_no_room(error)) this.world.no_room({ message: error.problem.message, hint: error.problem.hint });
+      else throw error;
     } finally {
       this.running = false;
     }
@@ -102,6 +107,11 @@ export class Queue {
         return;
       } catch (error) {
         if (!(error instanceof Refused)) throw error;
+        if (is_no_room(error)) {
+          kept.change = null; // surely not done: it may be left away, or go on a later garden
+          this.note();
+          throw error;
+        }
         if (error.status === 409 && kept.edit !== undefined && !again) {
           await this.renew(kept);
           continue;

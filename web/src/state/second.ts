@@ -14,38 +14,59 @@ export const sides = computed<[string, string] | null>(() => {
   return found_first(pair[0]) <= found_first(pair[1]) ? pair : [pair[1], pair[0]];
 });
 
-export const second_state = signal<State | null>(null);
-export const second_field = signal<Field | null>(null);
+/** Answers with the scheme they are of: what is of another is not shown under this one's name. */
+interface Of<T> {
+  scheme: string;
+  is: T;
+}
+const of_second = <T>(answer: Of<T> | null): T | null => (answer?.scheme === compared.value ? answer.is : null);
+
+const state_answer = signal<Of<State> | null>(null);
+const field_answer = signal<Of<Field> | null>(null);
+const difference_answer = signal<Of<Field> | null>(null);
+export const second_state = computed(() => of_second(state_answer.value));
+export const second_field = computed(() => of_second(field_answer.value));
 
 /** The right sheet shows what it gains and loses against the left one. */
 export const shows_difference = signal(true);
-export const difference = signal<Field | null>(null);
+const pair_says = (pair: readonly [string, string] | null) => pair?.join(" ") ?? "";
+export const difference = computed(() => {
+  const answer = difference_answer.value;
+  return answer?.scheme === pair_says(sides.value) ? answer.is : null;
+});
 
-load(second_state, () => {
+load(state_answer, () => {
   const asked = asked_of();
   const second = compared.value;
   if (asked === null || second === null) return null;
-  return (signal) => ask("/api/gardens/{garden}", { ...asked, query: { scheme: second } }, signal);
+  return async (signal) => ({
+    scheme: second,
+    is: await ask("/api/gardens/{garden}", { ...asked, query: { scheme: second } }, signal),
+  });
 });
 
-load(second_field, () => {
+const field_loading = load(field_answer, () => {
   const asked = asked_of();
   const second = compared.value;
   const now = when.value;
   if (asked === null || second === null) return null;
   return async (signal) => {
     const query = { scheme: second, ...time_asked(now) };
-    return unpack_field(await ask_bytes("/api/gardens/{garden}/field", { ...asked, query }, signal));
+    const bytes = await ask_bytes("/api/gardens/{garden}/field", { ...asked, query }, signal);
+    return { scheme: second, is: unpack_field(bytes) };
   };
 });
 
-load(difference, () => {
+const difference_loading = load(difference_answer, () => {
   const asked = asked_of();
   const pair = sides.value;
   const now = when.value;
   if (asked === null || pair === null || !shows_difference.value) return null;
   return async (signal) => {
     const query = { scheme: pair[1], against: pair[0], ...time_asked(now) };
-    return unpack_field(await ask_bytes("/api/gardens/{garden}/field", { ...asked, query }, signal));
+    const bytes = await ask_bytes("/api/gardens/{garden}/field", { ...asked, query }, signal);
+    return { scheme: pair_says(pair), is: unpack_field(bytes) };
   };
 });
+
+export const second_busy = computed(() => field_loading.busy.value || difference_loading.busy.value);

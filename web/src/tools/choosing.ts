@@ -1,7 +1,7 @@
 // Which thing is meant: by a finger, by the arrows, in words.
 import { batch } from "@preact/signals";
 import type { Thing } from "../api";
-import { bounds, centre, moved, next_thing, thing_at, to_plan, type Way } from "../geometry";
+import { bounds, centre, lies_beneath, moved, next_thing, type Point, thing_at, to_plan, to_screen, type Way } from "../geometry";
 import { hovered, offset_since, saying, selected, state, trying, field, when } from "../state";
 import { bring_into_sight, size, view } from "./sheet_view";
 
@@ -46,12 +46,23 @@ export function thing_says(thing: Thing): string {
   return `${thing.id}, ${thing.table}${mark}${light}`;
 }
 
+/** Where the arrows begin when nothing is meant yet: in the midst of what stands in sight. */
+function midst_of(all: readonly Thing[]): Point | null {
+  const now = view.peek();
+  const { width, height } = size.peek();
+  if (now === null) return null;
+  const places = all.filter((thing) => !lies_beneath(thing)).map(centre);
+  const is_in_sight = ([x, y]: Point) => x >= 0 && y >= 0 && x <= width && y <= height;
+  const seen = places.filter((place) => is_in_sight(to_screen(now, place)));
+  if (seen.length === 0) return to_plan(now, [width / 2, height / 2]);
+  const middle = (axis: 0 | 1) => seen.map((place) => place[axis]).sort((a, b) => a - b)[seen.length >> 1] as number;
+  return [middle(0), middle(1)];
+}
+
 export function step_to(way: Way): void {
   const all = drawn_things();
   const from = all.find((thing) => thing.id === (hovered.peek() ?? selected.peek()));
-  const now = view.peek();
-  const { width, height } = size.peek();
-  const at = from !== undefined ? centre(from) : now === null ? null : to_plan(now, [width / 2, height / 2]);
+  const at = from !== undefined ? centre(from) : midst_of(all);
   if (at === null) return;
   const next = next_thing(all, at, way, from?.id ?? null);
   if (next === null) {

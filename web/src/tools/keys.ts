@@ -3,6 +3,7 @@ import { centre, to_screen, type Way } from "../geometry";
 import { act, hovered, selected, without } from "../state";
 import { drawn_thing, select, step_to } from "./choosing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
+import { go_to_letter, goes_on, next_region } from "./regions";
 import { show_whole, view, zoom_by } from "./sheet_view";
 
 const arrows: Record<string, [Way, number, number]> = {
@@ -35,7 +36,11 @@ function moving_key(event: KeyboardEvent): boolean {
     const step = event.shiftKey ? 1 : event.altKey ? 0.01 : 0.1;
     move_on(arrow[1] * step, arrow[2] * step);
   } else if (event.key === "Enter") set_down();
-  else return false;
+  else {
+    // A figure goes on in the field for it.
+    if (/^[-−\d.]$/.test(event.key)) document.querySelector<HTMLElement>(".move-strip input")?.focus();
+    return false;
+  }
   return true;
 }
 
@@ -62,21 +67,11 @@ export function sheet_key(event: KeyboardEvent): void {
   event.stopPropagation();
 }
 
-/** F6: the next region of the page, with Shift the one before. */
-function next_region(back: boolean): void {
-  const regions = [...document.querySelectorAll<HTMLElement>("[data-region]")].filter(
-    (region) => region.offsetParent !== null || region.getClientRects().length > 0,
-  );
-  const here = regions.findIndex((region) => region.contains(document.activeElement));
-  const next = regions[(here + (back ? regions.length - (here < 0 ? 0 : 1) : 1)) % regions.length];
-  if (next === undefined) return;
-  const entry = next.matches("[tabindex]") ? next : (next.querySelector<HTMLElement>("[data-entry]") ?? next);
-  if (!entry.matches("[tabindex],a[href],button,input")) entry.tabIndex = -1;
-  entry.focus();
-}
-
 const is_typing = (target: EventTarget | null) =>
   target instanceof HTMLElement && target.matches("input:not([type=checkbox],[type=radio]),textarea,select");
+
+const is_letter = (event: KeyboardEvent) =>
+  !event.ctrlKey && !event.metaKey && !event.altKey && !event.defaultPrevented && /^\p{L}$/u.test(event.key);
 
 export function page_key(event: KeyboardEvent): void {
   if (event.key === "F6") {
@@ -89,4 +84,5 @@ export function page_key(event: KeyboardEvent): void {
     event.preventDefault();
     void act.redo();
   } else if (event.key === "Escape" && !event.defaultPrevented) go_back();
+  else if (is_letter(event) && (!is_typing(event.target) || goes_on(event.key)) && go_to_letter(event.key)) event.preventDefault();
 }

@@ -1,0 +1,170 @@
+// Looking and asking: who takes the light, found against proposed, a number to its source, the band,
+// the schemes, a thing thought away.
+import { check, equal, heard, kHands, settled } from "./hands.mjs";
+
+export const looking = {};
+const shown = (page, says) => page.waitForFunction((of) => document.querySelector(".sheet .key-when")?.textContent === of, says);
+
+for (const by of kHands) {
+  looking[`who takes this afternoon, by ${by}`] = async (at) => {
+    const hands = await at.hands(by);
+    await hands.choose("bank", ["ArrowLeft", "ArrowLeft"]);
+    const told = await at.served.get(`/api/gardens/${at.garden}/takers?place=bank`);
+    const answer = hands.page.locator(".notes .answer", { hasText: "takes" });
+    await answer.waitFor();
+    hands.within(2);
+    equal(await answer.innerText(), told.answer, "the answer");
+    await heard(hands.page, /^bank, bed, .* selected\.$/);
+    await heard(hands.page, /^About 7 hours .* takes /);
+    const rows = await hands.page.locator(".takers .taker").allInnerTexts();
+    check(rows[0].includes(told.takers[0].called), `${rows[0]} is ${told.takers[0].called}`);
+    check(rows[0].includes(String(Math.round(told.takers[0].sun_h_per_year))), "its hours");
+    check(rows.some((row) => row.includes("by two at once") && row.includes(String(Math.round(told.taken_twice_h)))), "taken twice");
+    return `${hands.actions} actions`;
+  };
+
+  looking[`found against proposed, by ${by}`] = async (at) => {
+    const hands = await at.hands(by);
+    const { page } = hands;
+    if (by === "keys") await hands.keys("F6", "Shift+F6", "c", "Enter");
+    else {
+      if (by === "touch") await hands.tap(page.getByRole("button", { name: /choose the scheme/ }));
+      await hands.tap(hands.button("Compare"));
+    }
+    await page.locator(".gains tbody tr").first().waitFor();
+    hands.within(2);
+    const actions = hands.actions;
+    await settled(page);
+    for (const row of await page.locator(".gains tbody tr").all()) {
+      const name = (await row.locator("th").innerText()).trim();
+      const place = await at.place(name, "scheme=proposed&against=found");
+      const [from, to, by_h] = (await row.locator("td").allInnerTexts()).map((text) => Number(text.replace("−", "-")));
+      equal([from, to], [place.against_sun_h_per_day, place.sun_h_per_day].map((h) => Number(h.toFixed(1))), name);
+      equal(by_h, Number((to - from).toFixed(1)), `${name}: what is won is what lies between the figures`);
+    }
+    // Each drawing under its own name.
+    const [left, right] = [page.locator(".plan").first(), page.locator(".plan").nth(1)];
+    check((await left.innerText()).includes("As found") && (await right.innerText()).includes("As proposed"), "names");
+    equal([await left.locator('g[data-thing="bank"]').count(), await right.locator('g[data-thing="bank"]').count() > 0], [0, true], "the new bed stands right alone");
+    return `${actions} actions`;
+  };
+
+  looking[`a number to its source, by ${by}`] = async (at) => {
+    const hands = await at.hands(by, "/proposed/bank");
+    const { page } = hands;
+    await page.locator(".months-table td").first().waitFor();
+    await settled(page);
+    if (by === "keys") await hands.keys("F6", "F6", "w", "Enter");
+    else await hands.tap(page.locator(".headline .why-word").first());
+    await page.locator(".why-sources li").first().waitFor();
+    hands.within(2);
+    const actions = hands.actions;
+    const pointer = "/light/places/bank/class";
+    const trace = await at.served.get(`/api/gardens/${at.garden}/why?pointer=${pointer}`);
+    const figure = await page.locator(".why-figure").first().innerText();
+    check(figure.includes(trace.value.replaceAll('"', "")), `${trace.value} in the chain`);
+    await hands.key("Escape");
+    await page.locator(".months-table").waitFor();
+    if (by === "keys") check(await page.locator(".headline .why-word").first().evaluate((word) => word === document.activeElement), "the focus is where it was");
+    return `${actions} actions`;
+  };
+
+  looking[`a month, a day and a moment in the band, by ${by}`] = async (at) => {
+    const hands = await at.hands(by);
+    const { page } = hands;
+    const counts = [];
+    const next = () => counts.push(hands.actions) && (hands.actions = 0);
+    const [months, rail, field] = await Promise.all([".months", ".rail-of-days", ".year-field"].map((of) => page.locator(of).boundingBox()));
+    const middle = (box, part) => [box.x + box.width * part, box.y + box.height * 0.6];
+    if (by === "keys") {
+      await hands.key("Shift+F6");
+      if (await page.evaluate(() => !document.activeElement.matches(".band-time"))) await hands.key("Shift+F6");
+      await hands.type("June");
+      await hands.key("Enter");
+    } else if (by === "touch") await hands.tap_at(middle(months, 5.5 / 12));
+    else await hands.tap(hands.button("June"));
+    await shown(page, "June");
+    next();
+    if (by === "keys") {
+      await hands.type("15 Jun");
+      await hands.key("Enter");
+    } else await hands.tap_at(middle(rail, (31 + 28 + 31 + 30 + 31 + 14.5) / 365));
+    await shown(page, "15 June");
+    await heard(page, /^15 June/);
+    next();
+    if (by === "keys") {
+      await hands.type("15 Jun 16:20");
+      await hands.key("Enter");
+    } else await hands.tap_at([middle(field, (31 + 28 + 31 + 30 + 31 + 14.5) / 365)[0], field.y + field.height * 0.4]);
+    await page.waitForFunction(() => /^15 June, \d+:\d\d$/.test(document.querySelector(".sheet .key-when")?.textContent ?? ""));
+    await settled(page);
+    const chips = await page.locator(".chip").allInnerTexts();
+    check(chips.every((chip) => ["sun", "half", "shade"].includes(chip.trim())), `a moment's words: ${chips}`);
+    next();
+    check(counts.every((count) => count <= (by === "keys" ? 4 : 1)), `${counts} actions`);
+    return `${counts.join(", ")} actions`;
+  };
+
+  looking[`a scheme chosen, by ${by}`] = async (at) => {
+    const hands = await at.hands(by);
+    const { page } = hands;
+    if (by === "keys") await hands.keys("F6", "Shift+F6", "h", "Enter");
+    else {
+      if (by === "touch") await hands.tap(page.getByRole("button", { name: /choose the scheme/ }));
+      await hands.tap(hands.button("hedge-low"));
+    }
+    await page.waitForFunction(() => location.hash.endsWith("/hedge-low"));
+    hands.within(2);
+    const actions = hands.actions;
+    await settled(page);
+    const places = (await at.served.get(`/api/gardens/${at.garden}/places?scheme=hedge-low`)).places;
+    const told = places.filter((place) => place.kind === "bed").map((place) => place.sun_h_per_day.toFixed(1)).sort();
+    equal((await page.locator(".chip").allInnerTexts()).map((chip) => chip.trim()).sort(), told, "the figures in the beds");
+    return `${actions} actions`;
+  };
+
+  looking[`try without: the gain is told and nothing is kept, by ${by}`] = async (at) => {
+    const hands = await at.hands(by);
+    const { page } = hands;
+    const before = await at.document();
+    await hands.choose("medlar", ["ArrowLeft", "ArrowLeft", "ArrowUp"]);
+    if (by === "keys") await hands.keys("F6", "t", "t", "Enter");
+    else await hands.tap(hands.button(/^Try without/));
+    const won = page.locator(".won table");
+    await won.waitFor();
+    const actions = hands.actions;
+    check((await won.innerText()).includes("+"), "a bed gains");
+    await heard(page, /^Without medlar: \S+ wins \d/);
+    equal(await at.document(), before, "the document");
+    if (by === "keys") await hands.key("Escape");
+    else await hands.tap(hands.button(/^With (it|medlar) again/));
+    await page.waitForFunction(() => !/Without medlar/.test(document.querySelector(".won")?.textContent ?? ""));
+    return `${actions} actions`;
+  };
+}
+
+looking["the hours of the band's sliders are spoken"] = async (at) => {
+  const hands = await at.hands("keys");
+  const { page } = hands;
+  await page.getByRole("slider", { name: "Day" }).focus();
+  await hands.keys("ArrowRight", "PageUp", "Home");
+  await shown(page, "1 January");
+  const hour = page.getByRole("slider", { name: "Hour" });
+  await hour.focus();
+  await hands.keys("ArrowUp", "PageUp", "Shift+ArrowUp");
+  const told = await hour.getAttribute("aria-valuetext");
+  check(/^\d+:\d\d$/.test(told), told);
+  await shown(page, `1 January, ${told}`);
+};
+
+looking["the picture equals the table"] = async (at) => {
+  const page = await at.open();
+  await page.getByRole("button", { name: "List" }).first().click();
+  const places = (await at.served.get(`/api/gardens/${at.garden}/places`)).places;
+  const chips = await page.locator(".chip").allInnerTexts();
+  const rows = await page.locator(".list-thing").allInnerTexts();
+  for (const chip of chips) check(rows.some((row) => row.includes(chip.trim())), `${chip} in the list`);
+  const beds = places.filter((place) => place.kind === "bed");
+  const told = beds.map((place) => place.sun_h_per_day.toFixed(1)).sort();
+  equal(chips.map((chip) => chip.trim()).sort(), told, "the figures in the beds");
+};

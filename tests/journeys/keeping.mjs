@@ -1,0 +1,134 @@
+// Nothing lost: undo across a restart, the program gone and back, a file that may only be read, a disk
+// that is full, each as a person meets it.
+import { readFileSync } from "node:fs";
+import { Served } from "./browser.mjs";
+import { check, equal, heard, kHands, until } from "./hands.mjs";
+import { may_close, may_fill } from "./rooms.mjs";
+
+export const alone = {};
+const document = readFileSync(new URL("small_garden.toml", import.meta.url), "utf8");
+
+async function begin(at, served) {
+  at.served = served;
+  at.garden = (await served.post("/api/gardens", { document })).id;
+}
+const height = async (at) => (await at.thing("medlar", "found")).fields.height_m.value;
+
+/** Another height, by a kind of hands; kept by Enter. */
+async function type_height(hands, text) {
+  const field = hands.page.getByLabel(/^height$/i).first();
+  if (hands.by === "keys") {
+    const is_there = () => field.evaluate((one) => one === document.activeElement);
+    if (!(await is_there())) await hands.keys("F6", "F6", "h");
+    await hands.page.keyboard.press("Control+A");
+    await hands.type(text);
+  } else await hands.type_over(field, text);
+  await hands.key("Enter");
+}
+async function undo(hands) {
+  if (hands.by !== "keys") return hands.tap(hands.button(/^Undo/));
+  await hands.page.evaluate(() => document.activeElement?.blur());
+  await hands.key("Control+z");
+}
+const is_height = (at, is) => until(async () => (await height(at)) === is, async () => `a height of ${is}: ${await height(at)}`);
+
+for (const by of kHands) {
+  alone[`undo, any number of steps, also after a restart, by ${by}`] = async (at) => {
+    await begin(at, await Served.start(at.program));
+    const hands = await at.hands(by, "/found/medlar");
+    for (const text of ["5.1", "5.2", "5.3"]) {
+      await type_height(hands, text);
+      await is_height(at, Number(text));
+    }
+    await at.served.end("SIGKILL");
+    await at.served.again();
+    await hands.page.reload();
+    await hands.page.waitForSelector('[aria-label^="Undo: medlar"]', { state: "attached" });
+    hands.actions = 0;
+    for (const is of [5.2, 5.1, 5]) {
+      await undo(hands);
+      await is_height(at, is);
+    }
+    await hands.page.waitForFunction(() => document.querySelector('.undo-word[aria-label="Undo"]')?.disabled === true);
+    await heard(hands.page, /^Undone: medlar/);
+    return `${hands.actions} actions for 3 steps`;
+  };
+
+  alone[`the program gone and back: edits wait here and are sent once, by ${by}`] = async (at) => {
+    await begin(at, await Served.start(at.program));
+    const hands = await at.hands(by, "/found/medlar");
+    await at.served.end("SIGKILL");
+    await type_height(hands, "5.4");
+    await hands.page.getByText(/^Kept here/).first().waitFor();
+    await type_height(hands, "5.6");
+    await undo(hands); // what was never sent is left away
+    await at.served.again();
+    await hands.page.waitForFunction(() => !/Kept here/.test(document.body.innerText));
+    await is_height(at, 5.4);
+    const rows = (await at.served.get(`/api/gardens/${at.garden}/revisions`)).revisions;
+    equal(rows.filter((row) => /medlar: height/.test(row.says)).length, 1, "revisions of it");
+  };
+
+  alone[`a file that may only be read midway: told, nothing lost, and on when it may be written, by ${by}`] = async (at) => {
+    const { served, close, open, leave } = await may_close(at.program);
+    try {
+      await begin(at, served);
+      const hands = await at.hands(by, "/found/medlar");
+      const { page } = hands;
+      const before = await at.document();
+      close(at.garden);
+      await type_height(hands, "5.5");
+      const told = page.locator(".fact .told");
+      await told.waitFor();
+      check(/may only be read/.test(await told.innerText()) && /Allow writing|copy/.test(await told.innerText()), await told.innerText());
+      await page.getByText("Read only", { exact: true }).waitFor();
+      const field = page.getByLabel(/^height$/i).first();
+      equal([await field.inputValue(), await field.getAttribute("readonly") !== null], ["5.5", true], "what was typed stands");
+      equal(await page.locator(".grip").count(), 0, "no grip");
+      equal(await at.document(), before, "the document");
+      open(at.garden);
+      await page.getByText("Read only", { exact: true }).waitFor({ state: "detached" });
+      await type_height(hands, "5.7");
+      await is_height(at, 5.7);
+      await told.waitFor({ state: "detached" });
+    } finally {
+      await served.end();
+      leave();
+    }
+  };
+
+  alone[`a full disk: told as not written yet, nothing lost, written when there is room, by ${by}`] = async (at) => {
+    const { served, fill, empty, leave, is } = await may_fill(at.program);
+    try {
+      await begin(at, served);
+      const hands = await at.hands(by, "/found/medlar");
+      const { page } = hands;
+      const before = await at.document();
+      fill();
+      await type_height(hands, "5.5");
+      await page.getByText(/^Not written yet/).first().waitFor();
+      const told = page.locator(".problem-line");
+      check(/The disk is full/.test(await told.innerText()) && /Make some room/.test(await told.innerText()), await told.innerText());
+      check(/waits here/.test(await told.innerText()), await told.innerText());
+      equal(await at.document(), before, "the file has what it had");
+      equal(await page.getByLabel(/^height$/i).first().inputValue(), "5.5", "what was typed stands");
+      await type_height(hands, "5.8");
+      await type_height(hands, "5.9");
+      await undo(hands); // of what is not written yet
+      await page.waitForTimeout(2500); // tried again meanwhile, and refused again
+      equal(await at.document(), before, "the file has what it had");
+      await page.reload(); // what waits outlives the window
+      await page.getByText(/^Not written yet/).first().waitFor();
+      empty();
+      await page.getByText(/^Not written yet/).first().waitFor({ state: "detached" });
+      await is_height(at, 5.8);
+      const says = (await served.get(`/api/gardens/${at.garden}/revisions`)).revisions.filter((row) => /medlar: height/.test(row.says));
+      equal(says.length, 2, "revisions of it");
+      await page.waitForFunction(() => document.querySelector(".problem-line p") === null);
+      return is;
+    } finally {
+      await served.end();
+      leave();
+    }
+  };
+}
