@@ -114,6 +114,12 @@ export class Hands {
     check(this.actions <= most_of(this.by, most), `${this.actions} actions by ${this.by}, at most ${most_of(this.by, most)}`);
   }
 
+  async undo() {
+    if (this.by !== "keys") return this.tap(this.button(/^Undo/));
+    await this.page.evaluate(() => document.activeElement?.blur());
+    await this.key("Control+z");
+  }
+
   button(name) {
     return this.page.getByRole("button", { name }).first();
   }

@@ -11,6 +11,7 @@ import * as keeping from "./keeping.mjs";
 import * as regions from "./regions.mjs";
 import * as shelf from "./shelf.mjs";
 import * as touching from "./touching.mjs";
+import * as weather from "./weather.mjs";
 
 const [program, only = ""] = process.argv.slice(2);
 const at_once = 2;
@@ -47,7 +48,7 @@ async function run({ kind, name, journey }) {
 }
 
 const waiting = [];
-for (const topic of [keeping, changing, asking, touching, regions, shelf])
+for (const topic of [keeping, changing, asking, touching, regions, shelf, weather])
   for (const kind of ["alone", "editing_ker_avel", "editing", "looking"])
     for (const [name, journey] of Object.entries(topic[kind] ?? {}))
       if (name.includes(only)) waiting.push({ kind, name, journey });

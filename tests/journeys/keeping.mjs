@@ -25,11 +25,6 @@ async function type_height(hands, text) {
   } else await hands.type_over(field, text);
   await hands.key("Enter");
 }
-async function undo(hands) {
-  if (hands.by !== "keys") return hands.tap(hands.button(/^Undo/));
-  await hands.page.evaluate(() => document.activeElement?.blur());
-  await hands.key("Control+z");
-}
 const is_height = (at, is) => until(async () => (await height(at)) === is, async () => `a height of ${is}: ${await height(at)}`);
 
 for (const by of kHands) {
@@ -46,7 +41,7 @@ for (const by of kHands) {
     await hands.page.waitForSelector('[aria-label^="Undo: medlar"]', { state: "attached" });
     hands.actions = 0;
     for (const is of [5.2, 5.1, 5]) {
-      await undo(hands);
+      await hands.undo();
       await is_height(at, is);
     }
     await hands.page.waitForFunction(() => document.querySelector('.undo-word[aria-label="Undo"]')?.disabled === true);
@@ -61,7 +56,7 @@ for (const by of kHands) {
     await type_height(hands, "5.4");
     await hands.page.getByText(/^Kept here/).first().waitFor();
     await type_height(hands, "5.6");
-    await undo(hands); // what was never sent is left away
+    await hands.undo(); // what was never sent is left away
     await at.served.again();
     await hands.page.waitForFunction(() => !/Kept here/.test(document.body.innerText));
     await is_height(at, 5.4);
@@ -114,7 +109,7 @@ for (const by of kHands) {
       equal(await page.getByLabel(/^height$/i).first().inputValue(), "5.5", "what was typed stands");
       await type_height(hands, "5.8");
       await type_height(hands, "5.9");
-      await undo(hands); // of what is not written yet
+      await hands.undo(); // of what is not written yet
       await page.waitForTimeout(2500); // tried again meanwhile, and refused again
       equal(await at.document(), before, "the file has what it had");
       await page.reload(); // what waits outlives the window

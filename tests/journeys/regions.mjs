@@ -66,7 +66,7 @@ looking["arrows go to the nearest thing, Enter chooses, Esc goes back, by keys"]
 looking["plus, minus and 0 zoom where the thing meant is, by keys"] = async (at) => {
   const hands = await at.hands("keys", "/proposed/bank");
   const { page } = hands;
-  const wide = async () => (await page.locator('.sheet g[data-thing="bank"]').first().boundingBox()).width;
+  const wide = async () => (await page.locator('.sheet g[data-thing="bank"]').first().boundingBox())?.width ?? NaN;
   const was = await wide();
   await hands.key("F6");
   await hands.keys("+", "+", "+");

@@ -3,7 +3,7 @@
 import "./band.css";
 import { useMemo, useRef } from "preact/hooks";
 import type { Band } from "../api";
-import { band, growing, month_names, place_of, selected, when, when_says } from "../state";
+import { band, band_loading, growing, month_names, place_of, print_loading, selected, when, when_says } from "../state";
 import {
   type Axes, column_at, day_of_column, days_of_year, has_room, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour,
 } from "./axes";
@@ -145,7 +145,7 @@ function Year({ of }: { of: Band }) {
 export function YearBand() {
   const of = band.value;
   return (
-    <section class="year-band" data-region="band" aria-label="Year band">
+    <section class="year-band" data-region="band" aria-label="Year band" aria-busy={band_loading.busy.value || print_loading.busy.value}>
       <BandWords />
       {of === null ? <div class="year" /> : <Year of={of} />}
     </section>

@@ -1,7 +1,7 @@
 // Nothing selected: the garden's answer, one next step, findings, what is still guessed.
 import { useRef, useState } from "preact/hooks";
 import type { Finding } from "../api";
-import { compared, findings, garden, places, places_loading, schema, state, things, weather_file } from "../state";
+import { compared, findings, findings_loading, garden, places, places_loading, schema, state, things, weather_file } from "../state";
 import { select } from "../tools";
 import { guessed_by_thing, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
@@ -57,7 +57,7 @@ function Findings() {
   const known = findings.value;
   const shown = all ? (known ?? []) : (known ?? []).slice(0, most_shown);
   return (
-    <div class="part">
+    <div class="part" aria-busy={findings_loading.busy.value}>
       <h3>Findings</h3>
       {known === null && <p class="quiet">Looking …</p>}
       {known?.length === 0 && <p>Nothing overlaps, and everything stands where it can.</p>}

@@ -64,7 +64,7 @@ export function Chips({ shown }: { shown: Shown }) {
   );
 }
 
-/** Where the chips lie on the page: names keep off them. */
-export function chip_rects(host: Element): DOMRect[] {
-  return [...host.querySelectorAll(".chip")].map((chip) => chip.getBoundingClientRect());
+/** Where chips and lettered discs lie on the page: names keep off them. */
+export function taken_rects(host: Element): DOMRect[] {
+  return [...host.querySelectorAll(".chip,.disc")].map((one) => one.getBoundingClientRect());
 }

@@ -3,9 +3,9 @@ import { effect, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
-import { dark, drawn_change, garden, load_error, outdoors, sides, without } from "../state";
+import { dark, drawn_change, garden, inks, load_error, outdoors, selected, sides, without } from "../state";
 import { moving, settled_scale, size, take_hands, view } from "../tools";
-import { Chips, chip_rects } from "./chips";
+import { Chips, taken_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
 import { lookup } from "./light_colours";
 import { Marks } from "./marks";
@@ -75,7 +75,7 @@ function thin(drawing: PlanDrawing, shown: Shown): void {
     return rank < 0 ? tables_first.length : rank;
   };
   const host = drawing.svg.closest(".plan");
-  if (host !== null) thin_names(drawing, chip_rects(host), weight);
+  if (host !== null) thin_names(drawing, taken_rects(host), weight);
 }
 
 /** Places the drawing under the view, moved by metres: what it was drawn for is scaled until the
@@ -104,6 +104,11 @@ function offset_groups(drawing: PlanDrawing, is_active: boolean): void {
       else one.setAttribute("transform", `translate(${(x * user_per_m).toFixed(3)} ${(-y * user_per_m).toFixed(3)})`);
     }
   }
+}
+
+/** The chosen thing's name stands in the margin; on the sheet its outline would cut it. */
+function hide_chosen(drawing: PlanDrawing, id: string | null): void {
+  for (const name of drawing.names) name.classList.toggle("is-chosen", name.textContent === id);
 }
 
 /** The thing in the hand is drawn on a sheet of its own, so that the rest need not be drawn anew at
@@ -196,12 +201,16 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   });
   useSignalEffect(() => {
     shown.light.value;
+    inks.value;
     const now = drawing.peek();
     if (now !== null && moving.peek() === null) requestAnimationFrame(() => thin(now, shown));
   });
   useSignalEffect(() => {
     const now = drawing.value;
     if (now !== null) offset_groups(now, shown.is_active.value);
+  });
+  useSignalEffect(() => {
+    if (drawing.value !== null) hide_chosen(drawing.value, selected.value);
   });
   useSignalEffect(() => {
     const [now, thing] = [drawing.value, in_hand.value];

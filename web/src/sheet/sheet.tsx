@@ -54,11 +54,11 @@ export function Sheet() {
         )}
       </div>
       <Key shown={left} {...(is_pair ? { half: "left" } : {})} />
-      <p id="sheet-hands" class="hands-say">{hands_say}</p>
       <div class="drawn-scale">
         <NorthArrow />
         <ScaleBar />
       </div>
+      <p id="sheet-hands" class="hands-say">{hands_say}</p>
       {is_pair && <Key shown={right} half="right" />}
       <p class={`busy-word${is_busy || is_behind ? " is-busy" : ""}`}>
         {is_behind ? "the light is from before the edits that wait" : is_undrawn ? "the sheet is being drawn" : "the light is being worked out"}
