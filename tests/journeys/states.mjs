@@ -53,7 +53,7 @@ export const states = {
     async act(page, size) {
       await chosen(page, size, "medlar");
       await page.getByRole("button", { name: /^Try without/ }).first().click();
-      await page.locator(".won").waitFor();
+      await page.locator(".won li, .won tr").first().waitFor();
     },
   },
   moment: { act: (page) => typed_time(page, "15 Jun 18:20", "15 June, 18:20") },
@@ -88,7 +88,6 @@ export const states = {
       await crown.fill("9");
       await crown.press("Enter");
       await page.locator(".fact .told").waitFor();
-      await page.locator(".fact .told").scrollIntoViewIfNeeded();
     },
   },
 };
@@ -121,7 +120,12 @@ export const further_states = {
       await page.waitForTimeout(800);
     },
   },
-  versions: { act: (page) => more_of(page, (of) => of.getByRole("button", { name: /^Versions/ })) },
+  versions: {
+    async act(page) {
+      await more_of(page, (of) => of.getByRole("button", { name: /^Versions/ }));
+      await page.locator(".versions ol li").first().waitFor();
+    },
+  },
   menu: { act: (page) => page.getByRole("button", { name: "More", exact: true }).first().click() },
   outdoors: { outdoors: true, act: (page, size) => chosen(page, size, "bank") },
   gone: {

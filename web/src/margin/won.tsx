@@ -46,7 +46,6 @@ function won_now(): Won | null {
   const now = field.value;
   if (now === null || field_of.value?.when.kind === "moment") return null;
   if (trial !== null) {
-    if (when.value.kind !== "months") return null; // what is tried is a month's, what is shown a day's
     return { says: trial_says(trial), gains: as_told(gains_between(now.head.beds, trial.field.head.beds), "from") };
   }
   const before = since.value;

@@ -92,8 +92,9 @@ interface Rect {
 const lie_on = (a: Rect, b: Rect) =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
-/** Hides names that would lie on chips or on names that matter more; `weight` small matters most. */
-export function thin_names(drawing: PlanDrawing, taken: readonly Rect[], weight: (name: string) => number): void {
+/** Hides names that the sheet's edge would cut, or that would lie on what is taken or on names that
+matter more; `weight` small matters most. */
+export function thin_names(drawing: PlanDrawing, sheet: Rect, taken: readonly Rect[], weight: (name: string) => number): void {
   const kept: Rect[] = [...taken];
   const rows = drawing.names.map((text) => ({ text, rect: text.getBoundingClientRect() }));
   rows.sort((a, b) => weight(a.text.textContent ?? "") - weight(b.text.textContent ?? ""));
@@ -105,7 +106,8 @@ export function thin_names(drawing: PlanDrawing, taken: readonly Rect[], weight:
       top: rect.top + 0.26 * Math.min(rect.width, rect.height),
       bottom: rect.bottom - 0.2 * Math.min(rect.width, rect.height),
     };
-    const is_free = !kept.some((other) => lie_on(near, other));
+    const is_whole = near.left >= sheet.left && near.right <= sheet.right && near.top >= sheet.top && near.bottom <= sheet.bottom;
+    const is_free = is_whole && !kept.some((other) => lie_on(near, other));
     text.classList.toggle("left-out", !is_free);
     if (is_free) kept.push(near);
   }

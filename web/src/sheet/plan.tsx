@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
 import { dark, drawn_change, garden, inks, load_error, outdoors, selected, sides, without } from "../state";
-import { moving, settled_scale, size, take_hands, view } from "../tools";
+import { moving, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
 import { lookup } from "./light_colours";
@@ -75,7 +75,7 @@ function thin(drawing: PlanDrawing, shown: Shown): void {
     return rank < 0 ? tables_first.length : rank;
   };
   const host = drawing.svg.closest(".plan");
-  if (host !== null) thin_names(drawing, taken_rects(host), weight);
+  if (host !== null) thin_names(drawing, host.getBoundingClientRect(), taken_rects(host), weight);
 }
 
 /** Places the drawing under the view, moved by metres: what it was drawn for is scaled until the
@@ -202,6 +202,7 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   useSignalEffect(() => {
     shown.light.value;
     inks.value;
+    rests.value;
     const now = drawing.peek();
     if (now !== null && moving.peek() === null) requestAnimationFrame(() => thin(now, shown));
   });

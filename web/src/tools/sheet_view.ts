@@ -9,6 +9,8 @@ export const view = signal<View | null>(null);
 export const key_beside = signal(true);
 /** Followed by the drawing a moment after the hand rests. */
 export const settled_scale = signal(0);
+/** Counted up when it does. */
+export const rests = signal(0);
 
 const is_fitted = signal(true);
 const frame = computed<Box | null>(() => (state.value?.frame_m as unknown as Box | undefined) ?? null);
@@ -62,6 +64,7 @@ function by_hand(next: View): void {
   clearTimeout(resting);
   resting = setTimeout(() => {
     settled_scale.value = view.peek()?.scale ?? settled_scale.peek();
+    rests.value += 1;
   }, 160);
 }
 
