@@ -43,23 +43,28 @@ function small_targets() {
   return small;
 }
 
-for (const [size_name, size] of Object.entries(sizes)) {
-  for (const name of Object.keys(states)) {
-    const what = `${name} at ${size_name}`;
-    try {
-      const page = await visit(served, browser, garden, name, size, size_name === "twice" ? { hasTouch: false, isMobile: false } : {});
-      for (const [rule, nodes] of await axe_of(page)) wrong.push(`${what}: axe ${rule}: ${nodes.join(" | ")}`);
-      for (const small of await page.evaluate(small_targets)) wrong.push(`${what}: small: ${small}`);
-      const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-      if (over > 0) wrong.push(`${what}: ${over} px too wide`);
-      for (const said of page.wrong) wrong.push(`${what}: console: ${said}`);
-      await page.context().close();
-    } catch (error) {
-      wrong.push(`${what}: ${error.message.split("\n")[0]}`);
-      for (const context of browser.contexts()) await context.close().catch(() => {});
-    }
+async function look_at(name, size_name) {
+  const what = `${name} at ${size_name}`;
+  let page = null;
+  try {
+    page = await visit(served, browser, garden, name, sizes[size_name], size_name === "twice" ? { hasTouch: false, isMobile: false } : {});
+    for (const [rule, nodes] of await axe_of(page)) wrong.push(`${what}: axe ${rule}: ${nodes.join(" | ")}`);
+    for (const small of await page.evaluate(small_targets)) wrong.push(`${what}: small: ${small}`);
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    if (over > 0) wrong.push(`${what}: ${over} px too wide`);
+    for (const said of page.wrong) wrong.push(`${what}: console: ${said}`);
+  } catch (error) {
+    wrong.push(`${what}: ${error.message.split("\n")[0]}`);
   }
+  await page?.context().close();
 }
+
+const at_once = 3;
+const waiting = Object.keys(sizes).flatMap((size_name) => Object.keys(states).map((name) => [name, size_name]));
+async function work() {
+  for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) await look_at(...next);
+}
+await Promise.all(Array.from({ length: at_once }, work));
 
 // Nothing shifts when a thing is chosen.
 for (const [size_name, size] of Object.entries(kSizes)) {

@@ -153,22 +153,30 @@ async function list(page) {
   await page.locator(".list-panel").waitFor();
 }
 
-/** A page in a state. `zoom`: as if the text were so much larger. */
-export async function visit(served, browser, garden, name, size = kSizes.desk, more = {}) {
-  const state = states[name] ?? further_states[name];
-  const page = await page_of(browser, size, more);
+async function bring_to(page, state, url, size) {
   for (const look of ["dark", "outdoors"])
     if (state[look]) await page.addInitScript((name) => localStorage.setItem(`spadework.${name}`, "true"), look);
+  await page.goto(url);
   if (state.shelf) {
-    await page.goto(served.url);
     await page.getByRole("heading").first().waitFor();
     await page.waitForTimeout(400);
     await state.act?.(page, size);
-    return page;
+    return;
   }
-  await page.goto(`${served.url}#${garden}${state.to ? `/${state.to}` : ""}`);
   await settled(page);
   await state.act?.(page, size);
   await settled(page);
-  return page;
+}
+
+/** A page in a state; it belongs to who asks. */
+export async function visit(served, browser, garden, name, size = kSizes.desk, more = {}) {
+  const state = states[name] ?? further_states[name];
+  const page = await page_of(browser, size, more);
+  try {
+    await bring_to(page, state, state.shelf ? served.url : `${served.url}#${garden}${state.to ? `/${state.to}` : ""}`, size);
+    return page;
+  } catch (error) {
+    await page.context().close();
+    throw error;
+  }
 }
