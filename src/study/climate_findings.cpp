@@ -40,17 +40,29 @@ bool any_month(const climate::PlaceClimate& climate, Quantity quantity, Origin a
   });
 }
 
-void add_station(const climate::StationUse& station, Finding& out) {
+/// Metric as a number, in the reader's units as words.
+Trace far(std::string name, Length distance, Units units) {
+  Trace trace = number(std::move(name), in_metres(distance) / 1000, "km", 0);
+  trace.value = far_says(distance, units);
+  return trace;
+}
+
+Trace higher(std::string name, Length by, Units units) {
+  Trace trace = number(std::move(name), in_metres(by), "m", 0);
+  trace.value = length_says(by, units);
+  return trace;
+}
+
+void add_station(const climate::StationUse& station, Units units, Finding& out) {
+  out.numbers.push_back(far("how far " + station.name + " is", station.distance, units));
   out.numbers.push_back(
-      number("how far " + station.name + " is", in_metres(station.distance) / 1000, "km", 0));
-  out.numbers.push_back(
-      number("how much higher " + station.name + " lies", in_metres(station.height_above), "m", 0));
+      higher("how much higher " + station.name + " lies", station.height_above, units));
   out.sources = {"stations", station.source};
 }
 
 constexpr const char* kNearer =
-    "Give the months that you know in [[climate.month]], or the weather file of a place nearer by "
-    "as climate.weather_file.";
+    "Give the months that you know (climate.month), or the weather file of a place nearer by "
+    "(climate.weather_file).";
 
 void find_impossible(const climate::PlaceClimate& climate, std::vector<Finding>& out) {
   for (const climate::CannotBe& figure : climate.cannot_be) {
@@ -81,7 +93,7 @@ void find_far_temperature(const climate::PlaceClimate& climate, Units units,
   else
     says += "none is near enough to say how sure the temperatures here are.";
   out.push_back(finding(Grade::kNote, std::move(says), kNearer));
-  add_station(blend->stations.front(), out.back());
+  add_station(blend->stations.front(), units, out.back());
   if (here) out.back().numbers.push_back(number("temperatures, plus or minus", *here, "°C", 1));
 }
 
@@ -105,7 +117,7 @@ void find_far_sunshine(const climate::PlaceClimate& climate, Units units,
   else
     says += " No station is near enough to say how sure the year’s light is.";
   out.push_back(finding(Grade::kNote, std::move(says), kNearer));
-  if (blend != nullptr) add_station(blend->stations.front(), out.back());
+  if (blend != nullptr) add_station(blend->stations.front(), units, out.back());
   if (climate.year_global_share)
     out.back().numbers.push_back(
         number("the year’s light, plus or minus", 100 * *climate.year_global_share, "%", 0));
@@ -127,7 +139,7 @@ void find_crossed(const climate::PlaceClimate& climate, Units units, std::vector
 }
 
 void find_doubts(const climate::PlaceClimate& climate, const std::vector<std::string>& doubts,
-                 std::vector<Finding>& out) {
+                 Units units, std::vector<Finding>& out) {
   if (!climate.file) return;
   const climate::FileUse& file = *climate.file;
   for (const std::string& doubt : doubts) {
@@ -137,11 +149,9 @@ void find_doubts(const climate::PlaceClimate& climate, const std::vector<std::st
     Finding& told = out.back();
     told.sources = {"fao56"};
     if (file.distance)
-      told.numbers.push_back(
-          number("how far it was measured", in_metres(*file.distance) / 1000, "km", 0));
+      told.numbers.push_back(far("how far it was measured", *file.distance, units));
     if (file.height_above)
-      told.numbers.push_back(
-          number("how much higher it was measured", in_metres(*file.height_above), "m", 0));
+      told.numbers.push_back(higher("how much higher it was measured", *file.height_above, units));
     for (Trace& trace : told.numbers) trace.where = file.name;
   }
 }
@@ -176,7 +186,7 @@ void find_no_month(const climate::PlaceClimate& climate, std::vector<Finding>& o
 std::vector<Finding> climate_findings(const climate::PlaceClimate& climate,
                                       const std::vector<std::string>& doubts, Units units) {
   std::vector<Finding> out;
-  find_doubts(climate, doubts, out);
+  find_doubts(climate, doubts, units, out);
   find_no_file(climate, doubts, out);
   find_no_month(climate, out);
   find_crossed(climate, units, out);

@@ -6,6 +6,7 @@ import { check, equal, heard, kHands, until } from "./hands.mjs";
 import { may_close, may_fill } from "./rooms.mjs";
 
 export const alone = {};
+export const editing = {};
 const document = readFileSync(new URL("small_garden.toml", import.meta.url), "utf8");
 
 async function begin(at, served) {
@@ -26,6 +27,50 @@ async function type_height(hands, text) {
   await hands.key("Enter");
 }
 const is_height = (at, is) => until(async () => (await height(at)) === is, async () => `a height of ${is}: ${await height(at)}`);
+
+/** The versions, in the menu "More". */
+async function versions(hands) {
+  const { page } = hands;
+  if (hands.by === "keys") {
+    await page.evaluate(() => document.activeElement?.blur());
+    await hands.keys("F6", "Shift+F6", "m", "Enter");
+    await page.locator(".menu-paper").waitFor();
+    await hands.keys("v", "Enter");
+  } else {
+    await hands.tap(page.getByRole("button", { name: "More", exact: true }));
+    await hands.tap(page.getByRole("button", { name: /^Versions/ }));
+  }
+  await page.locator(".versions ol li").first().waitFor();
+}
+
+for (const by of kHands) {
+  editing[`a version is named, and brought back after changes, by ${by}`] = async (at) => {
+    const hands = await at.hands(by, "/found/medlar");
+    const { page } = hands;
+    await versions(hands);
+    const name = page.getByLabel("Name the garden as it is now");
+    if (by === "keys") await name.focus();
+    else await hands.tap(name);
+    await hands.type("before the saw");
+    await hands.key("Enter");
+    await until(async () => (await at.served.get(`/api/gardens/${at.garden}/revisions`)).revisions.some((row) => row.name === "before the saw"), "it has its name");
+    await hands.key("Escape");
+    const was = await height(at);
+    for (const text of ["4.1", "3.9"]) {
+      await type_height(hands, text);
+      await is_height(at, Number(text));
+    }
+    await versions(hands);
+    const back = page.getByRole("button", { name: /^Bring back: before the saw/ });
+    if (by === "keys") {
+      await back.focus();
+      await hands.key("Enter");
+    } else await hands.tap(back);
+    await is_height(at, was);
+    await hands.undo(); // bringing back is a step like any other
+    await is_height(at, 3.9);
+  };
+}
 
 for (const by of kHands) {
   alone[`undo, any number of steps, also after a restart, by ${by}`] = async (at) => {

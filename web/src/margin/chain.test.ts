@@ -14,6 +14,7 @@ test("names in plain words", () => {
 });
 
 test("messages in plain words", () => {
+  expect(in_plain_words("Give the months that you know (climate.month).", schema)).toBe("Give the months that you know.");
   expect(in_plain_words("the crown's foot (crown_base_m 9) cannot be as high as height_m 5.2", schema)).toBe(
     "the crown's foot (crown base 9) cannot be as high as height 5.2",
   );

@@ -34,9 +34,10 @@ export function called_by(schema: Schema | null, key: string): string {
   return key.replace(/_(m|deg|c|l)$/, "").replace(/_/g, " ");
 }
 
-/** A message with the document's keys called by their names. */
+/** A message with the document's keys called by their names, and without those that stand in
+brackets for who writes the document. */
 export function in_plain_words(text: string, schema: Schema | null): string {
-  return text.replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (key) => called_by(schema, key));
+  return text.replace(/ \([a-z]+\.[a-z_]+\)/g, "").replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (key) => called_by(schema, key));
 }
 
 /** Of "next-door-pine.height_m" whose it is. */

@@ -1,5 +1,5 @@
 // Two schemes side by side: what each place gains from the left one to the right one.
-import { compared, places, places_loading, scheme, sides, when_says } from "../state";
+import { places, places_loading, scheme, sides, when_says } from "../state";
 import { scheme_says } from "../sheet";
 import { select } from "../tools";
 import { figure, gain, listed } from "./format";
@@ -8,13 +8,14 @@ import { type Gained, gains_of_places } from "./gains";
 function sentence(gains: readonly Gained[], to: string): string {
   const more = gains.filter(({ by }) => by >= 0.05);
   const less = gains.filter(({ by }) => by <= -0.05);
-  if (more.length + less.length === 0) return "No place wins or loses by it.";
-  const count = (n: number, verb: string) => `${n} ${n === 1 ? "place" : "places"} ${n === 1 ? `${verb}s` : verb}`;
+  if (gains.length === 0) return "The two share no place.";
+  if (more.length + less.length === 0) return "No place that both have wins or loses by it.";
+  const count = (n: number, verb: string) => `${n} ${n === 1 ? `${verb}s` : verb}`;
   const told = [more.length > 0 ? count(more.length, "win") : "", less.length > 0 ? count(less.length, "lose") : ""].filter((words) => words !== "");
   const [first, last] = [gains[0], gains[gains.length - 1]];
   const most = first !== undefined && first.by >= 0.05 ? ` ${first.id} wins most, ${figure(first.by)} h a day` : "";
   const least = last !== undefined && last.by <= -0.05 ? `${most === "" ? " " : "; "}${last.id} loses most, ${figure(-last.by)} h` : "";
-  return `${scheme_says(to)}, ${listed(told)}.${most}${least}${most + least === "" ? "" : "."}`;
+  return `${scheme_says(to)}, of ${gains.length} places that both have ${listed(told)}.${most}${least}${most + least === "" ? "" : "."}`;
 }
 
 export function Compared() {
@@ -55,7 +56,6 @@ export function Compared() {
           {alone.length > 12 && ` and ${alone.length - 12} more`}, so there is nothing to compare.
         </p>
       )}
-      {compared.value !== null && gains.length === 0 && <p class="quiet">The two share no place.</p>}
     </div>
   );
 }

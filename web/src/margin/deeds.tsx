@@ -41,7 +41,7 @@ export const asks_to_keep = (thing: Thing): boolean => is_changed(thing) && !kep
 export function KeepOrPutBack({ thing }: { thing: Thing }) {
   return (
     <p class="changed">
-      <span>It is changed.</span>
+      <span>Changed from as found.</span>
       <button type="button" class="word-button" onClick={() => (kept.value = new Set([...kept.peek(), key_of(thing)]))}>Keep</button>
       <PutBack thing={thing} />
     </p>

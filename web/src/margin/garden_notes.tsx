@@ -3,7 +3,7 @@ import { useRef, useState } from "preact/hooks";
 import type { Finding } from "../api";
 import { compared, findings, findings_loading, garden, places, places_loading, schema, state, things, weather_file } from "../state";
 import { select } from "../tools";
-import { guessed_by_thing, plain_name } from "./chain";
+import { guessed_by_thing, in_plain_words, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
 import { listed, read_value } from "./format";
 import { ToKeep } from "./to_keep";
@@ -36,7 +36,7 @@ function OneFinding({ finding }: { finding: Finding }) {
       </button>
       {is_open && (
         <div class="finding-more">
-          {finding.mend.map((mend) => <p key={mend}>{mend}</p>)}
+          {finding.mend.map((mend) => <p key={mend}>{in_plain_words(mend, schema.value)}</p>)}
           <ul>
             {finding.numbers.map((number, i) => (
               <li key={i} class="finding-number">

@@ -17,7 +17,7 @@ const units: Record<LightKind, string> = {
 
 function Ramp({ kind, is_upright }: { kind: LightKind; is_upright: boolean }) {
   const steps = steps_of[kind];
-  const step = is_upright ? 18 : kind === "difference" ? 28 : kind === "moment" ? 42 : 30;
+  const step = is_upright ? 18 : kind === "difference" ? 28 : kind === "moment" ? 48 : 30;
   const long = step * steps.length;
   return (
     <svg

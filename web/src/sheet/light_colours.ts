@@ -18,7 +18,7 @@ export const hour_steps: readonly Step[] = [
 
 export const moment_steps: readonly Step[] = [
   { from: 0, colour: "#a79da7", says: "shade" },
-  { from: 0.25, colour: "#d3caaa", says: "half" },
+  { from: 0.25, colour: "#d3caaa", says: "in part" },
   { from: 0.75, colour: "#fff6ae", says: "sun" },
 ];
 
@@ -76,7 +76,7 @@ export const difference_told = (from: number, to: number): number => (tenths(to)
 export function figure_says(hours: number | null, kind: LightKind): string {
   if (hours === null) return "new"; // a bed that the other scheme does not have
   if (kind === "hours") return hours.toFixed(1);
-  if (kind === "moment") return hours >= 0.75 ? "sun" : hours >= 0.25 ? "half" : "shade";
+  if (kind === "moment") return hours >= 0.75 ? "sun" : hours >= 0.25 ? "in part" : "shade";
   const size = Math.abs(hours).toFixed(1);
   return size === "0.0" ? "±0" : `${hours < 0 ? "−" : "+"}${size}`;
 }

@@ -63,11 +63,13 @@ function More({ close, is_small }: { close: () => void; is_small: boolean }) {
   );
 }
 
-function LinkWord() {
-  if (link.value === "gone" || link.value === "no_room")
+function LinkWord({ is_short }: { is_short: boolean }) {
+  const is_gone = link.value === "gone";
+  if (is_gone || link.value === "no_room")
     return (
       <span class="link-word" role="status">
-        {link.value === "gone" ? "Kept here" : "Not written yet"}
+        {is_gone ? "Kept here" : "Not written yet"}
+        {!is_short && (is_gone ? " until Spadework answers again" : ": the disk is full")}
         {waiting.value > 0 && <span class="link-count">, {waiting.value} {waiting.value === 1 ? "edit waits" : "edits wait"}</span>}
       </span>
     );
@@ -115,9 +117,9 @@ export function Header({ width }: { width: "small" | "middle" | "wide" }) {
         </button>
       )}
       <h1 class="garden-title">{title}</h1>
-      {is_small && <LinkWord />}
+      {is_small && <LinkWord is_short />}
       <Schemes is_small={is_small} is_middle={width === "middle"} />
-      {!is_small && <span class="header-gap"><LinkWord /></span>}
+      {!is_small && <span class="header-gap"><LinkWord is_short={width !== "wide"} /></span>}
       {!is_small && <div class="undo-words"><UndoWords is_short={width === "middle"} /></div>}
       <Menu word="More" at="right">
         {(close) => <More close={close} is_small={is_small} />}

@@ -1,0 +1,101 @@
+// The program answers as web/openapi.json says, every question of it, with no key more or less than
+// that.  node contract.mjs build/spadework
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { Served } from "./browser.mjs";
+
+const web = createRequire(new URL("../../web/package.json", import.meta.url));
+const Ajv = web("ajv/dist/2020").default;
+const contract = JSON.parse(readFileSync(new URL("../../web/openapi.json", import.meta.url), "utf8"));
+const wrong = [];
+
+/** Schemas that others are made of may be added to; of all others every key is named. */
+function close(node, is_part = false) {
+  if (node === null || typeof node !== "object") return;
+  if (!is_part && (node.properties || node.allOf) && node.additionalProperties === undefined) node.unevaluatedProperties = false;
+  for (const [key, value] of Object.entries(node)) {
+    if (key === "allOf") for (const part of value) close(part, true);
+    else close(value, false);
+  }
+}
+const parts = new Set(Object.values(contract.components.schemas).flatMap((one) => (one.allOf ?? []).map((part) => part.$ref?.split("/").at(-1))));
+for (const [name, schema] of Object.entries(contract.components.schemas)) if (!parts.has(name)) close(schema);
+for (const operation of Object.values(contract.paths)) for (const one of Object.values(operation)) close(one.responses ?? {});
+
+const ajv = new Ajv({ strict: false, allErrors: true });
+ajv.addSchema(contract, "contract");
+const pointer = (...steps) => steps.map((step) => encodeURIComponent(step.replaceAll("~", "~0").replaceAll("/", "~1"))).join("/");
+
+const asked = new Set();
+async function ask(served, verb, path, { at = {}, query = "", body, raw } = {}) {
+  asked.add(`${verb} ${path}`);
+  const url = new URL(path.replace(/\{(\w+)\}/g, (_, key) => encodeURIComponent(at[key])) + query, served.url);
+  const headers = { "X-Spadework": "1", "Content-Type": raw === undefined ? "application/json" : "application/octet-stream" };
+  const answer = await fetch(url, verb === "get" ? {} : { method: "POST", headers, body: raw ?? JSON.stringify(body) });
+  const operation = contract.paths[path]?.[verb];
+  const what = `${verb} ${url.pathname}${url.search}: ${answer.status}`;
+  if (operation === undefined) return wrong.push(`${what}: not in the contract`), null;
+  const status = operation.responses[answer.status] !== undefined ? String(answer.status) : "default";
+  const type = answer.headers.get("content-type").split(";")[0];
+  const content = operation.responses[status].content;
+  if (content[type] === undefined && content["*/*"] === undefined) wrong.push(`${what}: ${type}, not ${Object.keys(content)}`);
+  if (type !== "application/json") return Buffer.from(await answer.arrayBuffer());
+  const json = await answer.json();
+  const check = ajv.getSchema(`contract#/${pointer("paths", path, verb, "responses", status, "content", type, "schema")}`);
+  if (!check(json)) for (const error of check.errors.slice(0, 4)) wrong.push(`${what}: ${error.instancePath} ${error.message} ${JSON.stringify(error.params)}`);
+  return json;
+}
+
+/** The head of a packed answer. */
+function head_of(bytes, schema, what) {
+  const head = JSON.parse(bytes.subarray(4, 4 + bytes.readUInt32LE(0)).toString());
+  const check = ajv.getSchema(`contract#/components/schemas/${schema}`);
+  if (!check(head)) for (const error of check.errors.slice(0, 4)) wrong.push(`${what}: ${error.instancePath} ${error.message} ${JSON.stringify(error.params)}`);
+}
+
+const served = await Served.start(process.argv[2]);
+const G = "/api/gardens/{garden}";
+await ask(served, "get", "/api/about");
+await ask(served, "get", "/api/schema");
+const shelf = await ask(served, "get", "/api/gardens");
+for (const example of shelf.examples) {
+  const { id } = await ask(served, "post", "/api/gardens", { body: { example: example.id } });
+  const at = { garden: id };
+  const state = await ask(served, "get", G, { at });
+  for (const scheme of state.schemes ?? ["found", "proposed"]) await ask(served, "get", G, { at, query: `?scheme=${scheme.id ?? scheme}` });
+  await ask(served, "get", `${G}/changes`, { at, query: `?change=${state.head.change - 1}` });
+  await ask(served, "get", `${G}/document`, { at });
+  await ask(served, "get", `${G}/sheet`, { at });
+  for (const query of ["", "?day=06-21", "?day=06-21&clock=9.5", "?against=found"]) head_of(await ask(served, "get", `${G}/field`, { at, query }), "FieldHead", `field${query}`);
+  const { places } = await ask(served, "get", `${G}/places`, { at, query: "?against=found" });
+  const place = places.find((one) => one.kind === "bed") ?? places[0];
+  await ask(served, "get", `${G}/takers`, { at, query: `?place=${place.id}` });
+  await ask(served, "get", `${G}/inks`, { at });
+  head_of(await ask(served, "get", `${G}/print`, { at, query: `?place=${place.id}` }), "PrintHead", "print");
+  await ask(served, "get", `${G}/band`, { at });
+  await ask(served, "get", `${G}/findings`, { at });
+  await ask(served, "get", `${G}/why`, { at, query: `?pointer=/light/places/${place.id}/months/5/dli_mol_m2_d` });
+  await ask(served, "get", `${G}/why`, { at, query: "?pointer=/nothing" });
+  for (const query of ["?format=svg", "?format=png", "?format=bmp"]) await ask(served, "get", `${G}/picture`, { at, query });
+  await ask(served, "get", `${G}/table`, { at });
+  const thing = state.things.find((one) => one.table === "tree") ?? state.things[0];
+  const move = { scheme: "proposed", thing: thing.id, move_m: [0.1, 0] };
+  head_of(await ask(served, "post", `${G}/try`, { at, body: { ...move, every: 8 } }), "FieldHead", "try");
+  await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `edit-${id}`, change: state.head.change } });
+  await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `late-${id}`, change: state.head.change } });
+  await ask(served, "post", `${G}/steps`, { at, body: { step: "undo", command: `undo-${id}`, change: state.head.change + 1 } });
+  await ask(served, "get", `${G}/revisions`, { at });
+  await ask(served, "post", `${G}/files`, { at, query: "?name=days.csv", raw: "date,tmin_c,tmax_c\n2010-01-01,x,9\n" });
+  const days = ["date,tmin_c,tmax_c", ...Array.from({ length: 59 }, (_, i) => `2010-${i < 31 ? "01" : "02"}-${String(i < 31 ? i + 1 : i - 30).padStart(2, "0")},3,9`)];
+  await ask(served, "post", `${G}/files`, { at, query: "?name=days.csv", raw: `${days.join("\n")}\n` });
+  await ask(served, "get", `${G}/files`, { at, query: "?name=days.csv" });
+  await ask(served, "get", "/api/jobs/{job}", { at: { job: `none-${id}` } });
+  await ask(served, "post", "/api/jobs/{job}", { at: { job: `none-${id}` }, body: { cancel: true } });
+}
+await ask(served, "get", "/api/gardens");
+await ask(served, "post", "/api/gardens", { body: { document: "format = 1\n" } });
+await served.close();
+for (const [path, verbs] of Object.entries(contract.paths))
+  for (const verb of Object.keys(verbs)) if (["get", "post"].includes(verb) && !asked.has(`${verb} ${path}`)) wrong.push(`${verb} ${path} was not asked`);
+console.log(wrong.length === 0 ? `contract: ${asked.size} questions, answered as it says` : [...new Set(wrong)].join("\n"));
+process.exit(wrong.length === 0 ? 0 : 1);
