@@ -44,11 +44,18 @@ Result<std::string> GardenFile::attach(std::string_view name, std::string_view b
   if (auto may = make_writable(); !may) return pass_on(may);
   auto work = Transaction::begin(*database_);
   if (!work) return pass_on(work);
+  constexpr int kMostAlike = 1000;
   for (int nth = 1;; ++nth) {
     std::string free = numbered(name, nth);
     const auto other = attachment(free);
     if (other && *other == bytes) return free;
-    if (other || other.error().code != ErrorCode::kUnknownId) continue;
+    const bool is_free = !other && other.error().code == ErrorCode::kUnknownId;
+    if (!is_free && nth < kMostAlike) continue;  // taken, or damaged
+    if (!is_free && !other) return pass_on(other);
+    if (!is_free)
+      return fail(ErrorCode::kTooLarge, path_,
+                  fmt::format("The garden has {} files called {}.", kMostAlike, name),
+                  "Give this one another name.");
     auto row = database_->prepare("INSERT INTO attachment VALUES (?, ?, ?)");
     if (!row) return pass_on(row);
     row->bind(1, free).bind_bytes(2, compressed(bytes));
