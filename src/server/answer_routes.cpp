@@ -69,35 +69,77 @@ Json taker_json(const std::string& id, const light::Place* place, double sun_h_p
           {"sun_h_per_year", sun_h_per_year}};
 }
 
+/// The places of a scheme: their year, and their sun of a day where one is asked for.
+struct PlacesShown {
+  study::Shared<study::PlacesYear> year, day;
+
+  [[nodiscard]] Json hours(const std::string& id, const std::vector<int>& months) const {
+    const light::PlaceSun* place = (day ? day : year)->find(id);
+    if (place == nullptr) return nullptr;
+    if (!day) return light::mean_sun_h(place->months, year->sun.days_in_month, months);
+    double of_day = 0;  // all other months have none
+    for (const light::MonthSun& month : place->months) of_day += month.sun_h_per_day;
+    return of_day;
+  }
+};
+
+Result<PlacesShown> places_shown(study::Study& study, const std::string& scheme,
+                                 std::optional<LocalDate> date, Progress* progress) {
+  PlacesShown shown;
+  const auto year = study.places_year(scheme, progress);
+  if (!year) return tl::unexpected<Error>(year.error());
+  shown.year = *year;
+  if (!date) return shown;
+  const auto day = study.places_day(scheme, *date);
+  if (!day) return tl::unexpected<Error>(day.error());
+  shown.day = *day;
+  return shown;
+}
+
 Answer places_answer(OpenGarden::Held& garden, const Request& request, Progress* progress) {
   const std::string scheme = word_of(request, "scheme", "proposed");
   const auto stand = garden.study().stand(scheme);
   if (!stand) return error_answer(stand.error());
   const auto months = months_of(word_of(request, "months", ""), **stand);
   if (!months) return error_answer(months.error());
-  const auto year = garden.study().places_year(scheme, progress);
-  if (!year) return error_answer(year.error());
+  const std::string day = word_of(request, "day", "");
+  const auto date = day_of(day);
+  if (!date) return error_answer(date.error());
+  const auto shown = places_shown(garden.study(), scheme, *date, progress);
+  if (!shown) return error_answer(shown.error());
+  const study::Shared<study::PlacesYear>& year = shown->year;
   const std::string against = word_of(request, "against", "");
-  study::Shared<study::PlacesYear> other;
+  std::optional<PlacesShown> other;
   if (!against.empty()) {
-    const auto then = garden.study().places_year(against, progress);
+    const auto then = places_shown(garden.study(), against, *date, progress);
     if (!then) return error_answer(then.error());
     other = *then;
   }
   const auto findings = garden.study().findings(scheme, units_of(**stand));
   if (!findings) return error_answer(findings.error());
   Json places = Json::array();
-  for (const light::PlaceSun& place : (*year)->places) {
-    places.push_back(place_json(place, **year, *months));
-    const light::PlaceSun* then = other ? other->find(place.place.id) : nullptr;
-    if (then != nullptr)
-      places.back()["against_sun_h_per_day"] =
-          light::mean_sun_h(then->months, other->sun.days_in_month, *months);
+  for (const light::PlaceSun& place : year->places) {
+    const std::string& id = place.place.id;
+    places.push_back(place_json(place, *year, *months));
+    places.back()["shown_h"] = shown->hours(id, *months);
+    if (other) places.back()["against_shown_h"] = other->hours(id, *months);
   }
-  return json_answer({{"answer", study::garden_answer(**year, *months)},
+  Json only_there = Json::array();
+  if (other) {
+    for (const light::PlaceSun& place : other->year->places) {
+      const std::string& id = place.place.id;
+      if (year->find(id) == nullptr)
+        only_there.push_back({{"id", id}, {"shown_h", other->hours(id, *months)}});
+    }
+  }
+  return json_answer({{"answer", study::garden_answer(*year, *months)},
                       {"next_step", study::next_step(**stand, *findings)},
+                      {"scheme", scheme},
+                      {"against", against},
                       {"months", *months},
-                      {"places", std::move(places)}});
+                      {"day", day},
+                      {"places", std::move(places)},
+                      {"only_there", std::move(only_there)}});
 }
 
 Answer takers_answer(OpenGarden::Held& garden, const Request& request, Progress* progress) {

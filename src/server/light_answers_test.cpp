@@ -33,7 +33,7 @@ TEST_F(Serving, TellsWhatTwoSchemesHaveMoreOfEachOther) {
             200);
   const json now = json::parse(get(at + "/places?scheme=proposed&against=found")->body);
   const json then = json::parse(get(at + "/places?scheme=found")->body);
-  EXPECT_EQ(now["places"][0]["against_sun_h_per_day"], then["places"][0]["sun_h_per_day"]);
+  EXPECT_EQ(now["places"][0]["against_shown_h"], then["places"][0]["sun_h_per_day"]);
   EXPECT_NE(now["places"][0]["sun_h_per_day"], then["places"][0]["sun_h_per_day"]);
   const Unpacked a = unpacked(get(at + "/field?scheme=proposed")->body);
   const Unpacked b = unpacked(get(at + "/field?scheme=found")->body);

@@ -39,7 +39,7 @@ for (const by of kHands) {
       const name = (await row.locator("th").innerText()).trim();
       const place = await at.place(name, "scheme=proposed&against=found");
       const [from, to, by_h] = (await row.locator("td").allInnerTexts()).map((text) => Number(text.replace("−", "-")));
-      equal([from, to], [place.against_sun_h_per_day, place.sun_h_per_day].map((h) => Number(h.toFixed(1))), name);
+      equal([from, to], [place.against_shown_h, place.shown_h].map((h) => Number(h.toFixed(1))), name);
       equal(by_h, Number((to - from).toFixed(1)), `${name}: what is won is what lies between the figures`);
     }
     // Each drawing under its own name.
@@ -99,7 +99,7 @@ for (const by of kHands) {
     await page.waitForFunction(() => /^15 June, \d+:\d\d$/.test(document.querySelector(".sheet .key-when")?.textContent ?? ""));
     await settled(page);
     const chips = await page.locator(".chip").allInnerTexts();
-    check(chips.every((chip) => ["sun", "half", "shade"].includes(chip.trim())), `a moment's words: ${chips}`);
+    check(chips.every((chip) => ["sun", "in part", "shade"].includes(chip.trim())), `a moment's words: ${chips}`);
     next();
     check(counts.every((count) => count <= (by === "keys" ? 4 : 1)), `${counts} actions`);
     return `${counts.join(", ")} actions`;

@@ -1,11 +1,11 @@
 // Two schemes side by side: what each place gains from the left one to the right one.
-import { places, places_loading, scheme, sides, when_says } from "../state";
+import { day_says, months_say, places_loading, places_shown, scheme, sides } from "../state";
 import { scheme_says } from "../sheet";
 import { select } from "../tools";
 import { figure, gain, listed } from "./format";
-import { type Gained, gains_of_places } from "./gains";
+import { type Gained, gains_of_places, is_in_both } from "./gains";
 
-function sentence(gains: readonly Gained[], to: string): string {
+function sentence(gains: readonly Gained[], to: string, time: string): string {
   const more = gains.filter(({ by }) => by >= 0.05);
   const less = gains.filter(({ by }) => by <= -0.05);
   if (gains.length === 0) return "The two share no place.";
@@ -15,22 +15,22 @@ function sentence(gains: readonly Gained[], to: string): string {
   const [first, last] = [gains[0], gains[gains.length - 1]];
   const most = first !== undefined && first.by >= 0.05 ? ` ${first.id} wins most, ${figure(first.by)} h a day` : "";
   const least = last !== undefined && last.by <= -0.05 ? `${most === "" ? " " : "; "}${last.id} loses most, ${figure(-last.by)} h` : "";
-  return `${scheme_says(to)}, of ${gains.length} places that both have ${listed(told)}.${most}${least}${most + least === "" ? "" : "."}`;
+  return `${scheme_says(to)}, of ${gains.length} places that both have ${listed(told)}, ${time}.${most}${least}${most + least === "" ? "" : "."}`;
 }
 
 export function Compared() {
   const pair = sides.value;
-  const known = places.value;
-  const is_there = known?.places.some((place) => place.against_sun_h_per_day !== undefined) ?? false;
-  if (pair === null || known === null || (places_loading.busy.value && !is_there)) return <p class="answer quiet">Comparing …</p>;
+  const known = places_shown.value;
+  if (pair === null || known === null) return <p class="answer quiet">Comparing …</p>;
   const is_turned = scheme.value !== pair[1]; // the one worked on stands left
   const gains = gains_of_places(known.places, is_turned);
-  const alone = known.places.filter((place) => place.against_sun_h_per_day === undefined || place.against_sun_h_per_day === null);
+  const alone = known.places.filter((place) => !is_in_both(place));
+  const time = known.day === "" ? months_say(known.months) : day_says(known.day);
   return (
     <div aria-busy={places_loading.busy.value}>
-      <p class="answer">{sentence(gains, pair[1])}</p>
+      <p class="answer">{sentence(gains, pair[1], time)}</p>
       <table class="gains">
-        <caption>Hours of sun a day, rounded, clear sky, {when_says.value}</caption>
+        <caption>Hours of sun a day, rounded, clear sky, {time}</caption>
         <thead>
           <tr>
             <th scope="col">place</th>

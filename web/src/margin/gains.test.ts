@@ -9,7 +9,7 @@ test("beds that change, the most changed first", () => {
 });
 
 test("of two schemes what gains most comes first, whichever is worked on", () => {
-  const place = (id: string, sun: number, against?: number) => ({ id, sun_h_per_day: sun, against_sun_h_per_day: against }) as Place;
+  const place = (id: string, sun: number, against?: number) => ({ id, shown_h: sun, against_shown_h: against }) as Place;
   const places = [place("a", 6, 5), place("b", 4, 6), place("only-here", 5)];
   expect(gains_of_places(places, false).map(({ id, by }) => [id, by])).toEqual([["a", 1], ["b", -2]]);
   expect(gains_of_places(places, true).map(({ id, by }) => [id, by])).toEqual([["b", 2], ["a", -1]]);
@@ -17,14 +17,14 @@ test("of two schemes what gains most comes first, whichever is worked on", () =>
 
 test("the same gains on the places' own figures", () => {
   const gains = [{ id: "bank", from: 7.6, to: 8.1, by: 0.5 }];
-  const of = [{ id: "bank", sun_h_per_day: 7 } as Place];
+  const of = [{ id: "bank", shown_h: 7 } as Place];
   expect(on_places(gains, of, "from")).toEqual([{ id: "bank", from: 7, to: 7.5, by: 0.5 }]);
   expect(on_places(gains, of, "to")).toEqual([{ id: "bank", from: 6.5, to: 7, by: 0.5 }]);
   expect(on_places(gains, [], "to")).toEqual(gains);
 });
 
 test("a gain is what lies between the two figures as they are written", () => {
-  const place = (id: string, sun: number, against: number) => ({ id, sun_h_per_day: sun, against_sun_h_per_day: against }) as Place;
+  const place = (id: string, sun: number, against: number) => ({ id, shown_h: sun, against_shown_h: against }) as Place;
   const [one, other] = gains_of_places([place("a", 7.96, 8.04), place("b", 7.94, 7.96)], false);
   expect([one?.id, one?.by, other?.id, other?.by]).toEqual(["a", 0, "b", -0.1]);
   expect(as_written([{ id: "c", from: 7.96, to: 8.04, by: 0.08 }, { id: "d", from: 7, to: 7.26, by: 0.26 }])).toEqual([

@@ -42,18 +42,21 @@ export function chosen_first(gains: readonly Gained[], chosen: string | null): G
 edge of a bed are shown whole and are not whole in it. `end`: which end the places' figures are. */
 export function on_places(gains: readonly Gained[], places: readonly Place[], end: "from" | "to"): Gained[] {
   return gains.map((gained) => {
-    const hours = places.find((place) => place.id === gained.id)?.sun_h_per_day;
-    if (hours === undefined) return gained;
+    const hours = places.find((place) => place.id === gained.id)?.shown_h;
+    if (hours === undefined || hours === null) return gained;
     return end === "from" ? { ...gained, from: hours, to: hours + gained.by } : { ...gained, from: hours - gained.by, to: hours };
   });
 }
 
+export const is_in_both = (place: Place): boolean =>
+  place.shown_h !== null && place.against_shown_h !== undefined && place.against_shown_h !== null;
+
 /** Of places with their hours in a second scheme; `turned`: the second comes after. */
 export function gains_of_places(places: readonly Place[], turned: boolean): Gained[] {
   return places
-    .filter((place) => place.against_sun_h_per_day !== undefined && place.against_sun_h_per_day !== null)
+    .filter(is_in_both)
     .map((place) => {
-      const [here, there] = [place.sun_h_per_day, place.against_sun_h_per_day as number];
+      const [here, there] = [place.shown_h as number, place.against_shown_h as number];
       const [from, to] = turned ? [here, there] : [there, here];
       return { id: place.id, from, to, by: difference_told(from, to) };
     })

@@ -3,7 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Place, Thing } from "../api";
 import { moment_says, PrintLarge, print_large, print_shown } from "../band";
 import {
-  day_says, field, field_of, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
+  day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes } from "./deeds";
@@ -36,7 +36,7 @@ function guesses_under(place: string): string[] {
 function pointer_of(place: Place): string {
   const now = when.value;
   const at = `/light/places/${place.id}`;
-  if (now.kind === "day" && place.kind === "bed") return `/light/day/${now.day}/places/${place.id}/sun_h`;
+  if (now.kind === "day") return `/light/day/${now.day}/places/${place.id}/sun_h`;
   if (now.kind !== "months") return `${at}/months/${Number(now.day.slice(0, 2)) - 1}/sun_h_per_day`;
   if (is_growing(now)) return `${at}/class`;
   return `${at}/months/${now.months.join(",")}/sun_h_per_day`;
@@ -77,8 +77,8 @@ function told_of(place: Place): Told {
   if (month === undefined) return { ...mean, sun: place.sun_h_per_day, says: "a day", of: "" };
   const name = month_names[number - 1] ?? "";
   const of_month = { cloud: month.sunshine_h_per_day, light: month.dli_mol_m2_d, share: month.share_of_open };
-  const of_day = now.kind === "day" && field_of.value?.when === now ? field.value?.head.beds[place.id] : null;
-  if (of_day === null || of_day === undefined) return { ...of_month, sun: month.sun_h_per_day, says: `on a mean day of ${name}`, of: "" };
+  const of_day = now.kind === "day" && places.value?.day === now.day ? place.shown_h : null;
+  if (of_day === null) return { ...of_month, sun: month.sun_h_per_day, says: `on a mean day of ${name}`, of: "" };
   return { ...of_month, sun: of_day, says: `on ${day_says(now.day)}`, of: `a mean day of ${name}` };
 }
 

@@ -2,7 +2,7 @@
 import { effect, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Field } from "../api";
-import { field, field_of, places, places_loading, saying, selected, things, trying, when, without } from "../state";
+import { field, field_of, places_loading, places_shown, saying, selected, things, trying, without } from "../state";
 import { asks_to_keep, KeepOrPutBack } from "./deeds";
 import { figure, gain } from "./format";
 import { as_written, chosen_first, type Gained, gains_between, on_places } from "./gains";
@@ -31,9 +31,9 @@ interface Won {
   gains: Gained[];
 }
 
-/** Of months the figures are the places' own, as the chips and tables have them. */
+/** The figures are the places' own, as the chips and tables have them. */
 function as_told(gains: Gained[], end: "from" | "to"): Gained[] {
-  return as_written(when.value.kind === "months" ? on_places(gains, places.value?.places ?? [], end) : gains);
+  return as_written(on_places(gains, places_shown.value?.places ?? [], end));
 }
 
 function trial_says(trial: { thing: string; field: Field }): string {

@@ -1,5 +1,5 @@
 // The figures of the light, written on paper in the beds.
-import { field, places, scheme, sides, trying, when } from "../state";
+import { field, places_shown, scheme, sides, trying } from "../state";
 import { centre, to_screen } from "../geometry";
 import { size, view } from "../tools";
 import { difference_told, figure_says, type LightKind } from "./light_colours";
@@ -19,21 +19,25 @@ export function figures_of(shown: Shown): Figure[] {
   return Object.entries(light.head.beds).map(([id, hours]) => {
     const was = field.value?.head.beds[id];
     const by = is_tried && hours !== null && was !== undefined && was !== null ? hours - was : 0;
+    if (kind === "moment") return { id, says: figure_says(hours, kind), gain: "" };
     const of_place = figure_of_place(shown, kind, id);
-    const now = of_place === null ? hours : kind === "difference" ? of_place : of_place + by;
+    if (of_place === undefined) return { id, says: "…", gain: "" };
+    const now = of_place === null || kind === "difference" ? of_place : of_place + by;
     return { id, says: figure_says(now, kind), gain: is_tried && now !== null && kind === "hours" ? gain_says(now - by, now) : "" };
   });
 }
 
-/** Of months the figure is the place's own, as the notes and tables have it: cells on the edge of a
-bed, which the picture shows whole, are not whole in it. Null: the cells' mean stands in. */
-function figure_of_place(shown: Shown, kind: LightKind, id: string): number | null {
-  if (when.value.kind !== "months" || kind === "moment") return null;
-  const place = places.value?.places.find((one) => one.id === id);
-  if (place === undefined) return null;
-  const [here, there] = [place.sun_h_per_day, place.against_sun_h_per_day ?? null];
+/** The figure is the place's own, as the notes and tables have it: cells on the edge of a bed, which
+the picture shows whole, are not whole in it. Null: one of two schemes has no such bed; undefined: it
+is on its way. */
+function figure_of_place(shown: Shown, kind: LightKind, id: string): number | null | undefined {
+  const known = places_shown.value;
+  if (known === null) return undefined;
+  const place = known.places.find((one) => one.id === id);
+  if (place === undefined) return kind === "hours" ? known.only_there.find((one) => one.id === id)?.shown_h : null;
+  const [here, there] = [place.shown_h, place.against_shown_h ?? null];
   if (kind === "hours") return shown.is_active.value ? here : there;
-  if (there === null) return null;
+  if (there === null || here === null) return null;
   return scheme.value === sides.value?.[1] ? difference_told(there, here) : difference_told(here, there);
 }
 

@@ -28,7 +28,8 @@ export function shown_on(side: 0 | 1): Shown {
   const light = computed<Light>(() => {
     const hours_kind: LightKind = field_of.value?.when.kind === "moment" ? "moment" : "hours";
     if (is_active.value && trying.value !== null) return { field: trying.value.field, kind: hours_kind };
-    if (side === 1 && shows_difference.value && difference.value !== null)
+    if (field_of.value !== null && field_of.value.scheme !== scheme.value) return { field: null, kind: hours_kind };
+    if (side === 1 && shows_difference.value && difference.value !== null && hours_kind === "hours")
       return { field: difference.value, kind: "difference" };
     const of = is_active.value ? field.value : second_field.value;
     return { field: of, kind: hours_kind };

@@ -79,6 +79,27 @@ function room_again(says: string): void {
   });
 }
 
+/** What an edit alters, as a scheme has it: the same text, the same things. */
+function altered_by(edit: Omit<Edit, "scheme">, thing: Thing | undefined): string {
+  if (thing === undefined) return "";
+  if (edit.set !== undefined) return JSON.stringify(Object.keys(edit.set).map((key) => thing.fields[key]?.value ?? null));
+  if (edit.move_m !== undefined) return JSON.stringify(thing.corners);
+  return thing.mark;
+}
+
+async function clash(kept: Kept): Promise<Told | null> {
+  const { edit, was } = kept;
+  if (edit?.thing === undefined || was === undefined) return null;
+  const query = { scheme: edit.scheme };
+  const now = await ask("/api/gardens/{garden}", { path: { garden: kept.garden }, query });
+  if (kept.garden === garden.peek()) newer(now.head);
+  if (altered_by(edit, now.things.find((one) => one.id === edit.thing)) === was) return null;
+  return {
+    message: `${edit.thing} was altered just so in another window meanwhile.`,
+    hint: "It stands here now as it was left there. Do yours again if you would rather have it.",
+  };
+}
+
 const edits_of_gone = new Map<string, number>(); // changes of gardens that are not open
 
 export const queue = new Queue({
@@ -100,6 +121,7 @@ export const queue = new Queue({
   change_of: (id) =>
     id === garden.peek() ? (head_known.peek()?.change ?? null) : (edits_of_gone.get(id) ?? null),
   change_now,
+  clash,
   done: (kept, now) => {
     edits_of_gone.set(kept.garden, now.change);
     if (kept.garden !== garden.peek()) return;
@@ -139,8 +161,8 @@ async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Prom
   const id = garden.peek();
   if (id === null) return null;
   problem.value = null;
-  const told = queue.add(id, { edit: { scheme: scheme.peek(), thing, ...what } });
-  return told;
+  const was = altered_by(what, things.peek().get(thing));
+  return queue.add(id, { edit: { scheme: scheme.peek(), thing, ...what }, was });
 }
 
 /** A table that there is one of, such as the climate's: the same in every scheme. */

@@ -86,16 +86,31 @@ export const field_loading = load(
   },
 );
 
-/** A day is answered by the sheet; the words are of months, and asked anew with these alone. */
-const months_of_places = computed(() => (when.value.kind === "months" ? months_asked(when.value) : undefined));
+/** A moment is answered by the sheet alone: the places' figures are of months, or of a day. */
+const places_asked = computed(() => {
+  const now = when.value;
+  return JSON.stringify({
+    months: now.kind === "months" ? months_asked(now) : undefined,
+    day: now.kind === "day" ? now.day : undefined,
+  });
+});
 
 export const places_loading = load(places, () => {
   const asked = asked_late();
   const against = compared.value ?? undefined;
-  const months = months_of_places.value;
+  const time = JSON.parse(places_asked.value) as { months?: string; day?: string };
   if (asked === null) return null;
   return (signal) =>
-    ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, months, against } }, signal);
+    ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, ...time, against } }, signal);
+});
+
+/** The places' figures, when they are of what the sheet shows: else they are on their way. */
+export const places_shown = computed<Places | null>(() => {
+  const [known, shown] = [places.value, field_of.value];
+  if (known === null || shown === null || known.scheme !== scheme.value || known.against !== (compared.value ?? "")) return null;
+  if (shown.when.kind === "day") return known.day === shown.when.day ? known : null;
+  if (shown.when.kind === "moment") return known.day === "" ? known : null;
+  return known.day === "" && known.months.join() === shown.when.months.join() ? known : null;
 });
 
 export const takers_loading = load(takers, () => {

@@ -36,11 +36,14 @@ let known: number;
 let stored: string;
 let ids: number;
 let no_room: string;
+let altered: Set<string>; // what another window altered meanwhile
 
 function queue(): Queue {
   return new Queue({
     send: (kept) => program.send(kept),
     change_of: () => known,
+    clash: (kept) =>
+      Promise.resolve(kept.was !== undefined && altered.has(kept.edit?.thing ?? "") ? { message: "Altered meanwhile.", hint: "" } : null),
     change_now: () => (program.is_there ? Promise.resolve((known = program.change)) : Promise.reject(new Gone("gone"))),
     done: (_, now) => (known = now.change),
     gone: () => {},
@@ -57,6 +60,28 @@ beforeEach(() => {
   stored = "[]";
   ids = 0;
   no_room = "";
+  altered = new Set();
+});
+
+test("what another window altered just so meanwhile is not written over, and said", async () => {
+  const edits = queue();
+  program.change = 4; // the other window's
+  altered.add("hedge");
+  expect(await edits.add("g", { ...move("medlar"), was: "[]" })).toBeNull();
+  program.change = 9;
+  expect(await edits.add("g", { ...move("hedge"), was: "[]" })).toEqual({ message: "Altered meanwhile.", hint: "" });
+  expect(program.done.map((one) => one.thing)).toEqual(["medlar"]);
+});
+
+test("edits of this window on one thing follow each other without a word", async () => {
+  const edits = queue();
+  altered.add("hedge");
+  const first = edits.add("g", { ...move("hedge"), was: "[]" });
+  const second = edits.add("g", { ...move("hedge"), was: "[]" });
+  expect(await first).toBeNull();
+  program.change += 1;
+  expect(await second).toBeNull();
+  expect(program.done.length).toBe(2);
 });
 
 const things_done = () => program.done.map((one) => one.thing);

@@ -12,6 +12,7 @@ export interface Kept {
   garden: string;
   edit?: Edit;
   step?: Step;
+  was?: string; // what the edit alters, as it stood when it was made
 }
 
 export interface Told {
@@ -25,6 +26,8 @@ export interface QueueWorld {
   change_of(garden: string): number | null;
   /** Asks the program for the garden's change as it is now. */
   change_now(garden: string): Promise<number>;
+  /** What another window did meanwhile to just what this edit alters; null: nothing. */
+  clash(kept: Kept): Promise<Told | null>;
   done(kept: Kept, head: Head): void;
   /** Nobody answers: call `go_on` when someone does. */
   gone(): void;
@@ -59,7 +62,7 @@ export class Queue {
     void this.go_on();
   }
 
-  add(garden: string, what: { edit: Edit } | { step: Step }): Promise<Told | null> {
+  add(garden: string, what: { edit: Edit; was?: string } | { step: Step }): Promise<Told | null> {
     const kept: Kept = { command: this.world.fresh_id(), change: null, garden, ...what };
     return new Promise((resolve) => {
       this.settle.set(kept.command, resolve);
@@ -102,6 +105,8 @@ export class Queue {
       try {
         const head = await this.world.send(kept);
         this.waiting.shift();
+        // What follows on the same thing stands on this one, not on what it was made on.
+        for (const one of this.waiting) if (one.edit !== undefined && one.edit.thing === kept.edit?.thing) delete one.was;
         this.world.done(kept, head);
         this.finish(kept, null);
         return;
@@ -113,8 +118,14 @@ export class Queue {
           throw error;
         }
         if (error.status === 409 && kept.edit !== undefined && !again) {
-          await this.renew(kept);
-          continue;
+          const clash = await this.world.clash(kept);
+          if (clash === null) {
+            await this.renew(kept);
+            continue;
+          }
+          this.waiting.shift();
+          this.finish(kept, clash);
+          return;
         }
         this.waiting.shift();
         this.finish(kept, { message: error.problem.message, hint: error.problem.hint });
