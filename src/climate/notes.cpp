@@ -57,7 +57,7 @@ class Notes {
     if (climate_.elevation_given) return;
     says_.push_back(fmt::format(
         "The garden’s height above the sea is not given: {} is taken, as of the stations around. "
-        "Give garden.elevation_m for surer temperatures.",
+        "Give its own for surer temperatures (garden.elevation_m).",
         length_says(climate_.place.elevation, units_)));
   }
 

@@ -179,6 +179,9 @@ TEST(ThingEdits, KeepABedThatOthersStandIn) {
 [[stand]]
 id = "sunflowers"
 bed = "old-bed"
+from = 0
+to = 1
+start = "05-01"
 crop = "sunflower"
 )";
   const auto read = read_test(text);

@@ -74,6 +74,9 @@ TEST_F(Files, TellThatAFileHasNoWholeMonth) {
   ASSERT_EQ(kept->status, 201) << kept->body;
   set_file(at, "row.csv");
   EXPECT_EQ(state(at)["weather_file"]["has_no_month"], true);
+  // The document's keys stand in brackets, which the app leaves out.
+  const std::string told = findings(at);
+  EXPECT_NE(told.find("leave it out (climate.weather_file)."), std::string::npos) << told;
 }
 
 TEST_F(Files, DoubtAFileOfAnotherPlaceAlsoWhenTheGardenIsElsewhere) {
