@@ -181,7 +181,8 @@ id = "sunflowers"
 bed = "old-bed"
 from = 0
 to = 1
-start = "05-01"
+start = 2027-05-01
+end = 2027-09-01
 crop = "sunflower"
 )";
   const auto read = read_test(text);
