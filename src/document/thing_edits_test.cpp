@@ -183,7 +183,7 @@ from = 0
 to = 1
 start = 2027-05-01
 end = 2027-09-01
-crop = "sunflower"
+crop = "pea"
 )";
   const auto read = read_test(text);
   ASSERT_TRUE(read.problems.empty()) << read.problems[0].message;
