@@ -190,7 +190,7 @@ crop = "pea"
   const auto refused = take_away({read.draft, "found", "old-bed"});
   ASSERT_FALSE(refused.has_value());
   EXPECT_EQ(refused.error().message, "sunflowers stands in old-bed.");
-  EXPECT_EQ(refused.error().hint, "Take it out of the document first, or move it.");
+  EXPECT_EQ(refused.error().hint, "Take it away first, or move it.");
   // In the proposal it stays in the document, marked as removed.
   EXPECT_TRUE(take_away({read.draft, "proposed", "old-bed"}).has_value());
 }
