@@ -57,7 +57,7 @@ class Notes {
     if (climate_.elevation_given) return;
     says_.push_back(fmt::format(
         "The garden’s height above the sea is not given: {} is taken, as of the stations around. "
-        "Give garden.elevation_m for surer temperatures.",
+        "Give its own for surer temperatures (garden.elevation_m).",
         length_says(climate_.place.elevation, units_)));
   }
 
@@ -140,8 +140,8 @@ class Notes {
       const Month& month = climate_.months[m - 1];
       if (!month.tmax || !month.tmin || *month.tmin <= *month.tmax) continue;
       says_.push_back(fmt::format(
-          "In {} the nights’ lowest ({}) is above the days’ highest ({}): give both tmax_c and "
-          "tmin_c.",
+          "In {} the nights’ lowest ({}) is above the days’ highest ({}): give both, from "
+          "one and the same record.",
           month_name(m), warmth_says(*month.tmin, units_), warmth_says(*month.tmax, units_)));
     }
   }

@@ -114,7 +114,9 @@ std::optional<Value> wrong_type(Reading& reading, const Asked& asked, const Toml
 }
 
 std::string short_number(double value) {
-  std::string out = fmt::format("{:.6g}", value);
+  constexpr double kMillion = 1e6, kMost = 1e15;
+  const bool is_large = std::abs(value) >= kMillion / 2 && std::abs(value) < kMost;
+  std::string out = is_large ? fmt::format("{:.0f}", value) : fmt::format("{:.6g}", value);
   return out == "-0" ? "0" : out;
 }
 

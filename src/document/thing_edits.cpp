@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/text.h"
 #include "garden/garden.h"
 #include "garden/schema.h"
 
@@ -132,6 +133,85 @@ Result<std::vector<Edit>> edit_change(const ThingIn& in, const Target& target,
   });
   if (!sets && !says_more(*target.change, gone)) return std::vector<Edit>{RemoveEntry{change}};
   return edits;
+}
+
+/// Whether a value names the thing by a reference, itself or in its parts.
+bool names(const Value& value, const garden::TypeSchema& type, const std::string& thing) {
+  if (type.type == garden::ValueType::kReference)
+    return value.text() != nullptr && *value.text() == thing;
+  if (const garden::Record* record = value.record()) {
+    return std::any_of(record->begin(), record->end(), [&](const Field& field) {
+      const auto of = std::find_if(type.fields.begin(), type.fields.end(),
+                                   [&](const auto& key) { return key.name == field.key; });
+      if (of != type.fields.end()) return names(field.value, of->type, thing);
+      return !type.item.empty() && names(field.value, type.item[0], thing);
+    });
+  }
+  if (type.item.empty()) return false;
+  const garden::List* list = value.list();
+  if (list == nullptr) return names(value, type.item[0], thing);
+  return std::any_of(list->begin(), list->end(),
+                     [&](const Value& item) { return names(item, type.item[0], thing); });
+}
+
+std::string called(const Entry& entry) {
+  if (!entry.id.empty()) return entry.id;
+  return (std::string("aeiou").find(entry.table[0]) == std::string::npos ? "a " : "an ") +
+         entry.table;
+}
+
+/// Who names a thing, and whether the app has a hand for each of them.
+struct Naming {
+  std::vector<std::string> within, others;  // what stands in it, what else names it
+  bool all_things = true;                   // or some stand in the document alone
+};
+
+Naming naming_of(const ThingIn& in) {
+  Naming naming;
+  const std::string& of = in.draft.with_id(in.thing)->table;
+  for (const Entry& entry : in.draft.entries) {
+    const garden::TableSchema* table = garden::find_table(entry.table);
+    if (table == nullptr || entry.id == in.thing) continue;
+    for (const Field& field : entry.fields) {
+      const garden::KeySchema* key = garden::find_key(*table, field.key);
+      const bool is_own_change = entry.table == "change" && field.key == "thing";
+      if (key == nullptr || is_own_change || !names(field.value, key->type, in.thing)) continue;
+      const bool stands = field.key == of && (table->thing || entry.table == "stand");
+      (stands ? naming.within : naming.others).push_back(called(entry));
+      naming.all_things = naming.all_things && table->thing;
+      break;
+    }
+  }
+  return naming;
+}
+
+std::string some(std::vector<std::string> who) {
+  constexpr std::size_t kMost = 6;
+  if (who.size() > kMost) {
+    const std::size_t more = who.size() - kMost;
+    who.resize(kMost);
+    who.push_back(fmt::format("{} more", more));
+  }
+  return list_words(who, "and");
+}
+
+/// Refuses while others stand in the thing or name it: without it they could not be read.
+std::optional<Error> still_named(const ThingIn& in) {
+  const auto [within, others, all_things] = naming_of(in);
+  if (within.empty() && others.empty()) return std::nullopt;
+  std::string says;
+  if (!within.empty())
+    says = fmt::format("{} {} in {}.", some(within), within.size() == 1 ? "stands" : "stand",
+                       in.thing);
+  if (!others.empty())
+    says += fmt::format("{}{} {} {}.", says.empty() ? "" : " ", some(others),
+                        others.size() == 1 ? "refers to" : "refer to", in.thing);
+  const char* them = within.size() + others.size() == 1 ? "it" : "them";
+  const char* where = all_things ? "away" : "out of the document";
+  std::string hint = others.empty() ? fmt::format("Take {0} {1} first, or move {0}.", them, where)
+                                    : fmt::format("Take {0} {1} first, or let {0} do without {2}.",
+                                                  them, where, in.thing);
+  return Error{ErrorCode::kWrongUse, "", std::move(says), std::move(hint)};
 }
 
 /// The places of a thing, moved.
@@ -262,6 +342,7 @@ Result<std::vector<Edit>> take_away(const ThingIn& in) {
     }
     return std::vector<Edit>{SetKey{ref_of(*target->entry), {"removed"}, "true"}};
   }
+  if (auto named = still_named(in)) return tl::unexpected<Error>(std::move(*named));
   // The changes last to first: each keeps the numbers of those before it.
   std::vector<Edit> edits{RemoveEntry{ref_of(*target->entry)}};
   std::vector<std::size_t> changes;

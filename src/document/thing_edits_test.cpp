@@ -174,6 +174,43 @@ TEST(ThingEdits, TakeAwayAndPutBack) {
   EXPECT_EQ(no_new.find("new-bed"), std::string::npos);
 }
 
+TEST(ThingEdits, KeepABedThatOthersStandIn) {
+  const std::string text = kText + R"(
+[[stand]]
+id = "sunflowers"
+bed = "old-bed"
+from = 0
+to = 1
+start = 2027-05-01
+end = 2027-09-01
+crop = "pea"
+)";
+  const auto read = read_test(text);
+  ASSERT_TRUE(read.problems.empty()) << read.problems[0].message;
+  const auto refused = take_away({read.draft, "found", "old-bed"});
+  ASSERT_FALSE(refused.has_value());
+  EXPECT_EQ(refused.error().message, "sunflowers stands in old-bed.");
+  EXPECT_EQ(refused.error().hint, "Take it away first, or move it.");
+  // In the proposal it stays in the document, marked as removed.
+  EXPECT_TRUE(take_away({read.draft, "proposed", "old-bed"}).has_value());
+}
+
+TEST(ThingEdits, KeepAThingThatOthersReferTo) {
+  const std::string text = kText + R"(
+[[bed]]
+id = "low-bed"
+at = [7, 7]
+size = [1, 1]
+level_with = "old-bed"
+)";
+  const auto read = read_test(text);
+  ASSERT_TRUE(read.problems.empty()) << read.problems[0].message;
+  const auto refused = take_away({read.draft, "found", "old-bed"});
+  ASSERT_FALSE(refused.has_value());
+  EXPECT_EQ(refused.error().message, "low-bed refers to old-bed.");
+  EXPECT_EQ(refused.error().hint, "Take it away first, or let it do without old-bed.");
+}
+
 TEST(ThingEdits, SayWhatCannotBe) {
   const auto draft = read_test(kText).draft;
   EXPECT_EQ(set_keys({draft, "proposed", "nobody"}, {{"height_m", "1"}}).error().code,

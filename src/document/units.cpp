@@ -18,13 +18,18 @@ struct LengthUnit {
   bool metric;
 };
 constexpr LengthUnit kLengthUnits[] = {
-    {"km", 1000, true},        {"m", 1, true},           {"metre", 1, true},
-    {"metres", 1, true},       {"meter", 1, true},       {"meters", 1, true},
-    {"cm", 0.01, true},        {"mm", 0.001, true},      {"yd", 0.9144, false},
-    {"yard", 0.9144, false},   {"yards", 0.9144, false}, {"ft", 0.3048, false},
-    {"foot", 0.3048, false},   {"feet", 0.3048, false},  {"'", 0.3048, false},
-    {"′", 0.3048, false},      {"in", 0.0254, false},    {"inch", 0.0254, false},
-    {"inches", 0.0254, false}, {"\"", 0.0254, false},    {"″", 0.0254, false},
+    {"km", 1000, true},       {"m", 1, true},
+    {"metre", 1, true},       {"metres", 1, true},
+    {"meter", 1, true},       {"meters", 1, true},
+    {"cm", 0.01, true},       {"mm", 0.001, true},
+    {"yd", 0.9144, false},    {"yard", 0.9144, false},
+    {"yards", 0.9144, false}, {"ft", 0.3048, false},
+    {"foot", 0.3048, false},  {"feet", 0.3048, false},
+    {"'", 0.3048, false},     {"′", 0.3048, false},
+    {"’", 0.3048, false},     {"in", 0.0254, false},
+    {"inch", 0.0254, false},  {"inches", 0.0254, false},
+    {"\"", 0.0254, false},    {"″", 0.0254, false},
+    {"”", 0.0254, false},
 };
 
 struct Fraction {
@@ -69,12 +74,12 @@ class Walk {
     }
     return value;
   }
-  /// Letters, or one of the signs ' " ′ ″ °; empty if there is none.
+  /// Letters, or one of the signs ' " ′ ″ ’ ” °; empty if there is none.
   std::string_view word() {
     std::size_t n = 0;
     while (n < rest_.size() && std::isalpha(static_cast<unsigned char>(rest_[n]))) ++n;
     if (n == 0) {
-      for (const std::string_view sign : {"'", "\"", "′", "″", "°"}) {
+      for (const std::string_view sign : {"'", "\"", "′", "″", "’", "”", "°"}) {
         if (rest_.substr(0, sign.size()) == sign) n = sign.size();
       }
     }
@@ -121,8 +126,16 @@ Error wrong(ErrorCode code, std::string message, std::string hint) {
 std::optional<Error> comma_error(std::string_view text) {
   const std::size_t comma = text.find(',');
   if (comma == std::string_view::npos) return std::nullopt;
-  std::string mended(text);
-  mended[comma] = '.';
+  // Of a comma and a point, the later parts the decimals.
+  const std::size_t point = text.find('.');
+  const std::size_t decimal = point == std::string_view::npos ? comma : text.find_last_of(",.");
+  std::string mended;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (i == decimal)
+      mended += '.';
+    else if (text[i] != ',' && (text[i] != '.' || point == std::string_view::npos))
+      mended += text[i];
+  }
   return wrong(
       ErrorCode::kWrongType, fmt::format("\"{}\" has a comma in its figure", text),
       fmt::format("write a point before the decimals and nothing between thousands: \"{}\"",

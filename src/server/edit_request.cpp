@@ -1,11 +1,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
 #include "garden/schema.h"
 #include "server/routes.h"
+#include "server/typed_figure.h"
 
 namespace spadework::server {
 namespace {
@@ -18,77 +18,88 @@ tl::unexpected<Error> wrong(const std::string& where, const std::string& message
               "the page again.");
 }
 
-bool is_figure(ValueType type) {
-  switch (type) {
-    case ValueType::kNumber:
-    case ValueType::kWhole:
-    case ValueType::kShare:
-    case ValueType::kLength:
-    case ValueType::kStem:
-    case ValueType::kAngle:
-    case ValueType::kTemperature:
-      return true;
-    default:
-      return false;
+const garden::TypeSchema* field_type(const garden::TypeSchema* type, const std::string& key) {
+  if (type == nullptr) return nullptr;
+  for (const garden::KeySchema& field : type->fields)
+    if (field.name == key) return &field.type;
+  return nullptr;
+}
+
+/// JSON values as TOML. A number is in the document's own units, a figure typed as text in those of
+/// the garden.
+class TomlOf {
+ public:
+  explicit TomlOf(const garden::Draft& draft) {
+    const garden::Entry* site = draft.single("garden");
+    const garden::Value* units = site == nullptr ? nullptr : site->find("units");
+    imperial_ = units != nullptr && units->text() != nullptr && *units->text() == "imperial";
   }
-}
 
-/// "5.2", "5,2": a plain figure as TOML; nothing for other words.
-std::optional<std::string> plain_figure(std::string text) {
-  std::replace(text.begin(), text.end(), ',', '.');
-  text.erase(0, text.find_first_not_of(' '));
-  text.erase(text.find_last_not_of(' ') + 1);
-  double value = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (text.empty() || error != std::errc() || end != text.data() + text.size()) return std::nullopt;
-  return document::toml_number(value);
-}
+  /// `type` tells what a word is to be.
+  [[nodiscard]] Result<std::string> operator()(const Json& json,
+                                               const garden::TypeSchema* type) const {
+    if (json.is_string()) return text(json.get_ref<const std::string&>(), type);
+    if (json.is_boolean()) return std::string(json.get<bool>() ? "true" : "false");
+    if (json.is_number()) return document::toml_number(json.get<double>());
+    return json.is_array() ? list(json, type) : record(json, type);
+  }
 
-/// A JSON value as TOML; `type` tells what a word is to be.
-std::string toml_of(const Json& json, const garden::TypeSchema* type) {
-  if (json.is_string()) {
-    const auto& text = json.get_ref<const std::string&>();
-    if (type != nullptr && is_figure(type->type)) {
-      if (const auto figure = plain_figure(text)) return *figure;
-    }
-    if (type != nullptr && (type->type == ValueType::kDate || type->type == ValueType::kDay) &&
-        parse_date(text))
+ private:
+  [[nodiscard]] Result<std::string> text(const std::string& text,
+                                         const garden::TypeSchema* type) const {
+    if (type == nullptr) return document::toml_text(text);
+    const auto& words = type->words;
+    if (is_figure(type->type) && std::find(words.begin(), words.end(), text) == words.end())
+      return figure_toml(text, type->type, imperial_);
+    if ((type->type == ValueType::kDate || type->type == ValueType::kDay) && parse_date(text))
       return text;
     return document::toml_text(text);
   }
-  if (json.is_boolean()) return json.get<bool>() ? "true" : "false";
-  if (json.is_number()) return document::toml_number(json.get<double>());
-  std::string out;
-  if (json.is_array()) {
-    const auto* item = type != nullptr && !type->item.empty() ? &type->item[0] : nullptr;
-    for (const Json& one : json) out += (out.empty() ? "" : ", ") + toml_of(one, item);
+  [[nodiscard]] Result<std::string> list(const Json& json, const garden::TypeSchema* type) const {
+    garden::TypeSchema length;
+    length.type = ValueType::kLength;
+    const garden::TypeSchema* item =
+        type == nullptr ? nullptr : (type->type == ValueType::kSize ? &length : nullptr);
+    if (type != nullptr && !type->item.empty()) item = &type->item[0];
+    std::string out;
+    for (const Json& one : json) {
+      const auto toml = (*this)(one, item);
+      if (!toml) return toml;
+      out += (out.empty() ? "" : ", ") + *toml;
+    }
     return "[" + out + "]";
   }
-  for (const auto& [key, value] : json.items()) {
-    if (value.is_null()) continue;
-    const garden::TypeSchema* of = nullptr;
-    if (type != nullptr) {
-      for (const garden::KeySchema& field : type->fields)
-        if (field.name == key) of = &field.type;
+  [[nodiscard]] Result<std::string> record(const Json& json, const garden::TypeSchema* type) const {
+    std::string out;
+    for (const auto& [key, value] : json.items()) {
+      if (value.is_null()) continue;
+      const auto toml = (*this)(value, field_type(type, key));
+      if (!toml) return toml;
+      out += (out.empty() ? "" : ", ") + document::toml_key(key) + " = " + *toml;
     }
-    out += (out.empty() ? "" : ", ") + document::toml_key(key) + " = " + toml_of(value, of);
+    return out.empty() ? "{}" : "{ " + out + " }";
   }
-  return out.empty() ? "{}" : "{ " + out + " }";
-}
+
+  bool imperial_ = false;
+};
 
 Result<std::vector<document::KeyChange>> changes_of(const garden::Draft& draft,
                                                     const std::string& thing, const Json& set) {
   const garden::Entry* entry = draft.with_id(thing);
   const garden::TableSchema* table = entry == nullptr ? nullptr : garden::find_table(entry->table);
+  const TomlOf toml_of(draft);
   std::vector<document::KeyChange> changes;
   for (const auto& [key, value] : set.items()) {
     const garden::KeySchema* known = table == nullptr ? nullptr : garden::find_key(*table, key);
     if (table != nullptr && known == nullptr)
       return wrong("/set/" + key, fmt::format("A {} has no “{}”.", entry->table, key));
-    if (value.is_null())
+    if (value.is_null()) {
       changes.emplace_back(key, std::nullopt);
-    else
-      changes.emplace_back(key, toml_of(value, known == nullptr ? nullptr : &known->type));
+      continue;
+    }
+    const auto toml = toml_of(value, known == nullptr ? nullptr : &known->type);
+    if (!toml) return tl::unexpected<Error>(toml.error());
+    changes.emplace_back(key, *toml);
   }
   return changes;
 }
@@ -101,14 +112,18 @@ Result<std::vector<document::Edit>> table_edits(const garden::Draft& draft, cons
       !request["set"].is_object())
     return wrong("/table", "This cannot be set.");
   const garden::Entry* entry = draft.single(name);
+  const TomlOf toml_of(draft);
   std::vector<document::Edit> edits;
   for (const auto& [key, value] : request["set"].items()) {
     const garden::KeySchema* known = garden::find_key(*table, key);
     if (known == nullptr) return wrong("/set/" + key, fmt::format("{} has no “{}”.", name, key));
-    if (!value.is_null())
-      edits.emplace_back(document::SetKey{{name}, {key}, toml_of(value, &known->type)});
-    else if (entry != nullptr && entry->find(key) != nullptr)
+    if (!value.is_null()) {
+      const auto toml = toml_of(value, &known->type);
+      if (!toml) return tl::unexpected<Error>(toml.error());
+      edits.emplace_back(document::SetKey{{name}, {key}, *toml});
+    } else if (entry != nullptr && entry->find(key) != nullptr) {
       edits.emplace_back(document::RemoveKey{{name}, {key}});
+    }
   }
   return edits;
 }

@@ -51,6 +51,7 @@ TEST_F(Files, GiveAGardenItsOwnWeatherAndUndoTakesItBack) {
   const json now = state(at);
   EXPECT_EQ(now["weather_file"]["name"], "days.csv");
   EXPECT_TRUE(now["weather_file"]["problem"].is_null());
+  EXPECT_EQ(now["weather_file"]["has_no_month"], false);
   EXPECT_EQ(now["head"]["undo"], "climate: weather file");
   EXPECT_NE(get(at + "/document")->body.find("[climate]\nweather_file = \"days.csv\"\n"),
             std::string::npos);
@@ -64,6 +65,18 @@ TEST_F(Files, GiveAGardenItsOwnWeatherAndUndoTakesItBack) {
   EXPECT_EQ(july_tmax(at), of_file);
   set_file(at, nullptr);
   EXPECT_EQ(july_tmax(at), of_stations);
+}
+
+TEST_F(Files, TellThatAFileHasNoWholeMonth) {
+  const std::string at = garden();
+  const std::string row = "date,tmax_c,tmin_c\n2024-05-01,18,9\n";
+  const auto kept = bring(at, "row.csv", row);
+  ASSERT_EQ(kept->status, 201) << kept->body;
+  set_file(at, "row.csv");
+  EXPECT_EQ(state(at)["weather_file"]["has_no_month"], true);
+  // The document's keys stand in brackets, which the app leaves out.
+  const std::string told = findings(at);
+  EXPECT_NE(told.find("leave it out (climate.weather_file)."), std::string::npos) << told;
 }
 
 TEST_F(Files, DoubtAFileOfAnotherPlaceAlsoWhenTheGardenIsElsewhere) {

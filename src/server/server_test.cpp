@@ -202,6 +202,59 @@ TEST_F(Serving, MakesAChangeInTheProposalAndUndoesIt) {
   EXPECT_EQ((*thing(state(at), "medlar"))["corners"], json({{4, 4.5}}));
 }
 
+TEST_F(Serving, TakesABareFigureInTheUnitsOfTheGarden) {
+  const std::string at = garden();
+  const auto set = [&](const json& keys) {
+    return edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"set", keys}});
+  };
+  const auto height = [&] { return (*thing(state(at, "found"), "medlar"))["fields"]["height_m"]; };
+  ASSERT_EQ(set({{"height_m", "9"}})->status, 200);
+  EXPECT_EQ(height()["value"], 9);
+  ASSERT_EQ(edit(at, {{"table", "garden"}, {"set", {{"units", "imperial"}}}})->status, 200);
+  EXPECT_EQ(height()["value"], 9);  // of the document: metres
+  ASSERT_EQ(set({{"height_m", "9"}})->status, 200);
+  EXPECT_EQ(height()["typed"], "9 ft");
+  EXPECT_NEAR(height()["value"].get<double>(), 2.7432, 1e-9);
+  ASSERT_EQ(set({{"height_m", 4}})->status, 200);  // a number is the document's
+  EXPECT_EQ(height()["value"], 4);
+  const auto sides =
+      edit(at, {{"scheme", "found"}, {"thing", "low-bed"}, {"set", {{"size", {"10", 1.2}}}}});
+  ASSERT_EQ(sides->status, 200) << sides->body;
+  const json size = (*thing(state(at, "found"), "low-bed"))["fields"]["size"]["value"];
+  EXPECT_NEAR(size[0].get<double>(), 3.048, 1e-9);
+  EXPECT_EQ(size[1], 1.2);
+}
+
+TEST_F(Serving, TakesFiguresAsTheyAreTyped) {
+  const std::string at = garden();
+  const auto set = [&](const std::string& text) {
+    return edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"set", {{"height_m", text}}}});
+  };
+  const auto height = [&] { return (*thing(state(at, "found"), "medlar"))["fields"]["height_m"]; };
+  for (const char* text : {"7' 6\"", "7’ 6”", "7′ 6″"}) {
+    ASSERT_EQ(set(text)->status, 200) << text;
+    EXPECT_EQ(height()["typed"], "7' 6\"");
+    EXPECT_NEAR(height()["value"].get<double>(), 2.286, 1e-9);
+    ASSERT_EQ(set("5")->status, 200);
+  }
+  ASSERT_EQ(set("2,5 m")->status, 200);
+  EXPECT_EQ(height()["typed"], "2.5 m");
+  ASSERT_EQ(set("2,5")->status, 200);
+  EXPECT_EQ(height()["value"], 2.5);
+  ASSERT_EQ(set("0,125")->status, 200);
+  EXPECT_EQ(height()["value"], 0.125);
+  const auto hint = [&](const std::string& text) {
+    const auto refused = set(text);
+    EXPECT_EQ(refused->status, 422) << text;
+    return json::parse(refused->body)["error"]["hint"].get<std::string>();
+  };
+  EXPECT_EQ(hint("1,200"), "1200 or 1.2?");
+  EXPECT_EQ(hint("1,200 mm"), "1200 or 1.2?");
+  EXPECT_EQ(hint("1.234,5"), "Write nothing between thousands: 1234.5.");
+  EXPECT_EQ(hint("1,234.5"), "Write nothing between thousands: 1234.5.");
+  EXPECT_EQ(hint("1,234,567"), "Write nothing between thousands: 1234567.");
+}
+
 TEST_F(Serving, TakesAnEditSentTwiceOnceAndRefusesAStaleOne) {
   const std::string at = garden();
   const json change = state(at)["head"]["change"];

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "climate/climate.h"
 #include "exchange/results_json.h"
 #include "garden/schema.h"
 #include "light/light_drawing.h"
@@ -85,10 +86,17 @@ std::map<std::string, garden::Mark> marks_of(const Garden& garden) {
 
 /// As it was typed, without the quotes of the document.
 std::string typed(const Value& value) {
-  std::string says = garden::value_says(value);
-  if (says.size() >= 2 && says.front() == '"' && says.back() == '"')
-    says = says.substr(1, says.size() - 2);
-  return says;
+  if (const std::string* text = value.text()) return *text;
+  const std::string says = garden::value_says(value);
+  const bool is_quoted = says.size() >= 2 && says.front() == says.back() &&
+                         (says.front() == '"' || says.front() == '\'');
+  if (!is_quoted) return says;
+  std::string out;
+  for (std::size_t i = 1; i + 1 < says.size(); ++i) {
+    if (says.front() == '"' && says[i] == '\\' && i + 2 < says.size()) ++i;
+    out += says[i];
+  }
+  return out;
 }
 
 Json fields_json(const Entry& entry) {
@@ -152,13 +160,20 @@ Json things_json(const Garden& garden, const Garden& found) {
   return things;
 }
 
-Json weather_json(const OpenGarden::Held& held) {
+/// Whether the file is read, and no month of it is whole: the stations stand in for all of it.
+bool has_no_month(OpenGarden::Held& held, const std::string& scheme) {
+  const auto climate = held.study().climate(scheme);
+  return climate && (*climate)->file && climate::gives_nothing(*(*climate)->file);
+}
+
+Json weather_json(OpenGarden::Held& held, const std::string& scheme) {
   const std::string name = climate::weather_file_of(held.draft());
   if (name.empty()) return nullptr;
   const auto& problem = held.weather_problem();
   return {{"name", name},
           {"is_there", !problem || problem->code != ErrorCode::kUnknownId},
-          {"problem", problem ? error_json(*problem) : Json()}};
+          {"problem", problem ? error_json(*problem) : Json()},
+          {"has_no_month", !problem && has_no_month(held, scheme)}};
 }
 
 }  // namespace
@@ -192,7 +207,7 @@ Result<Json> state_json(OpenGarden::Held& held, const std::string& scheme) {
                 {"growing_months", light::growing_months(garden.site.latitude)}}},
               {"frame_m", {frame.low.x, frame.low.y, frame.high.x, frame.high.y}},
               {"boundary", points(garden.boundary)},
-              {"weather_file", weather_json(held)},
+              {"weather_file", weather_json(held, scheme)},
               {"beds", beds},
               {"guessed", exchange::guessed_json(**stand)},
               {"things", things_json(garden, (*found)->garden)}};

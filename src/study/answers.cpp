@@ -60,6 +60,19 @@ std::string taker_says(const light::Takers& takers, const std::string& place) {
   return fmt::format(" {} takes {} a day, over the year.", who, hours_says(a_day));
 }
 
+/// "about 5½ hours of sun …. Part sun. Hedge takes …", as it goes on after "has".
+std::string sun_of_place(const light::PlaceSun& place, const light::SunYear& sun,
+                         const light::Takers* takers, std::span<const int> months) {
+  const Means means = means_of(place.months, sun, months);
+  const std::string hours = hours_says(means.sun);
+  std::string out = hours == "no sun" ? fmt::format("no sun to speak of, {}.", months_say(months))
+                                      : fmt::format("about {} of sun on a clear day, {}{}.", hours,
+                                                    months_say(months), when_says(means));
+  out += " " + capital(std::string(light::light_class_name(light::light_class(means.sun)))) + ".";
+  if (takers != nullptr) out += taker_says(*takers, place.place.id);
+  return out;
+}
+
 }  // namespace
 
 std::string scheme_says(const std::string& scheme) {
@@ -79,14 +92,7 @@ std::string hours_says(double hours) {
 
 std::string place_answer(const light::PlaceSun& place, const light::SunYear& sun,
                          const light::Takers* takers, std::span<const int> months) {
-  const Means means = means_of(place.months, sun, months);
-  const std::string hours = hours_says(means.sun);
-  std::string out = hours == "no sun" ? fmt::format("No sun to speak of, {}.", months_say(months))
-                                      : fmt::format("About {} of sun on a clear day, {}{}.", hours,
-                                                    months_say(months), when_says(means));
-  out += " " + capital(std::string(light::light_class_name(light::light_class(means.sun)))) + ".";
-  if (takers != nullptr) out += taker_says(*takers, place.place.id);
-  return out;
+  return capital(sun_of_place(place, sun, takers, months));
 }
 
 std::string next_step(const Stand& stand, const std::vector<garden::Finding>& findings) {
@@ -122,8 +128,8 @@ std::string garden_answer(const PlacesYear& year, std::span<const int> months) {
   const auto [least, most] = std::minmax_element(
       beds.begin(), beds.end(), [&](auto* a, auto* b) { return hours(a) < hours(b); });
   if (beds.size() == 1)
-    return fmt::format("{} has {}.", capital(beds[0]->place.id),
-                       place_answer(*beds[0], year.sun, nullptr, months));
+    return fmt::format("{} has {}", capital(beds[0]->place.id),
+                       sun_of_place(*beds[0], year.sun, nullptr, months));
   std::vector<std::string> counts;
   for (const light::LightClass of : {light::LightClass::kFullSun, light::LightClass::kPartSun,
                                      light::LightClass::kPartShade, light::LightClass::kShade}) {

@@ -50,8 +50,23 @@ TEST(GardenAnswer, CountsBedsByTheirSun) {
   EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
             "Of 3 beds, 2 have full sun and 1 has part shade, in June. The sunniest is best-bed "
             "with 8 hours a day, the darkest dark-bed with 2½ hours.");
-  year.places.clear();
-  EXPECT_NE(garden_answer(year, std::vector<int>{5}).find("No beds yet"), std::string::npos);
+  year.places.pop_back();
+  EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
+            "Of 2 beds, 1 has full sun and 1 has part shade, in June. The sunniest is low-bed with "
+            "7 hours a day, the darkest dark-bed with 2½ hours.");
+}
+
+TEST(GardenAnswer, OfOneBedOrNoneIsASentence) {
+  PlacesYear year;
+  year.sun = days();
+  EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
+            "No beds yet: draw one, and its light is told here.");
+  year.places = {place_with(2, 3, 2)};
+  EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
+            "Low-bed has about 7 hours of sun on a clear day, in June. Full sun.");
+  year.places = {place_with(0, 0, 0)};
+  EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
+            "Low-bed has no sun to speak of, in June. Shade.");
 }
 
 }  // namespace

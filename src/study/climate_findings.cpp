@@ -132,7 +132,7 @@ void find_crossed(const climate::PlaceClimate& climate, Units units, std::vector
         Grade::kShould,
         fmt::format("In {} the nights’ lowest ({}) is above the days’ highest ({}).", month_name(m),
                     warmth_says(*month.tmin, units), warmth_says(*month.tmax, units)),
-        "Give both tmax_c and tmin_c of that month, from one and the same record."));
+        "Give both figures of that month, from one and the same record (climate.month)."));
     out.back().numbers = {climate::trace_of(climate, m, Quantity::kTmax),
                           climate::trace_of(climate, m, Quantity::kTmin)};
   }
@@ -167,7 +167,8 @@ void find_no_file(const climate::PlaceClimate& climate, const std::vector<std::s
   out.push_back(
       finding(Grade::kShould, why + ": the weather stations around stand in for it.",
               fmt::format("Give the garden {}, or another file of your own days.", name)));
-  out.back().mend.push_back("Or take the stations for good: leave climate.weather_file out.");
+  out.back().mend.push_back(
+      "Or take the stations for good: leave the file out (climate.weather_file).");
 }
 
 /// A weather file without a whole month is as good as none.
@@ -177,7 +178,7 @@ void find_no_month(const climate::PlaceClimate& climate, std::vector<Finding>& o
       Grade::kShould,
       fmt::format("{} has no whole month of anything, so it is passed over.", climate.file->name),
       "A month counts if fewer than 11 of its days lack the figure and never 5 in a row, for rain "
-      "if none does. Give a longer file, or leave climate.weather_file out."));
+      "if none does. Give a longer file, or leave it out (climate.weather_file)."));
   out.back().sources = {"wmo-1203"};
 }
 

@@ -27,8 +27,8 @@ std::vector<garden::Finding> clock_findings(const garden::Site& site) {
       zone.name(), std::abs(longitude_deg), longitude_deg < 0 ? "west" : "east",
       clock_text(std::fmod(12 + ahead_h + 24, 24), false));
   finding.mend = {
-      "See whether garden.longitude_deg (west of Greenwich is negative) and garden.time_zone are "
-      "right."};
+      "See whether the longitude, where west of Greenwich is negative (garden.longitude_deg), and "
+      "the time zone (garden.time_zone) are right."};
   Trace ahead;
   ahead.name = "how far the clocks are ahead of the sun, without summer time";
   ahead.number = ahead_h;

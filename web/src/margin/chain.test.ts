@@ -18,6 +18,11 @@ test("messages in plain words", () => {
   expect(in_plain_words("the crown's foot (crown_base_m 9) cannot be as high as height_m 5.2", schema)).toBe(
     "the crown's foot (crown base 9) cannot be as high as height 5.2",
   );
+  expect(in_plain_words("Height_m is 1000 m; it can be from 0.1 m to 120 m", schema)).toBe("Height is 1000 m; it can be from 0.1 m to 120 m");
+  expect(in_plain_words("height_m is 1000 m; it can be from 0.1 m to 120 m", schema, true)).toBe("height is 3280 ft; it can be from 4 in to 393 ft");
+  expect(in_plain_words("at is 30479.7 m; it can be from -3000 m to 3000 m", schema, true)).toBe(
+    "The place is 99999 ft; it can be from −9842 ft to 9842 ft",
+  );
 });
 
 test("sources of the whole chain, each once, the nearest first", () => {

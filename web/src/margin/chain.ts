@@ -1,5 +1,7 @@
 // The chain behind a figure: its names in plain words, its sources.
 import type { Schema, Trace } from "../api";
+import { metres_as_feet } from "../geometry";
+import { capital } from "./format";
 
 export interface Source {
   key: string;
@@ -35,9 +37,16 @@ export function called_by(schema: Schema | null, key: string): string {
 }
 
 /** A message with the document's keys called by their names, and without those that stand in
-brackets for who writes the document. */
-export function in_plain_words(text: string, schema: Schema | null): string {
-  return text.replace(/ \([a-z]+\.[a-z_]+\)/g, "").replace(/\b[a-z]+(?:_[a-z0-9]+)+\b/g, (key) => called_by(schema, key));
+brackets for who writes the document; metres in feet for who counts in feet. */
+export function in_plain_words(text: string, schema: Schema | null, imperial = false): string {
+  const words = text
+    .replace(/ \([a-z]+\.[a-z_]+\)/g, "")
+    .replace(/^at(?=(\[\d+\])? (is|wants)\b|: )/i, "The place")
+    .replace(/(?:^[A-Z]|\b[a-z])[a-z]*(?:_[a-z0-9]+)+\b/g, (key) => {
+      const name = called_by(schema, key.toLowerCase());
+      return key.charAt(0) === key.charAt(0).toLowerCase() ? name : capital(name);
+    });
+  return imperial ? metres_as_feet(words) : words;
 }
 
 /** Of "next-door-pine.height_m" whose it is. */

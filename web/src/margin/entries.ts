@@ -16,11 +16,16 @@ function written(value: unknown, type: string, imperial: boolean): string {
   return typeof value === "string" ? value : "";
 }
 
-/** A figure without a unit goes as a number, so that a part of a list is understood. */
-export function sent(text: string): unknown {
-  const trimmed = text.trim();
-  if (trimmed === "") return null;
-  return /^-?\d+(?:[.,]\d+)?$/.test(trimmed) ? Number(trimmed.replace(",", ".")) : trimmed;
+/** A figure of the document as it is shown: its bare lengths are metres, in whatever unit people type them. */
+export function with_unit(typed: string, type: string, imperial: boolean): string {
+  if (!imperial || !/^[-+]?[\d._]+(?:e[-+]?\d+)?$/i.test(typed)) return typed;
+  if (type === "length" || type === "stem") return `${typed} m`;
+  return type === "temperature" ? `${typed} C` : typed;
+}
+
+/** As it was typed: the program reads a bare figure in the garden's units. */
+export function sent(text: string): string | null {
+  return text.trim() === "" ? null : text.trim();
 }
 
 export function entries_of(known: SchemaKey, thing: Thing, imperial: boolean): Entry[] {
@@ -43,7 +48,7 @@ export function entries_of(known: SchemaKey, thing: Thing, imperial: boolean): E
       set: (text) => ({ [known.name]: without_empty({ ...of, [field.name]: sent(text) }) }),
     }));
   }
-  return [{ name, type: known, is: now?.typed ?? "", set: (text) => ({ [known.name]: text.trim() === "" ? null : text.trim() }) }];
+  return [{ name, type: known, is: with_unit(now?.typed ?? "", known.type, imperial), set: (text) => ({ [known.name]: sent(text) }) }];
 }
 
 function without_empty(record: Record<string, unknown>): Record<string, unknown> | null {

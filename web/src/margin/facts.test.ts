@@ -10,9 +10,16 @@ test("a step keeps the unit in which it was typed", () => {
   expect(stepped(height, "195 mm", -1, false)).toBe("170 mm");
   expect(stepped(height, "7 ft", 1, true)).toBe("7.5 ft");
   expect(stepped(height, "6 ft 6 in", 1, true)).toBe("7 ft");
-  expect(stepped(height, "2.3", -1, true)).toBe("7 ft 1 in");
+  expect(stepped(height, "2.3 m", -1, true)).toBe("2.2 m");
   expect(stepped(height, "2,4", 1, false)).toBe("2.5");
   expect(stepped({ name: "thickness", type: "length", low: 0.005, high: 0.5 }, "0.038", 1, false)).toBe("0.043");
+});
+test("a bare figure of an imperial garden is in feet, and says so once it is stepped", () => {
+  expect(stepped(height, "9", 1, true)).toBe("9.5 ft");
+  expect(stepped({ name: "base_c", type: "temperature" }, "40", -1, true)).toBe("39 F");
+});
+test("feet and inches in any signs have a step", () => {
+  for (const typed of [`7' 6"`, "7’ 6”", "7′ 6″"]) expect(stepped(height, typed, 1, true)).toBe("8 ft");
 });
 test("a step stays within what the field takes", () => {
   expect(stepped(height, "0.15", -1, false)).toBe("0.1");

@@ -1,6 +1,6 @@
 // The facts of a thing as its form shows them: which keys, in what order, how a figure is stepped.
 import type { SchemaKey, SchemaTable, Thing } from "../api";
-import { length_says, metres_in } from "../geometry";
+import { length_says, metres_in, tidy_figure } from "../geometry";
 
 /** Told elsewhere in the margin, or no fact of the thing. */
 const elsewhere = new Set(["id", "guessed", "scheme", "status", "removed", "at"]);
@@ -56,12 +56,13 @@ const plain_steps: Record<string, number> = { whole: 1, share: 0.05, angle: 5, n
 
 /** A figure one step up or down, in the unit in which it was typed; null: it has no step. */
 export function stepped(key: SchemaKey, typed: string, by: 1 | -1, imperial: boolean): string | null {
-  const text = typed.trim().replace(/,/g, ".").replace(/^[−–]/, "-");
+  const text = tidy_figure(typed);
+  if (text === null) return null;
   const one = /^(-?[\d.]+)\s*([a-z]*)$/i.exec(text);
   if (key.type === "length") {
-    const unit = one?.[2] ?? "";
-    const step = imperial && unit === "" ? null : steps_m[unit];
-    if (one !== null && step !== undefined && step !== null) {
+    const unit = one?.[2] || (imperial ? "ft" : "");
+    const step = steps_m[unit];
+    if (one !== null && step !== undefined) {
       const is = Number(one[1]);
       // Boards and wires are thin: a tenth of a metre is no step for them.
       const is_thin = (unit === "m" || unit === "") && Math.abs(is) < 0.0999 && (key.high ?? 100) <= 5;
@@ -71,7 +72,12 @@ export function stepped(key: SchemaKey, typed: string, by: 1 | -1, imperial: boo
     return metres === null ? null : length_says(Math.max(key.low ?? -1e9, metres + by * 0.1524), true);
   }
   const step = plain_steps[key.type];
-  if (step === undefined || one === null || one[2] !== "") return null;
+  if (step === undefined || one === null) return null;
+  if (key.type === "temperature") {
+    const unit = (one[2] || (imperial ? "F" : "")).toUpperCase();
+    return /^[CF]?$/.test(unit) ? `${Number((Number(one[1]) + by * step).toFixed(4))}${unit === "" ? "" : ` ${unit}`}` : null;
+  }
+  if (one[2] !== "") return null;
   return in_bounds(key, Number(one[1]) + by * step, "");
 }
 

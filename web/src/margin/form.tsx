@@ -112,7 +112,7 @@ export function Facts({ thing }: { thing: Thing }) {
   if (shown.length + more.length === 0) return null;
   return (
     <div class="part">
-      <h3>Its facts <span class="head-unit">{is_imperial() ? "as you like: 7 ft, 2.1 m" : "in metres, or as you like: 7 ft"}</span></h3>
+      <h3>Its facts <span class="head-unit">{is_imperial() ? "in feet, or as you like: 2.1 m" : "in metres, or as you like: 7 ft"}</span></h3>
       <ul class="facts">
         {[...shown, ...(all ? more : [])].map((known) => <Fact key={`${thing.id} ${known.name}`} thing={thing} known={known} />)}
       </ul>

@@ -43,4 +43,5 @@ test("values as they are read", () => {
   expect(read_value("[1.66, -3.72]")).toBe("1.66, −3.72");
   expect(read_value("[[0, -1], [2, 3]]")).toBe("[[0, −1], [2, 3]]");
   expect(read_value('"half-dwarfing"')).toBe("half-dwarfing");
+  expect(read_value('"7\' 6\\""')).toBe("7' 6\"");
 });

@@ -52,7 +52,7 @@ export function capital(text: string): string {
 
 /** A value as the program writes it, for reading: true minus signs, no quotes, a pair without its brackets. */
 export function read_value(value: string): string {
-  const bare = value.replace(/"/g, "").replace(/(^|[\s[(])-(?=\d)/g, "$1−");
+  const bare = value.replace(/"((?:[^"\\]|\\.)*)"/g, (_, text: string) => text.replace(/\\(.)/g, "$1")).replace(/(^|[\s[(])-(?=\d)/g, "$1−");
   return /^\[[^[\]]*\]$/.test(bare) ? bare.slice(1, -1) : bare;
 }
 

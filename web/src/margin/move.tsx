@@ -1,7 +1,7 @@
 // Where a thing stands, typed: along the page and up it, and from where it stands.
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
-import { length_says, metres_in } from "../geometry";
+import { comma_hint, length_says, metres_in } from "../geometry";
 import { act, link, offset_since, saying, state } from "../state";
 
 type Pair = [number, number];
@@ -28,7 +28,7 @@ function Figure({ label, says, take }: { label: string; says: string; take: (met
     const metres = metres_in(text, imperial);
     set_wrong(metres === null);
     if (metres !== null) take(metres);
-    else saying.value = "A length: 2.4, 2.4 m or 7 ft 6 in.";
+    else saying.value = comma_hint(text) ?? "A length: 2.4, 2.4 m or 7 ft 6 in.";
   }
   return (
     <label class="place-figure">
@@ -60,7 +60,7 @@ function MoveBy({ thing }: { thing: Thing }) {
     const texts = [...(form.current?.querySelectorAll("input") ?? [])].map((input) => input.value.trim());
     const [right, up] = texts.map((text) => (text === "" ? 0 : metres_in(text, imperial)));
     if (right === null || right === undefined || up === null || up === undefined) {
-      set_hint("Lengths, such as 0.4, -0.4 or 1 ft 6 in.");
+      set_hint(texts.map(comma_hint).find((hint) => hint !== null) ?? "Lengths, such as 0.4, -0.4 or 1 ft 6 in.");
       return;
     }
     set_hint("");

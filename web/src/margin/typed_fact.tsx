@@ -3,7 +3,7 @@ import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { act, link, saying, schema, state } from "../state";
 import { in_plain_words } from "./chain";
-import type { Entry } from "./entries";
+import { with_unit, type Entry } from "./entries";
 import { is_figure, stepped, told_plainly } from "./facts";
 import { capital, sentence } from "./format";
 import { end_fact_trial, try_fact } from "./trial_of_fact";
@@ -20,8 +20,8 @@ export function ToldAt({ id, told, name }: { id: string; told: Told | null; name
   const words = useRef<HTMLParagraphElement>(null);
   useEffect(() => words.current?.scrollIntoView({ block: "nearest" }), [told]);
   if (told === null) return null;
-  const says = (words: string) => sentence(in_plain_words(words, schema.value));
-  return <p id={id} ref={words} class="told" role="alert"><strong>{says(told_plainly(told.message, name))}</strong> {says(capital(told.hint))}</p>;
+  const says = (words: string) => sentence(capital(in_plain_words(words, schema.value, is_imperial())));
+  return <p id={id} ref={words} class="told" role="alert"><strong>{says(told_plainly(told.message, name))}</strong> {says(told.hint)}</p>;
 }
 
 const rest_ms = 600;
@@ -41,6 +41,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
   const resting = useRef<number | undefined>(undefined);
   const sending = useRef<string | null>(null);
   const kept = useRef<string | null>(null);
+  const was_told = useRef(false); // the last figure was refused: the next one is answered at once
   const stands = () => sending.current ?? kept.current ?? entry.is;
   // What was kept stands as typed until the garden has it.
   useEffect(() => {
@@ -60,6 +61,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     sending.current = null;
     kept.current = no === null ? trimmed : null;
     set_told(no);
+    was_told.current = no !== null;
     if (no !== null) end_fact_trial();
     else saying.value = `${thing.id}: ${entry.name} ${trimmed}.`;
   }
@@ -69,9 +71,11 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     if (stands() === entry.is) end_fact_trial();
     set_typing(stands() === entry.is ? null : stands());
     set_told(null);
+    was_told.current = false;
   }
   function type(text: string): void {
     set_typing(text);
+    set_told(null); // it was told of another figure
     clearTimeout(resting.current);
     const trimmed = text.trim();
     if (!is_figure(entry.type) || trimmed === "") return;
@@ -79,8 +83,8 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     const says = `With ${thing.id}’s ${entry.name} at ${trimmed}`;
     if (trimmed !== entry.is) void try_fact({ thing: thing.id, set: entry.set(trimmed), says }).then((no) => (is_refused = no));
     else end_fact_trial();
-    // What is typed halfway is no mistake yet: it waits for Enter.
-    resting.current = window.setTimeout(() => void (is_refused || keep(text)), rest_ms);
+    // What is typed halfway is no mistake yet: it waits for Enter, or says so if the last one was one.
+    resting.current = window.setTimeout(() => void ((is_refused && !was_told.current) || keep(text)), rest_ms);
   }
   return { text: typing ?? entry.is, is_typed: typing !== null, told, type, keep, leave };
 }
@@ -89,7 +93,8 @@ export function Typed({ thing, entry }: { thing: Thing; entry: Entry }) {
   const { text, is_typed, told, type, keep, leave } = use_typing(thing, entry);
   const { name, type: known } = entry;
   const id = useId();
-  const from = text.trim() === "" ? (known.default ?? "") : text;
+  const usual = with_unit(known.default ?? "", known.type, is_imperial());
+  const from = text.trim() === "" ? usual : text;
   const has_steps = is_figure(known) && known.type !== "stem" && !is_locked();
   const next = (by: 1 | -1) => stepped(known, from, by, is_imperial());
   const can_step = has_steps && next(1) !== null;
@@ -107,7 +112,7 @@ export function Typed({ thing, entry }: { thing: Thing; entry: Entry }) {
         class={is_figure(known) && known.type !== "stem" ? "number" : ""}
         aria-label={name}
         value={text}
-        placeholder={known.default ?? ""}
+        placeholder={usual}
         readOnly={is_locked()}
         autocomplete="off"
         aria-invalid={told !== null}

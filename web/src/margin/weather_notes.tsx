@@ -22,6 +22,12 @@ function Told({ file }: { file: WeatherFile | null }) {
         <ProblemList problems={[file.problem]} />
       </>
     );
+  if (file.has_no_month)
+    return (
+      <p>
+        <strong>{file.name} has no whole month of anything.</strong> The weather stations around stand in for it.
+      </p>
+    );
   return (
     <p>
       From the weather file {file.name}; from the stations around where it has no whole month.

@@ -131,11 +131,12 @@ export function Header({ width }: { width: "small" | "middle" | "wide" }) {
 /** What went wrong, in words, until the next action. */
 export function ProblemLine() {
   const told = problem.value;
+  const says = (words: string) => in_plain_words(words, schema.value, state.value?.site.units === "imperial");
   return (
     <div class="problem-line" role="alert">
       {told !== null && (
         <p>
-          <strong>{in_plain_words(told.message, schema.value)}</strong> {in_plain_words(told.hint, schema.value)}
+          <strong>{says(told.message)}</strong> {says(told.hint)}
           <button type="button" class="word-button" onClick={() => (problem.value = null)}>Close</button>
         </p>
       )}

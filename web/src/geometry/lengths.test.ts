@@ -1,0 +1,24 @@
+import { expect, test } from "vitest";
+import { comma_hint, metres_as_feet, metres_in } from "./lengths";
+
+test("lengths in the signs of print", () => {
+  for (const text of [`7' 6"`, "7’ 6”", "7′ 6″", "7' 6''"]) expect(metres_in(text)).toBeCloseTo(2.286, 9);
+});
+test("a comma before decimals, with a unit or without", () => {
+  expect(metres_in("2,5")).toBe(2.5);
+  expect(metres_in("2,5 m")).toBe(2.5);
+  expect(metres_in("0,125")).toBe(0.125);
+  expect(metres_in("9", true)).toBeCloseTo(2.7432, 9);
+});
+test("a comma that may part thousands is asked about", () => {
+  for (const text of ["1,200", "1,200 mm", "1.234,5", "1,234.5", "1,234,567"]) expect(metres_in(text)).toBeNull();
+  expect(comma_hint("1,200")).toBe("1200 or 1.2?");
+  expect(comma_hint("1.234,5 m")).toBe("Write nothing between thousands: 1234.5.");
+  expect(comma_hint("1,234,567")).toBe("Write nothing between thousands: 1234567.");
+  expect(comma_hint("2,5 m")).toBeNull();
+  expect(comma_hint("tall")).toBeNull();
+});
+test("metres of a message in feet, areas left alone", () => {
+  expect(metres_as_feet("from 0.1 m to 120 m, 12 m² of 3 mm")).toBe("from 4 in to 393 ft, 12 m² of 3 mm");
+  expect(metres_as_feet('height is "1000 ft" (304.8 m); it can be from 0.1 m up')).toBe('height is "1000 ft"; it can be from 4 in up');
+});
