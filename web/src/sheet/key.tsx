@@ -1,7 +1,7 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
-import { compared, scheme, sides, shows_difference, state, trying, when, when_says, without } from "../state";
-import { is_small, key_beside, moving, view } from "../tools";
+import { compared, scheme, sides, shows_difference, state, when_says, without } from "../state";
+import { is_small, key_beside, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
 import type { Shown } from "./shown";
 
@@ -72,13 +72,7 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
   );
 }
 
-/** While a thing is moved or thought away the light is of months. */
-function said_when(): string {
-  if (without.value !== null) return `without ${without.value}`;
-  const now = when.value;
-  if (moving.value === null || trying.value === null || now.kind === "months") return when_says.value;
-  return `the month of ${when_says.value}`;
-}
+const said_when = (): string => (without.value !== null ? `without ${without.value}` : when_says.value);
 
 export function NorthArrow() {
   const turn = state.value?.site.plan_north_deg ?? 0;
