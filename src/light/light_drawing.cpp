@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/text.h"
@@ -30,6 +31,42 @@ Text words(Vec2 at, std::string text, geometry::Face face, double size_mm) {
   out.face = face;
   out.size_mm = size_mm;
   return out;
+}
+
+/// What is said and drawn of a share in the sun at a moment; over `from`.
+struct MomentStep {
+  double from;
+  geometry::Colour colour;
+  const char* says;
+};
+constexpr std::array<MomentStep, 3> kMomentSteps{
+    {{0.75, geometry::colour_from_hex(0xfff6ae), "sun"},
+     {0.25, geometry::colour_from_hex(0xd3caaa), "in part"},
+     {0, geometry::colour_from_hex(0xa79da7), "shade"}}};
+
+const MomentStep& moment_step(double share) {
+  for (const MomentStep& step : kMomentSteps)
+    if (share >= step.from) return step;
+  return kMomentSteps.back();
+}
+
+/// The three steps side by side, each with its word beneath.
+void append_moment_key(Group& into, Vec2 corner, double width_mm) {
+  Group& group = into.add_group("", "Key of light: sun, in part, shade");
+  const double step_mm = width_mm / kMomentSteps.size(), high_mm = 3.6;
+  Vec2 at = corner;
+  for (const MomentStep& step : kMomentSteps) {
+    group.add({geometry::Shape{Path::box(at, step_mm, high_mm),
+                               {{geometry::Paint(step.colour)}},
+                               geometry::Stroke{geometry::kFineMm, geometry::Role::kInk}}});
+    Text word = words({at.x + step_mm / 2, at.y + high_mm + 3.3}, step.says, geometry::Face::kSans,
+                      geometry::kLabelTypeMm);
+    word.anchor = geometry::Anchor::kMiddle;
+    group.add({std::move(word)});
+    at.x += step_mm;
+  }
+  group.add({words({corner.x, corner.y - 1.6}, "sun and shade, clear sky",
+                   geometry::Face::kSerifItalic, 2.9)});
 }
 
 class Sheet {
@@ -93,7 +130,8 @@ class Sheet {
     image.rows = f.rows;
     for (const float h : sheet_.hours) {
       image.present.push_back(!std::isnan(h));
-      image.cells.push_back(geometry::light_colour(static_cast<double>(h)));
+      image.cells.push_back(sheet_.one_moment ? moment_step(static_cast<double>(h)).colour
+                                              : geometry::light_colour(static_cast<double>(h)));
     }
     const double step = map_.paper(f.cell_m);
     image.placement = {map_.paper(f.corner), {step, 0}, {0, -step}};
@@ -110,7 +148,9 @@ class Sheet {
     for (const LightSheet::Figure& figure : sheet_.figures) {
       for (const garden::Bed& bed : sheet_.garden.beds) {
         if (bed.id == figure.id)
-          hours_in(into, room, bed, fmt::format("{}{:.1f}", guessed ? "≈" : "", figure.hours));
+          hours_in(into, room, bed,
+                   sheet_.one_moment ? std::string(moment_step(figure.hours).says)
+                                     : fmt::format("{}{:.1f}", guessed ? "≈" : "", figure.hours));
       }
     }
   }
@@ -143,19 +183,26 @@ class Sheet {
 
   void footer() {
     const double top = drawing_.height_mm - kFooter + 7;
-    append_light_key(drawing_.root, {kMargin, top}, 74,
-                     sheet_.one_day ? "hours of sun, clear sky" : "hours of sun a day, clear sky");
+    if (sheet_.one_moment)
+      append_moment_key(drawing_.root, {kMargin, top}, 74);
+    else
+      append_light_key(
+          drawing_.root, {kMargin, top}, 74,
+          sheet_.one_day ? "hours of sun, clear sky" : "hours of sun a day, clear sky");
     const double bar_right = draw_scale_bar(drawing_.root, {kMargin + 88, top + 6}, map_.mm_per_m,
                                             sheet_.garden.site.imperial, 70);
     drawing_.root.add({words({bar_right + 9, top + 6}, fmt::format("1 : {:g}", scale_),
                              geometry::Face::kSans, geometry::kLabelTypeMm)});
     append_north(drawing_.root, {drawing_.width_mm - kMargin - 8, top + 6.5}, 7,
                  garden::north_on_paper(sheet_.garden));
-    Text note =
-        words({kMargin, drawing_.height_mm - 8},
-              "A sun hour: the sun stands clear of every thing and its beam is over 120 W/m². "
+    Text note = words(
+        {kMargin, drawing_.height_mm - 8},
+        sheet_.one_moment
+            ? "Sun: the sun stands clear of every thing and its beam is over 120 W/m². The "
+              "words in the beds are of most of each: a quarter to three quarters lit is in part."
+            : "A sun hour: the sun stands clear of every thing and its beam is over 120 W/m². "
               "Figures in the beds are their means.",
-              geometry::Face::kSerif, geometry::kLabelTypeMm);
+        geometry::Face::kSerif, geometry::kLabelTypeMm);
     note.ink = geometry::Role::kGraphite;
     drawing_.root.add({note});
   }

@@ -27,6 +27,7 @@ struct LightSheet {
   std::string says;             // "as proposed: sun, hours a day, April to September"
   bool one_day = false;         // hours of one day, not hours a day
   int day_of_year = 180;        // which trees are in leaf
+  bool one_moment = false;      // hours are shares in the sun at an instant: 1 lit, 0 not
 };
 
 /// An A4 sheet, upright or lying as the garden asks, at a round scale, with title, key, scale bar

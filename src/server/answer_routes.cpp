@@ -57,6 +57,23 @@ Units units_of(const study::Stand& stand) {
   return stand.garden.site.imperial ? Units::kImperial : Units::kMetric;
 }
 
+/// When the sun is up on a day by the clock: from and to, in hours. Where it sets after midnight
+/// these are two, near the turn of the season three.
+Json lit_json(const sky::SunEvents& events, LocalDate date, const TimeZone& zone) {
+  bool up = events.crossings.empty() ? events.kind == sky::DayKind::kUpAllDay
+                                     : !events.crossings.front().rising;
+  double since_h = 0;
+  Json lit = Json::array();
+  for (const sky::SunCrossing& crossing : events.crossings) {
+    const double hour = zone.clock_hour(date, crossing.time);
+    if (up) lit.push_back({since_h, hour});
+    since_h = hour;
+    up = crossing.rising;
+  }
+  if (up) lit.push_back({since_h, 24});
+  return lit;
+}
+
 }  // namespace
 
 Json taker_json(const std::string& id, const light::Place* place, double sun_h_per_year,
@@ -225,6 +242,7 @@ Answer band_answer(OpenGarden::Held& garden, const Request& request) {
     days.push_back({{"date", iso_date(date).substr(5)},
                     {"rise_h", clock(events.rise)},
                     {"set_h", clock(events.set)},
+                    {"lit", lit_json(events, date, site.time_zone)},
                     {"light", events.kind == sky::DayKind::kUpAllDay     ? "day"
                               : events.kind == sky::DayKind::kDownAllDay ? "night"
                                                                          : "both"}});

@@ -73,11 +73,10 @@ Answer picture_answer(OpenGarden::Held& garden, const std::string& id, const Req
     return error_answer({ErrorCode::kWrongUse, "format", "A picture is an svg or a png.", ""});
   const auto stand = garden.study().stand(scheme);
   if (!stand) return error_answer(stand.error());
-  const auto months = months_of(word_of(request, "months", ""), **stand);
-  if (!months) return error_answer(months.error());
-  const auto day = day_of(word_of(request, "day", ""));
-  if (!day) return error_answer(day.error());
-  const auto drawing = place.empty() ? study::light_picture(garden.study(), scheme, *months, *day)
+  const auto when = when_of(request, **stand);
+  if (!when) return error_answer(when.error());
+  const auto drawing = place.empty() ? study::light_picture(garden.study(), scheme, when->months,
+                                                            when->day, 0, when->clock_h)
                                      : study::print_picture(garden.study(), scheme, place);
   if (!drawing) return error_answer(drawing.error());
   const std::string name = place.empty() ? id + "-light" : id + "-sun-on-" + place;

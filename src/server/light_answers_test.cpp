@@ -1,4 +1,6 @@
 // What the margin, the band and the print are told, against the study that they come from.
+#include <map>
+
 #include "server/server_testing.h"
 #include "study/answers.h"
 
@@ -122,6 +124,44 @@ TEST_F(Serving, TellsTheDaysOfTheBand) {
   EXPECT_EQ(forward, 1);
 }
 
+// Reykjavik, on Greenwich's clocks: about midsummer the sun sets after midnight, so a calendar day
+// is lit in two pieces, and as sunset passes midnight for the first time in three.
+TEST_F(Serving, TellsEveryPieceOfADayOnWhichTheSunSetsAfterMidnight) {
+  std::string north = kGarden;
+  const auto put = [&](const std::string& was, const std::string& is) {
+    ASSERT_NE(north.find(was), std::string::npos) << was;
+    north.replace(north.find(was), was.size(), is);
+  };
+  put("48.41", "64.1");
+  put("-4.36", "-21.9");
+  put("Europe/Paris", "Atlantic/Reykjavik");
+  const json made = json::parse(post("/api/gardens", {{"document", north}})->body);
+  const json band =
+      json::parse(get("/api/gardens/" + made["id"].get<std::string>() + "/band")->body);
+  std::map<std::string, json> lit;
+  double last_set = 0;
+  for (const json& day : band["days"]) {
+    const json& pieces = day["lit"];
+    lit[day["date"]] = pieces;
+    ASSERT_GE(pieces.size(), 1u) << day;
+    for (const json& piece : pieces)
+      EXPECT_LT(piece[0].get<double>(), piece[1].get<double>()) << day;
+    // Each sunset is within a quarter of an hour of the day before's: no piece is left out.
+    const double to = pieces.back()[1].get<double>();
+    const double set = to < 24 ? to : 24;
+    if (last_set > 0) EXPECT_LT(std::abs(set - last_set), 0.25) << day;
+    last_set = set;
+  }
+  // The sun is up from about 2:54 on midsummer day to about 0:03 of the next.
+  ASSERT_EQ(lit["06-21"].size(), 2u);
+  EXPECT_EQ(lit["06-21"][0][0], 0);
+  EXPECT_NEAR(lit["06-21"][0][1].get<double>(), 0.05, 0.05);
+  EXPECT_NEAR(lit["06-21"][1][0].get<double>(), 2.9, 0.1);
+  EXPECT_EQ(lit["06-21"][1][1], 24);
+  ASSERT_EQ(lit["05-17"].size(), 1u);
+  EXPECT_LT(lit["05-17"][0][1].get<double>(), 23.2);
+}
+
 TEST_F(Serving, TellsWhyToTheSource) {
   const std::string at = garden();
   const json why =
@@ -148,6 +188,11 @@ TEST_F(Serving, GivesPicturesAndTablesToKeep) {
     EXPECT_NE(svg->body.find("<svg"), std::string::npos);
     EXPECT_NE(svg->get_header_value("Content-Disposition").find(".svg"), std::string::npos);
   }
+  const std::string moment = get(at + "/picture?format=svg&day=06-15&clock=16.3333")->body;
+  for (const char* says : {"sun and shade", "15 June", "16:20", "in part"})
+    EXPECT_NE(moment.find(says), std::string::npos) << says;
+  EXPECT_EQ(moment.find("hours of sun"), std::string::npos);
+  EXPECT_EQ(get(at + "/picture?format=svg&day=06-15&clock=soon")->status, 400);
   EXPECT_EQ(get(at + "/picture?format=png")->body.substr(1, 3), "PNG");
   EXPECT_EQ(get(at + "/picture?format=gif")->status, 400);
   const std::string table = get(at + "/table")->body;

@@ -14,11 +14,13 @@ namespace spadework::study {
 [[nodiscard]] double drawn_cell_m(const garden::Garden& garden);
 
 /// The sheet of the hours of sun: of months (0 to 11, means a day; none: the growing ones), or of
-/// one date. `cell_m` 0: as above. Errors: those of the study.
+/// one date, or sun and shade at a moment of it by the clock. `cell_m` 0: as above.
+/// Errors: those of the study.
 [[nodiscard]] Result<geometry::Drawing> light_picture(Study& study, const std::string& scheme,
                                                       const std::vector<int>& months,
                                                       std::optional<LocalDate> date,
-                                                      double cell_m = 0);
+                                                      double cell_m = 0,
+                                                      std::optional<double> clock_h = {});
 /// The sheet of a place's sun print. Errors: those of the study.
 [[nodiscard]] Result<geometry::Drawing> print_picture(Study& study, const std::string& scheme,
                                                       const std::string& place);

@@ -76,7 +76,7 @@ for (const example of shelf.examples) {
   await ask(served, "get", `${G}/findings`, { at });
   await ask(served, "get", `${G}/why`, { at, query: `?pointer=/light/places/${place.id}/months/5/dli_mol_m2_d` });
   await ask(served, "get", `${G}/why`, { at, query: "?pointer=/nothing" });
-  for (const query of ["?format=svg", "?format=png", "?format=bmp"]) await ask(served, "get", `${G}/picture`, { at, query });
+  for (const query of ["?format=svg", "?format=svg&day=06-21&clock=9.5", "?format=png", "?format=bmp"]) await ask(served, "get", `${G}/picture`, { at, query });
   await ask(served, "get", `${G}/table`, { at });
   const thing = state.things.find((one) => one.table === "tree") ?? state.things[0];
   const move = { scheme: "proposed", thing: thing.id, move_m: [0.1, 0] };

@@ -13,19 +13,21 @@ export interface Axes {
   high_h: number;
 }
 
-/** Hours from the earliest sunrise to the latest sunset, in halves; all of the day where it has no night. */
+/** Hours from the earliest to the latest that the sun is up, in halves; all of the day where it has no night. */
 export function hours_shown(band: Band): [number, number] {
   let [low, high] = [24, 0];
-  for (const day of band.days) {
-    if (day.light === "day") return [0, 24];
-    if (day.rise_h === null || day.set_h === null) continue;
-    if (day.set_h < day.rise_h) return [0, 24]; // past midnight
-    low = Math.min(low, day.rise_h);
-    high = Math.max(high, day.set_h);
+  for (const [from, to] of band.days.flatMap(lit_of)) {
+    low = Math.min(low, from);
+    high = Math.max(high, to);
   }
   if (low >= high) return [0, 24];
   return [Math.max(0, Math.floor(low * 2) / 2), Math.min(24, Math.ceil(high * 2) / 2)];
 }
+
+type Piece = readonly [number, number];
+
+/** When the sun is up on a day, from and to: in two pieces where it sets after midnight. */
+export const lit_of = (day: Band["days"][number]): Piece[] => day.lit.map(([from = 0, to = 0]) => [from, to]);
 
 const within = (value: number, low: number, high: number) => Math.max(low, Math.min(high, value));
 
@@ -99,32 +101,56 @@ export function runs_of_months(first_day: number, months: readonly number[]): [n
 
 const clock_change_h = 0.4; // no sunrise moves that far overnight
 
-/** Sunrise or sunset as a line, upright where the clocks change. */
-function edge(axes: Axes, hours: readonly number[]): string[] {
-  const points = [`0 ${y_of_hour(axes, hours[0] ?? 0).toFixed(2)}`];
-  let last = hours[0] ?? 0;
-  hours.forEach((hour, column) => {
-    const y = y_of_hour(axes, hour).toFixed(2);
-    if (column > 0 && Math.abs(hour - last) > clock_change_h) {
-      const x = ((column / days_of_year) * axes.width).toFixed(2);
-      points.push(`${x} ${y_of_hour(axes, last).toFixed(2)}`, `${x} ${y}`);
+/** Pieces of neighbouring days that belong together: the hours from which and to which each is lit. */
+interface Run {
+  first: number; // its first column
+  from: number[];
+  to: number[];
+}
+
+const shared_h = (a: Piece, b: Piece) => Math.min(a[1], b[1]) - Math.max(a[0], b[0]);
+
+/** Each piece goes on from the one of the day before that it shares most hours with. */
+function runs_of_days(band: Band): Run[] {
+  const all: Run[] = [];
+  let open: Run[] = [];
+  band.days.forEach((day, column) => {
+    const going_on: Run[] = [];
+    for (const piece of lit_of(day).sort((a, b) => b[1] - b[0] - (a[1] - a[0]))) {
+      const shared = (run: Run) => shared_h([run.from[run.from.length - 1] ?? 0, run.to[run.to.length - 1] ?? 0], piece);
+      const [best] = open.filter((run) => !going_on.includes(run) && shared(run) > 0).sort((a, b) => shared(b) - shared(a));
+      const run = best ?? { first: column, from: [], to: [] };
+      if (best === undefined) all.push(run);
+      run.from.push(piece[0]);
+      run.to.push(piece[1]);
+      going_on.push(run);
     }
-    points.push(`${x_of_column(axes, column).toFixed(2)} ${y}`);
+    open = going_on;
+  });
+  return all;
+}
+
+/** Where the lit hours begin or end as a line, upright where the clocks change. */
+function edge(axes: Axes, first: number, hours: readonly number[]): string[] {
+  const x_of_edge = (column: number) => (((first + column) / days_of_year) * axes.width).toFixed(2);
+  const y_of = (hour: number) => y_of_hour(axes, hour).toFixed(2);
+  let last = hours[0] ?? 0;
+  const points = [`${x_of_edge(0)} ${y_of(last)}`];
+  hours.forEach((hour, column) => {
+    if (column > 0 && Math.abs(hour - last) > clock_change_h)
+      points.push(`${x_of_edge(column)} ${y_of(last)}`, `${x_of_edge(column)} ${y_of(hour)}`);
+    points.push(`${x_of_column(axes, first + column).toFixed(2)} ${y_of(hour)}`);
     last = hour;
   });
-  points.push(`${axes.width} ${y_of_hour(axes, last).toFixed(2)}`);
+  points.push(`${x_of_edge(hours.length)} ${y_of(last)}`);
   return points;
 }
 
-/** The lit region. A day without night is lit from edge to edge; without a day it is closed up. */
+/** The lit region: one shape, and another at the foot of the days on which the sun sets after midnight. */
 export function daylight_path(axes: Axes, band: Band): string {
-  const rise = band.days.map((day) => (day.light === "day" ? 0 : (day.rise_h ?? 12)));
-  const set = band.days.map((day, i) => {
-    if (day.light === "day") return 24;
-    const down = day.set_h ?? 12;
-    return down < (rise[i] as number) ? 24 : down;
-  });
-  return `M${edge(axes, rise).join("L")}L${edge(axes, set).reverse().join("L")}Z`;
+  return runs_of_days(band)
+    .map(({ first, from, to }) => `M${edge(axes, first, from).join("L")}L${edge(axes, first, to).reverse().join("L")}Z`)
+    .join("");
 }
 
 /** Whether a month's figure has room: where a month is narrower than a figure, every second one has. */

@@ -1,7 +1,7 @@
 // The band for the keyboard: a slider of days and one of hours, each telling what it stands at.
 import type { Band } from "../api";
 import { clock_says, day_says, when, when_says } from "../state";
-import { type Axes, column_of_day, day_of_column, days_in_month, days_of_year, x_of_column, y_of_hour } from "./axes";
+import { type Axes, column_of_day, day_of_column, days_in_month, days_of_year, lit_of, x_of_column, y_of_hour } from "./axes";
 import { choose_moment, clock_now, day_now, move_day, tell_at_rest } from "./chosen";
 
 const steps: Record<string, number> = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1 };
@@ -54,8 +54,9 @@ export function DaySlider({ axes }: { axes: Axes }) {
 /** Sunrise and sunset of a day; where there is neither, the ends of the axis. */
 function ends_of(axes: Axes, band: Band, day: string): [number, number] {
   const of = band.days[column_of_day(axes.first_day, day)];
-  const low = Math.ceil((of?.rise_h ?? axes.low_h) * 12) / 12;
-  return [low, Math.floor((of?.set_h ?? axes.high_h) * 12) / 12];
+  const longest = of === undefined ? undefined : lit_of(of).sort((a, b) => b[1] - b[0] - (a[1] - a[0]))[0];
+  const [low, high] = longest ?? [axes.low_h, axes.high_h];
+  return [Math.ceil(low * 12) / 12, Math.floor(high * 12) / 12];
 }
 
 export function HourSlider({ axes, band }: { axes: Axes; band: Band }) {

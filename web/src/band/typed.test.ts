@@ -5,7 +5,7 @@ const said = (text: string) => typed_when(text, "03-01");
 const moment = (day: string, clock: number) => ({ when: { kind: "moment", day, clock } });
 
 test("a moment, as people write it", () => {
-  for (const text of ["15 Jun 16:20", "15 June, 16:20", "june 15 16:20", "15th of June at 4:20 pm", "06-15 16:20", "2026-06-15 16h20", "15 Jun 4.20pm"]) {
+  for (const text of ["15 Jun 16:20", "15 June, 16:20", "june 15 16:20", "15th of June at 4:20 pm", "06-15 16:20", "2026-06-15 16h20", "15 Jun 4.20pm", "15 Jun 16.20", "15.6. 16.20", "15.06. 16:20", "June 15, at 16.20"]) {
     const { when } = said(text) as { when: { kind: string; day: string; clock: number } };
     expect(when, text).toMatchObject({ kind: "moment", day: "06-15" });
     expect(when.clock, text).toBeCloseTo(16 + 1 / 3, 9);
@@ -20,7 +20,7 @@ test("a clock alone is of the day shown", () => {
 });
 
 test("a day", () => {
-  for (const text of ["15 June", "15 jun", "June 15", "15. June", "06-15"])
+  for (const text of ["15 June", "15 jun", "June 15", "15. June", "06-15", "15.6.", "15.06", "15. 6. 2026"])
     expect(said(text), text).toEqual({ when: { kind: "day", day: "06-15" } });
   expect(said("29 Feb")).toEqual({ when: { kind: "day", day: "02-28" } });
 });
@@ -38,6 +38,6 @@ test("the growing months", () => {
 });
 
 test("what is no time is told kindly", () => {
-  for (const text of ["soon", "31 June", "15 Jun 25:00", "June 16:20", "13-40", "ju", "15"])
+  for (const text of ["soon", "31 June", "15 Jun 25:00", "June 16:20", "13-40", "ju", "15", "15.13.", "15 Jun 25.00", "16.20"])
     expect(said(text), text).toHaveProperty("hint");
 });

@@ -20,14 +20,21 @@ function day_text(month: number, date: number): string | null {
   return `${String(month + 1).padStart(2, "0")}-${String(Math.min(date, days_in_month(month))).padStart(2, "0")}`;
 }
 
-/** Takes the clock off the end: "16:20", "16h20", "4.20 pm", "4pm", "noon". */
+/** "15 jun 16.20": with a dot it is a clock only where a day stands before it, for "15.06" is a day. */
+function with_dot_after_day(text: string): RegExpExecArray | null {
+  const found = /^(.*?)[\s,]+(?:at\s+)?(\d{1,2})\.(\d{2})()$/.exec(text) ?? /^()at\s+(\d{1,2})\.(\d{2})()$/.exec(text);
+  return found !== null && (found[1] === "" || day_in(found[1] ?? "") !== null) ? found : null;
+}
+
+/** Takes the clock off the end: "16:20", "16h20", "4.20 pm", "4pm", "noon"; after a day "16.20" too. */
 function clock_off(text: string): { rest: string; clock: number | null } | null {
   const noon = /^(.*?)[\s,]*\bnoon$/.exec(text);
   if (noon !== null) return { rest: noon[1] ?? "", clock: 12 };
   const found =
     /^(?:(.*?)[\s,]+)?(?:at\s+)?(\d{1,2})(?:[:h](\d{2})|h)\s*(am|pm)?$/.exec(text) ??
     /^(?:(.*?)[\s,]+)?(?:at\s+)?(\d{1,2})(?:[:.](\d{2}))?\s*(am|pm)$/.exec(text) ??
-    /^(?:(.*?)[\s,]+)?at\s+(\d{1,2})()()$/.exec(text);
+    /^(?:(.*?)[\s,]+)?at\s+(\d{1,2})()()$/.exec(text) ??
+    with_dot_after_day(text);
   if (found === null) return { rest: text, clock: null };
   const [, rest = "", hours, minutes, half] = found;
   let hour = Number(hours);
@@ -41,6 +48,11 @@ function clock_off(text: string): { rest: string; clock: number | null } | null 
 function day_in(text: string): string | null {
   const iso = /^(?:\d{4}-)?(\d{1,2})-(\d{1,2})$/.exec(text);
   if (iso !== null) return Number(iso[1]) > 12 || Number(iso[1]) < 1 ? null : day_text(Number(iso[1]) - 1, Number(iso[2]));
+  const figures = /^(\d{1,2})\.\s?(\d{1,2})(?:\.(?:\s?\d{4})?)?$/.exec(text);
+  if (figures !== null) {
+    const month = Number(figures[2]);
+    return month > 12 || month < 1 ? null : day_text(month - 1, Number(figures[1]));
+  }
   const first = /^(\d{1,2})(?:st|nd|rd|th|\.)?\s*(?:of\s+)?([a-z]+\.?)(?:\s+\d{4})?$/.exec(text);
   const last = /^([a-z]+\.?)\s*(\d{1,2})(?:st|nd|rd|th)?$/.exec(text);
   const month = month_of(first?.[2] ?? last?.[1]);

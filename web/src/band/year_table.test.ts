@@ -16,7 +16,7 @@ function print_lit(day: string, lit: [number, number, number][]): Print {
 }
 const band: Band = {
   first_day: 182,
-  days: Array.from({ length: 365 }, (_, i) => ({ date: "", rise_h: 6 + i / 1000, set_h: 18, light: "both" as const })),
+  days: Array.from({ length: 365 }, (_, i) => ({ date: "", rise_h: 6 + i / 1000, set_h: 18, lit: [[6 + i / 1000, 18]], light: "both" as const })),
 };
 
 test("the first and the last sun of a day, of a quarter of the place and more", () => {

@@ -60,18 +60,18 @@ export function Deeds({ thing }: { thing: Thing }) {
     <p class="deeds">
       {taker !== null && <WithoutWord thing={taker} words={`Try without ${taker}`} />}
       {taker === null && !lightless.has(thing.table) && <WithoutWord thing={thing.id} words="Try without it" />}
+      {is_changed(thing) && !asks_to_keep(thing) && <PutBack thing={thing} />}
       <button
         type="button"
-        class="word-button"
+        class="word-button take-away"
         disabled={link.value === "read_only"}
         onClick={() => {
           if (thing.mark === "proposed" || scheme.peek() === "found") selected.value = null;
           void act.take_away(thing.id);
         }}
       >
-        Take away
+        Take {thing.id} away
       </button>
-      {is_changed(thing) && !asks_to_keep(thing) && <PutBack thing={thing} />}
     </p>
   );
 }

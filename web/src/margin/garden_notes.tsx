@@ -97,7 +97,23 @@ function named_in(text: string): string[] {
   return [...things.value.keys()].filter((id) => words.has(id)).slice(0, 1);
 }
 
+/** Only a boundary, or not even that. */
+const is_empty = (): boolean => state.value !== null && [...things.value.values()].every((thing) => thing.table === "boundary");
+
+function Empty() {
+  return (
+    <section class="notes" aria-label="Notes on the garden">
+      <h2 class="unseen">The garden</h2>
+      <p class="answer">Nothing stands here yet: write beds, walls and trees into the garden document, and bring it in again from the shelf.</p>
+    </section>
+  );
+}
+
 export function GardenNotes() {
+  return is_empty() && compared.value === null ? <Empty /> : <Notes />;
+}
+
+function Notes() {
   const known = places.value;
   // A file that is wanted comes before all that it would change, and stays there when it has come.
   const asked_in = useRef<string | null>(null);

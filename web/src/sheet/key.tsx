@@ -1,7 +1,7 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
-import { compared, scheme, sides, shows_difference, state, trying, when, when_says, without } from "../state";
-import { is_small, key_beside, moving, view } from "../tools";
+import { compared, scheme, sides, shows_difference, state, when_says, without } from "../state";
+import { is_small, key_beside, size, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
 import type { Shown } from "./shown";
 
@@ -19,12 +19,13 @@ function Ramp({ kind, is_upright }: { kind: LightKind; is_upright: boolean }) {
   const steps = steps_of[kind];
   const step = is_upright ? 18 : kind === "difference" ? 28 : kind === "moment" ? 48 : 30;
   const long = step * steps.length;
+  const wide = kind === "moment" ? 72 : 50; // words have more room than figures
   return (
     <svg
       class="ramp"
-      width={is_upright ? 50 : long + 16}
+      width={is_upright ? wide : long + 16}
       height={is_upright ? long + 16 : 30}
-      viewBox={is_upright ? `0 0 50 ${long + 16}` : `0 0 ${long + 16} 30`}
+      viewBox={is_upright ? `0 0 ${wide} ${long + 16}` : `0 0 ${long + 16} 30`}
       role="img"
       aria-label={ramp_says(kind)}
     >
@@ -72,13 +73,7 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
   );
 }
 
-/** While a thing is moved or thought away the light is of months. */
-function said_when(): string {
-  if (without.value !== null) return `without ${without.value}`;
-  const now = when.value;
-  if (moving.value === null || trying.value === null || now.kind === "months") return when_says.value;
-  return `the month of ${when_says.value}`;
-}
+const said_when = (): string => (without.value !== null ? `without ${without.value}` : when_says.value);
 
 export function NorthArrow() {
   const turn = state.value?.site.plan_north_deg ?? 0;
@@ -107,7 +102,7 @@ function north_says(turn: number): string {
 export function ScaleBar() {
   const now = view.value;
   if (now === null) return null;
-  const room = is_small.value ? 40 : compared.value === null ? 130 : 84;
+  const room = is_small.value ? 40 : compared.value === null ? 130 : size.value.width < 480 ? 60 : 84;
   const is_imperial = state.value?.site.units === "imperial";
   const unit = is_imperial ? 0.3048 : 1;
   const count = bar_length(now.scale * unit, room);

@@ -67,6 +67,10 @@ function keep_painted(canvas: HTMLCanvasElement, shown: Shown): () => void {
 
 const tables_first = ["bed", "building", "tree", "seat", "container", "wall", "support", "plant"];
 
+/** What lies over the sheet on paper of its own: a name under it would be cut. */
+const papers_on = (host: Element): DOMRect[] =>
+  [...(host.closest(".sheet")?.querySelectorAll(".view-words .word-button,.key-beside,.key-left,.key-right,.drawn-scale,.side-name > *") ?? [])].map((one) => one.getBoundingClientRect());
+
 function thin(drawing: PlanDrawing, shown: Shown): void {
   const of = shown.state.peek();
   const table = new Map(of?.things.map((thing) => [thing.id, thing.table]));
@@ -75,7 +79,7 @@ function thin(drawing: PlanDrawing, shown: Shown): void {
     return rank < 0 ? tables_first.length : rank;
   };
   const host = drawing.svg.closest(".plan");
-  if (host !== null) thin_names(drawing, host.getBoundingClientRect(), taken_rects(host), weight);
+  if (host !== null) thin_names(drawing, host.getBoundingClientRect(), [...taken_rects(host), ...papers_on(host)], weight);
 }
 
 /** Places the drawing under the view, moved by metres: what it was drawn for is scaled until the

@@ -4,8 +4,7 @@ import { time_asked } from "./light";
 import { when } from "./when";
 
 export function link_to_picture(garden: string, scheme: string, format: "svg" | "png", place?: string): string {
-  const { months, day } = time_asked(when.value);
-  const query = { scheme, format, months, day, print: place };
+  const query = { scheme, format, ...time_asked(when.value), print: place };
   return link_to("/api/gardens/{garden}/picture", { path: { garden }, query });
 }
 
