@@ -201,6 +201,26 @@ TEST_F(Serving, GivesPicturesAndTablesToKeep) {
   EXPECT_EQ(get(at + "/table?of=nothing")->status, 400);
 }
 
+TEST_F(Serving, TellsThePlacesSunOnADayAsTheStudyHasIt) {
+  const std::string at = garden();
+  const json told = json::parse(get(at + "/places?day=06-21&against=found")->body);
+  EXPECT_EQ(told["day"], "06-21");
+  study::Study study = testing::study_of(kGarden);
+  const LocalDate date = make_date(kReferenceYear, 6, 21);
+  const auto day = study.places_day("proposed", date), found = study.places_day("found", date);
+  const auto year = study.places_year("proposed");
+  ASSERT_FALSE(told["places"].empty());
+  for (const json& place : told["places"]) {
+    const std::string id = place["id"];
+    EXPECT_EQ(place["shown_h"], (*day)->find(id)->months[5].sun_h_per_day);
+    EXPECT_EQ(place["months"][5]["sun_h_per_day"], (*year)->find(id)->months[5].sun_h_per_day);
+    const light::PlaceSun* then = (*found)->find(id);
+    EXPECT_EQ(place["against_shown_h"],
+              then == nullptr ? json() : json(then->months[5].sun_h_per_day));
+  }
+  EXPECT_EQ(get(at + "/places?day=06-31")->status, 400);
+}
+
 TEST_F(Serving, TriesWithoutAThing) {
   const std::string at = garden();
   const auto tried = post(

@@ -168,3 +168,43 @@ looking["the picture equals the table"] = async (at) => {
   const told = beds.map((place) => place.sun_h_per_day.toFixed(1)).sort();
   equal(chips.map((chip) => chip.trim()).sort(), told, "the figures in the beds");
 };
+
+/** Types a time into the band and waits until the sheet has it. */
+async function at_time(page, text, told) {
+  const typed = page.getByLabel(/^The time shown/).first();
+  await typed.fill(text);
+  await typed.press("Enter");
+  await page.waitForFunction((says) => document.querySelector(".key-when")?.textContent === says, told);
+  await settled(page);
+}
+
+looking["on a day the beds, the notes and the comparison have the figures of that day"] = async (at) => {
+  const page = await at.open(undefined, "/proposed/byre-herbs");
+  await at_time(page, "21 Dec", "21 December");
+  const { places } = await at.served.get(`/api/gardens/${at.garden}/places?day=12-21&against=found`);
+  const told = places.filter((place) => place.kind === "bed").map((place) => place.shown_h.toFixed(1)).sort();
+  equal((await page.locator(".chip").allInnerTexts()).map((chip) => chip.trim()).sort(), told, "the figures in the beds");
+  const herbs = places.find((place) => place.id === "byre-herbs");
+  const headline = await page.locator(".headline-figure").innerText();
+  check(headline.includes(`${herbs.shown_h.toFixed(1)} h`), `${headline} has ${herbs.shown_h}`);
+  const trace = await at.served.get(`/api/gardens/${at.garden}/why?pointer=/light/day/12-21/places/byre-herbs/sun_h`);
+  equal(trace.number, herbs.shown_h, "why says the same");
+  await page.getByRole("button", { name: "To the garden" }).click();
+  await page.getByRole("button", { name: "Compare", exact: true }).click();
+  await page.locator(".gains tbody tr").first().waitFor();
+  check(/21 December/.test(await page.locator(".gains caption").innerText()), "the day in the caption");
+  const row = page.locator(".gains tbody tr", { hasText: "byre-herbs" });
+  equal(await row.locator("td").allInnerTexts().then((cells) => cells.slice(0, 2)), [herbs.against_shown_h.toFixed(1), herbs.shown_h.toFixed(1)], "as found, as proposed");
+};
+
+looking["what cannot be asked for is not shown under its name"] = async (at) => {
+  const page = await at.open();
+  await page.context().setOffline(true);
+  const typed = page.getByLabel(/^The time shown/).first();
+  await typed.fill("December");
+  await typed.press("Enter");
+  await page.getByText("Kept here").first().waitFor();
+  equal(await page.locator(".key-when").first().innerText(), "April to September", "the light that is there keeps its name");
+  await page.context().setOffline(false);
+  await page.waitForFunction(() => document.querySelector(".key-when")?.textContent === "December");
+};

@@ -1,6 +1,6 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
-import { compared, scheme, sides, shows_difference, state, when_says, without } from "../state";
+import { compared, field_of, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
 import { is_small, key_beside, size, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
 import type { Shown } from "./shown";
@@ -73,7 +73,9 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
   );
 }
 
-const said_when = (): string => (without.value !== null ? `without ${without.value}` : when_says.value);
+/** Of the light that is on the sheet; another that was asked for may be on its way, or not to be had. */
+const shown_when = (): string => when_is_said(field_of.value?.when ?? when.value);
+const said_when = (): string => (without.value !== null ? `without ${without.value}` : shown_when());
 
 export function NorthArrow() {
   const turn = state.value?.site.plan_north_deg ?? 0;
@@ -151,6 +153,6 @@ export function SideName({ shown, side }: { shown: Shown; side: 0 | 1 }) {
 
 export function sheet_says(): string {
   const beside = compared.value === null ? "" : ` beside ${scheme_says(compared.value).toLowerCase()}`;
-  return `The plan ${scheme_says(scheme.value).toLowerCase()}${beside}, its light ${when_says.value}`;
+  return `The plan ${scheme_says(scheme.value).toLowerCase()}${beside}, its light ${shown_when()}`;
 }
 

@@ -62,12 +62,12 @@ export function months_say(months: readonly number[]): string {
   return months.map((m) => month_names[m]).join(", ");
 }
 
-export const when_says = computed(() => {
-  const now = when.value;
+export function when_is_said(now: When): string {
   if (now.kind === "months") return months_say(now.months);
   if (now.kind === "day") return day_says(now.day);
   return `${day_says(now.day)}, ${clock_says(now.clock)}`;
-});
+}
+export const when_says = computed(() => when_is_said(when.value));
 
 /** The months as the contract takes them; nothing for the growing months. */
 export function months_asked(now: When): string | undefined {
