@@ -69,7 +69,7 @@ const tables_first = ["bed", "building", "tree", "seat", "container", "wall", "s
 
 /** What lies over the sheet on paper of its own: a name under it would be cut. */
 const papers_on = (host: Element): DOMRect[] =>
-  [...(host.closest(".sheet")?.querySelectorAll(".view-words .word-button,.key,.drawn-scale,.side-name > *") ?? [])].map((one) => one.getBoundingClientRect());
+  [...(host.closest(".sheet")?.querySelectorAll(".view-words .word-button,.key-beside,.key-left,.key-right,.drawn-scale,.side-name > *") ?? [])].map((one) => one.getBoundingClientRect());
 
 function thin(drawing: PlanDrawing, shown: Shown): void {
   const of = shown.state.peek();
