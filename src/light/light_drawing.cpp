@@ -91,7 +91,7 @@ class Sheet {
     }
     garden::draw_things(view, plan.add_group("things", "what stands in the garden"));
     garden::LabelRoom room;
-    figures(plan.add_group("hours", "hours of sun"), room);
+    figures(plan.add_group("hours", sheet_.one_moment ? "sun and shade" : "hours of sun"), room);
     garden::draw_names(view, room, plan.add_group("names", "names"));
     footer();
     return std::move(drawing_);

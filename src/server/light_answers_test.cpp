@@ -149,7 +149,9 @@ TEST_F(Serving, TellsEveryPieceOfADayOnWhichTheSunSetsAfterMidnight) {
     // Each sunset is within a quarter of an hour of the day before's: no piece is left out.
     const double to = pieces.back()[1].get<double>();
     const double set = to < 24 ? to : 24;
-    if (last_set > 0) EXPECT_LT(std::abs(set - last_set), 0.25) << day;
+    if (last_set > 0) {
+      EXPECT_LT(std::abs(set - last_set), 0.25) << day;
+    }
     last_set = set;
   }
   // The sun is up from about 2:54 on midsummer day to about 0:03 of the next.
