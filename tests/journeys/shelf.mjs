@@ -1,11 +1,12 @@
 // The shelf: an example looked into, what can be taken out, a document brought in, a garden taken off
 // and put back.
 import { readFileSync } from "node:fs";
-import { kSizes } from "./browser.mjs";
+import { kSizes, Served } from "./browser.mjs";
 import { check, equal, Hands, kHands, settled, until } from "./hands.mjs";
 
 export const looking = {};
 export const editing = {};
+export const alone = {};
 
 async function on_shelf(at, by) {
   const page = await at.page(by === "touch" ? kSizes.phone : kSizes.desk);
@@ -39,7 +40,8 @@ async function take_out(hands, says, letters) {
 }
 
 for (const by of kHands) {
-  looking[`an example is looked into, and its copy is the grower's own, by ${by}`] = async (at) => {
+  alone[`an example is looked into, and its copy is the grower's own, by ${by}`] = async (at) => {
+    at.served = await Served.start(at.program); // others would put gardens between the words
     const hands = await on_shelf(at, by);
     if (by === "keys") {
       await hands.key("F6");
