@@ -59,7 +59,7 @@ Result<geometry::Drawing> drawing_of(const LightOptions& options, study::Study& 
     if (!month) return tl::unexpected<Error>(month.error());
     months = {*month};
   }
-  return study::light_picture(study, options.common.scheme, months, date, options.cell_m);
+  return study::light_picture(study, options.common.scheme, {months, date, {}}, options.cell_m);
 }
 
 }  // namespace

@@ -158,4 +158,18 @@ std::vector<float> field_mean(const Field& field, const SunYear& year,
   return mean;
 }
 
+std::vector<std::optional<double>> bed_means(const Field& field, const std::vector<float>& figures,
+                                             std::size_t beds) {
+  std::vector<double> sums(beds), cells(beds);
+  for (std::size_t i = 0; i < figures.size(); ++i) {
+    if (field.lies_on[i] < 0 || std::isnan(figures[i])) continue;
+    sums[static_cast<std::size_t>(field.lies_on[i])] += static_cast<double>(figures[i]);
+    cells[static_cast<std::size_t>(field.lies_on[i])] += 1;
+  }
+  std::vector<std::optional<double>> means(beds);
+  for (std::size_t b = 0; b < beds; ++b)
+    if (cells[b] > 0) means[b] = sums[b] / cells[b];
+  return means;
+}
+
 }  // namespace spadework::light

@@ -5,6 +5,7 @@
 #include <array>
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -85,5 +86,10 @@ class FieldMoves {
 /// there is no cell.
 [[nodiscard]] std::vector<float> field_mean(const Field& field, const SunYear& year,
                                             const std::vector<int>& months);
+
+/// Mean of the cells' figures over each of so many beds; nothing for a bed without cells.
+[[nodiscard]] std::vector<std::optional<double>> bed_means(const Field& field,
+                                                           const std::vector<float>& figures,
+                                                           std::size_t beds);
 
 }  // namespace spadework::light

@@ -75,8 +75,7 @@ Answer picture_answer(OpenGarden::Held& garden, const std::string& id, const Req
   if (!stand) return error_answer(stand.error());
   const auto when = when_of(request, **stand);
   if (!when) return error_answer(when.error());
-  const auto drawing = place.empty() ? study::light_picture(garden.study(), scheme, when->months,
-                                                            when->day, 0, when->clock_h)
+  const auto drawing = place.empty() ? study::light_picture(garden.study(), scheme, *when)
                                      : study::print_picture(garden.study(), scheme, place);
   if (!drawing) return error_answer(drawing.error());
   const std::string name = place.empty() ? id + "-light" : id + "-sun-on-" + place;

@@ -244,6 +244,21 @@ TEST_F(Serving, TriesWithoutAThing) {
             404);
 }
 
+TEST_F(Serving, TriesWithoutABedAndNamesTheOthersRight) {
+  const std::string bed = "[[bed]]\nid = \"high-bed\"\nat = [2, 6]\nsize = [3, 1.2]\n";
+  const auto brought = post("/api/gardens", {{"document", kGarden + bed}});
+  ASSERT_EQ(brought->status, 201) << brought->body;
+  const std::string at = "/api/gardens/" + json::parse(brought->body)["id"].get<std::string>();
+  const Unpacked before = unpacked(get(at + "/field")->body);
+  const Unpacked without = unpacked(
+      post(at + "/try", {{"scheme", "proposed"}, {"thing", "low-bed"}, {"without", true}})->body);
+  EXPECT_TRUE(before.head["beds"].contains("low-bed"));
+  EXPECT_EQ(without.head["beds"].size(), 1U);
+  // It lies 4 m off, on level ground: a low frame takes nothing from it.
+  EXPECT_NEAR(without.head["beds"]["high-bed"].get<double>(),
+              before.head["beds"]["high-bed"].get<double>(), 0.02);
+}
+
 TEST_F(Serving, StopsWorkThatIsCancelled) {
   EXPECT_EQ(json::parse(get("/api/jobs/none")->body)["running"], false);
   const std::string large = testing::head(48.41, -4.36, "Europe/Paris", 340) + [] {

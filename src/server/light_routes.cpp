@@ -44,77 +44,27 @@ std::string signed_cells_of(const std::vector<float>& hours) {
   return out;
 }
 
-/// The mean of each bed's cells.
-Json means_of(const light::Field& field, const std::vector<float>& hours,
-              const garden::Garden& garden) {
-  std::vector<double> sums(garden.beds.size()), cells(garden.beds.size());
-  for (std::size_t i = 0; i < hours.size(); ++i) {
-    if (field.lies_on[i] < 0 || std::isnan(hours[i])) continue;
-    sums[static_cast<std::size_t>(field.lies_on[i])] += static_cast<double>(hours[i]);
-    cells[static_cast<std::size_t>(field.lies_on[i])] += 1;
-  }
+Json bed_json(const study::FieldShown& shown, const garden::Garden& garden) {
+  const auto means = light::bed_means(*shown.field, shown.hours, garden.beds.size());
   Json beds = Json::object();
-  for (std::size_t b = 0; b < garden.beds.size(); ++b)
-    if (cells[b] > 0) beds[garden.beds[b].id] = sums[b] / cells[b];
+  for (std::size_t b = 0; b < means.size(); ++b)
+    if (means[b]) beds[garden.beds[b].id] = *means[b];
   return beds;
 }
 
-Json field_head(const light::Field& field, double most_h, bool exact) {
+Json field_head(const study::FieldShown& shown, const garden::Garden& garden, bool exact) {
+  const light::Field& field = *shown.field;
   return {{"corner_m", {field.corner.x, field.corner.y}},
           {"cell_m", field.cell_m},
           {"columns", field.columns},
           {"rows", field.rows},
-          {"most_h", most_h},
-          {"exact", exact}};
-}
-
-/// A field at a time, with its mean.
-struct Shown {
-  study::Shared<light::Field> field;
-  std::vector<float> hours;
-  double most_h = 0;  // that the open has
-};
-
-/// What the mean over a time is made with.
-Result<light::SunYear> sun_of(study::Study& study, const std::string& scheme, const When& when) {
-  if (!when.clock_h) return study.open_sun(scheme, when.day);
-  light::SunYear sun;
-  sun.days_in_month.fill(1);
-  return sun;
-}
-
-/// What the open has, hours a day.
-double most_hours(const light::SunYear& sun, const std::vector<int>& months) {
-  double hours = 0, days = 0;
-  for (const int m : months) {
-    const auto month = static_cast<std::size_t>(m);
-    hours += sun.open_sun_h[month] * sun.days_in_month[month];
-    days += sun.days_in_month[month];
-  }
-  return hours / days;
-}
-
-Result<Shown> shown(study::Study& study, const std::string& scheme, const When& when, double cell_m,
-                    Progress* progress) {
-  Shown out;
-  const auto sun = sun_of(study, scheme, when);
-  if (!sun) return tl::unexpected<Error>(sun.error());
-  if (when.clock_h) {
-    auto at = study.field_of_moment(scheme, cell_m, *when.day, *when.clock_h);
-    if (!at) return tl::unexpected<Error>(at.error());
-    out.field = std::make_shared<const light::Field>(std::move(*at));
-  } else {
-    auto of = study.field_hours(scheme, cell_m, when.day, progress);
-    if (!of) return tl::unexpected<Error>(of.error());
-    out.field = *of;
-  }
-  out.hours = light::field_mean(*out.field, *sun, when.months);
-  out.most_h = most_hours(*sun, when.months);
-  return out;
+          {"most_h", shown.open_h},
+          {"exact", exact},
+          {"beds", bed_json(shown, garden)}};
 }
 
 /// What each cell has more than the cell at the same spot in another field.
-std::vector<float> more_than(const Shown& now, const Shown& then) {
+std::vector<float> more_than(const study::FieldShown& now, const study::FieldShown& then) {
   const light::Field &a = *now.field, &b = *then.field;
   std::vector<float> more(now.hours.size(), std::numeric_limits<float>::quiet_NaN());
   for (int r = 0; r < a.rows; ++r) {
@@ -129,12 +79,11 @@ std::vector<float> more_than(const Shown& now, const Shown& then) {
   return more;
 }
 
-Answer difference(const Shown& now, const Shown& then, const study::Stand& stand,
-                  const study::Stand& other) {
-  Json head = field_head(*now.field, now.most_h, true);
+Answer difference(const study::FieldShown& now, const study::FieldShown& then,
+                  const study::Stand& stand, const study::Stand& other) {
+  Json head = field_head(now, stand.garden, true);
   head["signed"] = true;
-  head["beds"] = means_of(*now.field, now.hours, stand.garden);
-  const Json before = means_of(*then.field, then.hours, other.garden);
+  const Json before = bed_json(then, other.garden);
   for (auto& [bed, hours] : head["beds"].items())
     hours = before.contains(bed) ? Json(hours.get<double>() - before[bed].get<double>()) : Json();
   return packed(head, signed_cells_of(more_than(now, then)));
@@ -180,19 +129,17 @@ Answer field_of(OpenGarden::Held& garden, const Request& request, Progress* prog
   const auto when = when_of(request, **stand);
   if (!when) return error_answer(when.error());
   const double cell_m = study::drawn_cell_m((*stand)->garden);
-  const auto now = shown(garden.study(), scheme, *when, cell_m, progress);
+  const auto now = study::field_shown(garden.study(), scheme, *when, cell_m, progress);
   if (!now) return error_answer(now.error());
   const std::string against = word_of(request, "against", "");
   if (!against.empty()) {
     const auto other = garden.study().stand(against);
     if (!other) return error_answer(other.error());
-    const auto then = shown(garden.study(), against, *when, cell_m, progress);
+    const auto then = study::field_shown(garden.study(), against, *when, cell_m, progress);
     if (!then) return error_answer(then.error());
     return difference(*now, *then, **stand, **other);
   }
-  Json head = field_head(*now->field, now->most_h, true);
-  head["beds"] = means_of(*now->field, now->hours, (*stand)->garden);
-  return packed(head, cells_of(now->hours));
+  return packed(field_head(*now, (*stand)->garden, true), cells_of(now->hours));
 }
 
 Answer try_edit(OpenGarden::Held& garden, const Request& request) {
@@ -210,16 +157,16 @@ Answer try_edit(OpenGarden::Held& garden, const Request& request) {
   options.threads = garden.workshop().threads;
   options.every = when->day ? 1 : std::clamp(body->value("every", 1), 1, 8);
   options.months = when->months;
-  const auto field =
-      when->day ? garden.study().field_with(scheme, cell_m, *tried, *when->day, when->clock_h)
-                : garden.study().field_moved(scheme, cell_m, *tried, thing, options);
+  auto field = when->day
+                   ? garden.study().field_with(scheme, cell_m, *tried, *when->day, when->clock_h)
+                   : garden.study().field_moved(scheme, cell_m, *tried, thing, options);
   if (!field) return error_answer(field.error());
-  const auto sun = sun_of(garden.study(), scheme, *when);
-  if (!sun) return error_answer(sun.error());
-  const std::vector<float> hours = light::field_mean(*field, *sun, when->months);
-  Json head = field_head(*field, most_hours(*sun, when->months), options.every == 1);
-  head["beds"] = means_of(*field, hours, (*stand)->garden);
-  return packed(head, cells_of(hours));
+  const auto shown = study::field_shown(garden.study(), scheme, *when,
+                                        std::make_shared<const light::Field>(std::move(*field)));
+  if (!shown) return error_answer(shown.error());
+  const auto with = garden::resolve(*tried, scheme);  // whose beds the field lies on
+  if (!with) return error_answer(with.error());
+  return packed(field_head(*shown, *with, options.every == 1), cells_of(shown->hours));
 }
 
 }  // namespace spadework::server

@@ -6,15 +6,11 @@
 #include <vector>
 
 #include "server/routes.h"
+#include "study/shown.h"
 
 namespace spadework::server {
 
-/// Months, a day, or a moment of it.
-struct When {
-  std::vector<int> months;  // 0 to 11; of a day its own
-  std::optional<LocalDate> day;
-  std::optional<double> clock_h;
-};
+using study::When;
 
 /// In: `months`, `day`, `clock`, as words of the query or values of the body; left out: the growing
 /// months. Errors: kWrongUse.

@@ -1,26 +1,21 @@
 // The pictures of a garden's light: which results a sheet shows, put together.
 #pragma once
 
-#include <optional>
 #include <string>
-#include <vector>
 
 #include "geometry/drawing.h"
-#include "study/study.h"
+#include "study/shown.h"
 
 namespace spadework::study {
 
 /// How fine a field is drawn: 0.1 m, in large gardens as fine as paper and screen show.
 [[nodiscard]] double drawn_cell_m(const garden::Garden& garden);
 
-/// The sheet of the hours of sun: of months (0 to 11, means a day; none: the growing ones), or of
-/// one date, or sun and shade at a moment of it by the clock. `cell_m` 0: as above.
+/// The sheet of the hours of sun, of months (none: the growing ones) or a day, or of sun and shade
+/// at a moment. `cell_m` 0: as above.
 /// Errors: those of the study.
 [[nodiscard]] Result<geometry::Drawing> light_picture(Study& study, const std::string& scheme,
-                                                      const std::vector<int>& months,
-                                                      std::optional<LocalDate> date,
-                                                      double cell_m = 0,
-                                                      std::optional<double> clock_h = {});
+                                                      When when, double cell_m = 0);
 /// The sheet of a place's sun print. Errors: those of the study.
 [[nodiscard]] Result<geometry::Drawing> print_picture(Study& study, const std::string& scheme,
                                                       const std::string& place);

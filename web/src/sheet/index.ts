@@ -1,4 +1,5 @@
 import "./sheet.css";
+import "./key.css";
 import "./list.css";
 export { Sheet } from "./sheet";
 export { list_open } from "./list";
