@@ -149,7 +149,9 @@ TEST(StudyMoves, GiveTheHoursOfTheStudyOfTheMovedGarden) {
       {"pear", low + "[[tree]]\nid = \"pear\"\nkind = \"pear\"\nat = [7, 7]\nheight_m = 4\n"
                      "crown_width_m = 2\n"}};
   for (const auto& [thing, text] : changes) {
-    const auto moved = here.field_moved("proposed", 0.25, draft_of(text), thing, {});
+    const auto stand = here.stand_of(draft_of(text), "proposed");
+    ASSERT_TRUE(stand) << thing;
+    const auto moved = here.field_moved("proposed", 0.25, *stand, thing, {});
     study::Study there = study_of(text);
     const auto anew = there.field("proposed", 0.25);
     ASSERT_TRUE(moved && anew) << thing;

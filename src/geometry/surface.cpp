@@ -87,6 +87,13 @@ bool inside(const Facet& f, Vec2 p) {
   return true;
 }
 
+/// Whether a box and a facet share nothing, not even a line.
+bool lies_off(const Facet& f, const Box2& box) {
+  const auto [a, b, c] = f.corners;
+  return std::max({a.x, b.x, c.x}) < box.low.x || std::min({a.x, b.x, c.x}) > box.high.x ||
+         std::max({a.y, b.y, c.y}) < box.low.y || std::min({a.y, b.y, c.y}) > box.high.y;
+}
+
 Polygon ring_of(const Facet& f) { return {f.corners[0], f.corners[1], f.corners[2]}; }
 
 }  // namespace
@@ -159,10 +166,11 @@ void Surface::number_planes() {
 const Facet& Surface::facet_at(Vec2 p) const {
   p.x = std::clamp(p.x, domain_.low.x, domain_.high.x);
   p.y = std::clamp(p.y, domain_.low.y, domain_.high.y);
+  for (const Facet& f : facets_)
+    if (inside(f, p)) return f;
   const Facet* nearest = &facets_.front();
   double least = std::numeric_limits<double>::infinity();
   for (const Facet& f : facets_) {
-    if (inside(f, p)) return f;
     const double away = distance_to_outline(p, ring_of(f));
     if (away < least) least = away, nearest = &f;
   }
@@ -183,7 +191,9 @@ Surface::Range Surface::range_under(const Polygon& polygon) const {
   };
   for (const Vec2& p : polygon) take(at(p));
   for (const Polygon& part : convex_parts(polygon)) {
+    const Box2 box = bounds(part);
     for (const Facet& f : facets_) {
+      if (lies_off(f, box)) continue;
       for (const Vec2& p : shared_part(part, ring_of(f))) take(f.incline.at(p));
     }
   }
@@ -193,7 +203,9 @@ Surface::Range Surface::range_under(const Polygon& polygon) const {
 double Surface::mean_under(const Polygon& polygon) const {
   double sum = 0, whole = 0;
   for (const Polygon& part : convex_parts(polygon)) {
+    const Box2 box = bounds(part);
     for (const Facet& f : facets_) {
+      if (lies_off(f, box)) continue;
       const Polygon shared = shared_part(part, ring_of(f));
       if (shared.empty()) continue;
       const double a = area(shared);

@@ -56,6 +56,9 @@ class LitCounts {
   [[nodiscard]] std::uint32_t of_month(int month, std::size_t cell) const {
     return at(month, 0, cell) + at(month, 1, cell) + at(month, 2, cell);
   }
+  [[nodiscard]] bool any_in(int month) const {
+    return !(plane(month, 0).empty() && plane(month, 1).empty() && plane(month, 2).empty());
+  }
   /// All cells of a month and part; empty stands for 0 everywhere.
   [[nodiscard]] const std::vector<std::uint32_t>& plane(int month, int part) const {
     return planes_[plane_index(month, part)];

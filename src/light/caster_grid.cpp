@@ -187,6 +187,36 @@ void Standing::add_hull(CastBody& cast, const Hull& hull) {
   edges_.insert(edges_.end(), hull.edges.begin(), hull.edges.end());
 }
 
+Standing Standing::with(const Standing& other, const std::vector<std::size_t>& before) const {
+  const auto append = [](auto& to, const auto& from) {
+    to.insert(to.end(), from.begin(), from.end());
+  };
+  Standing both = *this;
+  both.bodies_.clear();
+  both.boxes_ = {};
+  append(both.corners_, other.corners_);
+  append(both.normal_x_, other.normal_x_);
+  append(both.normal_y_, other.normal_y_);
+  append(both.normal_z_, other.normal_z_);
+  append(both.edges_, other.edges_);
+  std::size_t next = 0;
+  for (std::size_t i = 0; i <= bodies_.size(); ++i) {
+    for (; next < before.size() && before[next] == i; ++next) {
+      CastBody body = other.bodies_[next];
+      body.first_corner += corners_.size();
+      body.first_face += normal_x_.size();
+      body.first_edge += edges_.size();
+      both.bodies_.push_back(body);
+      both.boxes_.add(other.boxes_, next);
+    }
+    if (i == bodies_.size()) break;
+    both.bodies_.push_back(bodies_[i]);
+    both.boxes_.add(boxes_, i);
+  }
+  both.boxes_.pad();
+  return both;
+}
+
 std::span<const Vec3> Standing::corners(const CastBody& body) const {
   return {corners_.data() + body.first_corner, body.corners};
 }

@@ -71,6 +71,10 @@ class Standing {
   /// In: bodies in the order of a scene that held them all; they must outlive it.
   Standing(std::vector<const SceneBody*> bodies, const Receiver& receiver, double ignore_m);
 
+  /// Both together: each body of the other, over the same receiver, stands before the body of this
+  /// one whose number is told; these numbers do not fall.
+  [[nodiscard]] Standing with(const Standing& other, const std::vector<std::size_t>& before) const;
+
   [[nodiscard]] const Grid& grid() const { return grid_; }
   /// Receiver::counted; empty where all are.
   [[nodiscard]] const std::vector<std::uint8_t>& counted() const { return counted_; }

@@ -59,10 +59,4 @@ void Tally::add_to(std::uint32_t* plane, int columns) {
   settle(columns, [plane](std::size_t cell, std::uint32_t dark) { plane[cell] += dark; });
 }
 
-void Tally::take_from(const std::uint32_t* before, std::uint32_t* after, int columns) {
-  settle(columns, [before, after](std::size_t cell, std::uint32_t dark) {
-    after[cell] = before[cell] - dark;
-  });
-}
-
 }  // namespace spadework::light

@@ -20,8 +20,6 @@ class Tally {
   void keep_dark() { ++all_dark_; }
   /// Adds the counts to the tile's cells of a plane `columns` wide, and starts anew.
   void add_to(std::uint32_t* plane, int columns);
-  /// The same, taken off what one plane has to make another.
-  void take_from(const std::uint32_t* before, std::uint32_t* after, int columns);
 
  private:
   void count_batch();

@@ -37,13 +37,17 @@ std::vector<SunSample> every_so_manieth(std::vector<SunSample> samples, int ever
   return some;
 }
 
+/// Of so many samples of a month.
+float hours_of(std::uint32_t lit, const SunYear& year, std::size_t month) {
+  return static_cast<float>(lit * year.hours_each / year.days_in_month[month]);
+}
+
 void write_hours(const FieldBand& band, const LitCounts& lit, const SunYear& year,
                  std::span<const std::size_t> months, Field& field) {
   for (const std::size_t m : months) {
     for (const FieldBand::Cell cell : band.cells)
       field.months[m][cell.of_field] =
-          static_cast<float>(lit.of_month(static_cast<int>(m), cell.of_receiver) * year.hours_each /
-                             year.days_in_month[m]);
+          hours_of(lit.of_month(static_cast<int>(m), cell.of_receiver), year, m);
   }
 }
 
@@ -111,34 +115,44 @@ FieldMoves::FieldMoves(const Scenery& scenery, const std::vector<garden::Body>& 
                                               year_.samples, thing, cast_options);
   });
   for (std::optional<Moves>& one : made) moves_.push_back(std::move(*one));
+  for (std::size_t b = 0; b < moves_.size(); ++b)
+    write_hours((*bands_)[b], moves_[b].without(), year_, months_, planned);
+  for (const std::size_t m : months_) bare_[m] = planned.months[m];
   if (options.every == 1) return;
   std::vector<garden::Body> own;
   for (const garden::Body& body : bodies)
     if (body.thing == thing) own.push_back(body);
-  write(own, planned);
+  with(own, planned);
   for (const std::size_t m : months_) {
     rest_[m].resize(field.months[m].size());
     std::transform(field.months[m].begin(), field.months[m].end(), planned.months[m].begin(),
                    rest_[m].begin(), std::minus());
+    for (std::size_t i = 0; i < rest_[m].size(); ++i) bare_[m][i] = with_rest(m, i, bare_[m][i]);
   }
+}
+
+float FieldMoves::with_rest(std::size_t month, std::size_t cell, float hours) const {
+  if (rest_[month].empty()) return hours;
+  return std::clamp(hours + rest_[month][cell], 0.0F, static_cast<float>(year_.open_sun_h[month]));
 }
 
 void FieldMoves::with(const std::vector<garden::Body>& thing, Field& field) const {
-  write(thing, field);
-  for (const std::size_t m : months_) {
-    const auto most = static_cast<float>(year_.open_sun_h[m]);
-    for (std::size_t i = 0; i < rest_[m].size(); ++i)
-      field.months[m][i] = std::clamp(field.months[m][i] + rest_[m][i], 0.0F, most);
-  }
-}
-
-void FieldMoves::write(const std::vector<garden::Body>& thing, Field& field) const {
   const Scene own(thing);
+  for (const std::size_t m : months_) field.months[m] = bare_[m];
   parallel_for(static_cast<int>(moves_.size()), threads_, [&](int i) {
-    const auto band = static_cast<std::size_t>(i);
-    LitCounts counts;
-    moves_[band].with(own, counts);
-    write_hours((*bands_)[band], counts, year_, months_, field);
+    const auto b = static_cast<std::size_t>(i);
+    const LitCounts& without = moves_[b].without();
+    const LitCounts lost = moves_[b].lost(own);
+    for (const std::size_t m : months_) {
+      if (!lost.any_in(static_cast<int>(m))) continue;
+      for (const FieldBand::Cell cell : (*bands_)[b].cells) {
+        const std::uint32_t fewer = lost.of_month(static_cast<int>(m), cell.of_receiver);
+        if (fewer == 0) continue;
+        const std::uint32_t lit = without.of_month(static_cast<int>(m), cell.of_receiver) - fewer;
+        field.months[m][cell.of_field] =
+            with_rest(m, cell.of_field, hours_of(lit, year_, m));
+      }
+    }
   });
 }
 

@@ -71,11 +71,13 @@ class FieldMoves {
   void with(const std::vector<garden::Body>& thing, Field& field) const;
 
  private:
-  void write(const std::vector<garden::Body>& thing, Field& field) const;
+  /// Hours by the suns that are looked at, set right for all of them.
+  [[nodiscard]] float with_rest(std::size_t month, std::size_t cell, float hours) const;
 
   SunYear year_;
   int threads_;
   std::vector<std::size_t> months_;
+  std::array<std::vector<float>, 12> bare_;  // without the thing
   /// With every > 1: what to add to the hours by the suns that are looked at.
   std::array<std::vector<float>, 12> rest_;
   std::shared_ptr<const std::vector<FieldBand>> bands_;

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <functional>
-#include <tuple>
+#include <mutex>
+#include <optional>
+#include <utility>
 
 #include "base/check.h"
 #include "base/parallel.h"
@@ -48,18 +50,44 @@ struct MoveTile {
   }
 };
 
+/// Bodies stand in a scene by what they are, then by the thing's name.
+std::pair<std::vector<double>, std::string> rank_of(const SceneBody& body) {
+  return {body.content(), body.body.thing};
+}
+
 }  // namespace
 
 struct Moves::Kept {
   Receiver receiver;
   CastOptions options;
   std::string thing;
-  /// See-through bodies of the other things, with what orders them in a scene.
+  /// See-through bodies of the other things; those over the receiver, with what orders them in a
+  /// scene.
   Scene veils;
-  std::vector<std::vector<double>> veil_contents;
+  std::optional<Standing> veils_over;
+  std::vector<std::pair<std::vector<double>, std::string>> veil_ranks;
   std::vector<MoveTile> tiles;
   LitCounts without;
+
+  /// The thing's bodies; and the others' veils, which matter where its own overlap them. In the
+  /// order of one scene.
+  [[nodiscard]] Standing standing_with(const Scene& own) const;
 };
+
+Standing Moves::Kept::standing_with(const Scene& own) const {
+  const Standing alone(own, receiver, LeftOut(), options.ignore_m);
+  std::vector<std::size_t> before;
+  for (const CastBody& body : alone.bodies()) {
+    const bool opaque = body.body->body.through == garden::Through::kOpaque;  // these come first
+        const auto place = opaque ? veil_ranks.begin()
+                              : std::upper_bound(veil_ranks.begin(), veil_ranks.end(), rank_of(*body.body));
+    before.push_back(static_cast<std::size_t>(place - veil_ranks.begin()));
+  }
+  const bool veiled = std::any_of(alone.bodies().begin(), alone.bodies().end(), [](const auto& b) {
+    return b.body->body.through != garden::Through::kOpaque;
+  });
+  return veiled ? veils_over->with(alone, before) : alone;
+}
 
 namespace {
 
@@ -107,21 +135,31 @@ struct Moved {
   }
 };
 
+/// Adds what the tile's cells lose; `mutex` guards the planes' first use.
 void move_tile(const Standing& standing, const Moved& moved, const CastOptions& options,
-               const MoveTile& kept, const LitCounts& without, LitCounts& out) {
+               const MoveTile& kept, LitCounts& lost, std::mutex& mutex) {
   const Kernels& kernels = kernels_for(options.backend);
   TileCaster caster(standing, kept.tile, kernels);
   Tally tally(kept.tile, kernels);
   std::vector<std::uint64_t> room(kept.tile.words());
   for (const MoveShare& share : kept.shares) {
+    bool any = false;
     for (const OpenBeam& open : share.beams) {
       if (!caster.may_reach(moved.boxes, open.beam)) continue;
       const std::uint64_t* dark =
           open.any_dark ? kept.open_up(open.bits, room.data()) : caster.blank().data();
-      if (caster.cast_moved(open.beam, moved.is_moved, dark, tally.room())) tally.keep();
+      if (!caster.cast_moved(open.beam, moved.is_moved, dark, tally.room())) continue;
+      tally.keep();
+      any = true;
     }
-    tally.take_from(without.plane(share.month, share.part).data(),
-                    out.plane(share.month, share.part).data(), standing.grid().columns);
+    if (!any) continue;
+    std::vector<std::uint32_t>& plane = lost.plane(share.month, share.part);
+    {
+      const std::scoped_lock lock(mutex);
+      plane.resize(static_cast<std::size_t>(lost.columns()) *
+                   static_cast<std::size_t>(lost.rows()));
+    }
+    tally.add_to(plane.data(), standing.grid().columns);
   }
 }
 
@@ -150,7 +188,9 @@ Moves::Moves(const Scene& scene, const Receiver& receiver, std::span<const SunSa
     if (body.body.through != garden::Through::kOpaque) veils.push_back(body.body);
   }
   kept.veils = Scene(std::move(veils));
-  for (const SceneBody& veil : kept.veils.bodies()) kept.veil_contents.push_back(veil.content());
+  kept.veils_over.emplace(kept.veils, receiver, LeftOut(), options.ignore_m);
+  for (const CastBody& veil : kept.veils_over->bodies())
+    kept.veil_ranks.push_back(rank_of(*veil.body));
   const Standing standing(scene, receiver, left_out, options.ignore_m);
   std::array<std::array<std::vector<Beam>, kParts>, kMonths> beams;
   for (const SunSample& sample : samples) {
@@ -188,53 +228,34 @@ Moves::Moves(const Scene& scene, const Receiver& receiver, std::span<const SunSa
   });
 }
 
+const LitCounts& Moves::without() const { return kept_->without; }
+
 LitCounts Moves::with(const std::vector<garden::Body>& bodies) const {
-  LitCounts out(kept_->receiver.columns, kept_->receiver.rows);
   std::vector<garden::Body> own = bodies;
   for (garden::Body& body : own) body.thing = kept_->thing;
-  with(Scene(std::move(own)), out);
+  const LitCounts taken = lost(Scene(std::move(own)));
+  LitCounts out = kept_->without;
+  for (int month = 0; month < kMonths; ++month) {
+    for (int part = 0; part < kParts; ++part) {
+      const std::vector<std::uint32_t>& plane = taken.plane(month, part);
+      for (std::size_t cell = 0; cell < plane.size(); ++cell)
+        out.plane(month, part)[cell] -= plane[cell];
+    }
+  }
   return out;
 }
 
-void Moves::with(const Scene& own, LitCounts& out) const {
+LitCounts Moves::lost(const Scene& own) const {
   const Kept& kept = *kept_;
-  if (out.columns() != kept.receiver.columns || out.rows() != kept.receiver.rows)
-    out = LitCounts(kept.receiver.columns, kept.receiver.rows);
-  for (int month = 0; month < kMonths; ++month) {
-    for (int part = 0; part < kParts; ++part)
-      out.plane(month, part).resize(kept.without.plane(month, part).size());
-  }
-  const Standing standing(bodies_with(own), kept.receiver, kept.options.ignore_m);
+  LitCounts lost(kept.receiver.columns, kept.receiver.rows);
+  const Standing standing = kept.standing_with(own);
   const Moved moved(standing, own);
+  if (moved.boxes.x.empty()) return lost;
+  std::mutex mutex;
   parallel_for(static_cast<int>(kept.tiles.size()), kept.options.threads, [&](int i) {
-    move_tile(standing, moved, kept.options, kept.tiles[static_cast<std::size_t>(i)], kept.without,
-              out);
+    move_tile(standing, moved, kept.options, kept.tiles[static_cast<std::size_t>(i)], lost, mutex);
   });
-}
-
-/// The thing's bodies; and the others' veils, which matter where its own overlap them. In the order
-/// of one scene.
-std::vector<const SceneBody*> Moves::bodies_with(const Scene& own) const {
-  std::vector<const SceneBody*> all;
-  bool veiled = false;
-  for (const SceneBody& body : own.bodies()) {
-    veiled |= body.body.through != garden::Through::kOpaque;
-    all.push_back(&body);
-  }
-  if (!veiled) return all;
-  std::vector<std::vector<double>> contents;
-  for (const SceneBody* body : all) contents.push_back(body->content());
-  std::vector<const SceneBody*> merged;
-  std::size_t next = 0;
-  for (std::size_t v = 0; v < kept_->veils.bodies().size(); ++v) {
-    const SceneBody& veil = kept_->veils.bodies()[v];
-    while (next < all.size() && std::tie(contents[next], all[next]->body.thing) <
-                                    std::tie(kept_->veil_contents[v], veil.body.thing))
-      merged.push_back(all[next++]);
-    merged.push_back(&veil);
-  }
-  merged.insert(merged.end(), all.begin() + static_cast<std::ptrdiff_t>(next), all.end());
-  return merged;
+  return lost;
 }
 
 }  // namespace spadework::light

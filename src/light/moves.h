@@ -28,12 +28,12 @@ class Moves {
   /// Tested: moves_test.cpp, against casting everything anew.
   /// Source: closed form (parallel projection); Beer–Lambert for crowns. [closed-form]
   [[nodiscard]] LitCounts with(const std::vector<garden::Body>& bodies) const;
-  /// The same into `out`; counts that with() gave before need no room anew. In: a scene of the
-  /// thing alone.
-  void with(const Scene& own, LitCounts& out) const;
+  /// How many samples fewer than without the thing; a plane is empty where no cell has fewer. In: a
+  /// scene of the thing alone, called as it was when these moves began.
+  [[nodiscard]] LitCounts lost(const Scene& own) const;
+  [[nodiscard]] const LitCounts& without() const;
 
  private:
-  [[nodiscard]] std::vector<const SceneBody*> bodies_with(const Scene& own) const;
   struct Kept;
   std::unique_ptr<Kept> kept_;
 };

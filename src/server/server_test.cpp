@@ -322,7 +322,6 @@ TEST_F(Serving, TriesAMoveWithoutKeepingIt) {
   std::map<std::string, Unpacked> tried;
   for (const auto& [query, time] : times) {
     json asked = move;
-    asked["every"] = 1;
     asked.update(time);
     const auto got = post(at + "/try", asked);
     ASSERT_EQ(got->status, 200) << got->body;
@@ -339,6 +338,29 @@ TEST_F(Serving, TriesAMoveWithoutKeepingIt) {
   json wrong = move;
   wrong.update({{"day", "06-21"}, {"clock", "noon"}});
   EXPECT_EQ(post(at + "/try", wrong)->status, 400);
+}
+
+// The error that is stated beside every_while_dragged().
+TEST_F(Serving, TriesQuicklyAndNearlyAsWell) {
+  const std::string at = garden();
+  for (const char* months : {"5", "3,4,5,6,7,8", "0,1,2,3,4,5,6,7,8,9,10,11"}) {
+    json move = {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {2, 1}}};
+    move["months"] = months;
+    const Unpacked exact = unpacked(post(at + "/try", move)->body);
+    const Unpacked before =
+        unpacked(get(at + "/field?months=" + std::string(months))->body);
+    move["quick"] = true;
+    const Unpacked quick = unpacked(post(at + "/try", move)->body);
+    EXPECT_EQ(exact.head["exact"], true);
+    EXPECT_EQ(quick.head["exact"], false);
+    double off = 0, cells = 0;
+    for (std::size_t i = 0; i < exact.cells.size(); ++i) {
+      if (exact.cells[i] == before.cells[i]) continue;
+      off += std::abs(exact.cells[i] - quick.cells[i]) / 100.0, cells += 1;
+    }
+    EXPECT_GT(cells, 100) << months;
+    EXPECT_LT(off / cells, 0.15) << months;
+  }
 }
 
 TEST_F(Serving, AnswersManyWindowsAtOnce) {

@@ -116,19 +116,20 @@ class Study {
   /// Where the sun shines at an instant by the clock: 1 in the month of the date, else 0.
   [[nodiscard]] Result<light::Field> field_of_moment(const std::string& scheme, double cell_m,
                                                      LocalDate date, double clock_h);
-  /// Quick moves: the field's sun hours (not its DLI) as another draft has them, which differs from
-  /// this study's in one thing: moved, changed, added or gone. While that thing stays the same one,
-  /// each further draft is quick.
-  /// Out:    as `options` say (see light/field.h); exact where the thing is part of what is
-  ///         measured, as a bed is.
+  /// A scheme of another draft of this garden, standing: for what is tried.
+  [[nodiscard]] Result<Stand> stand_of(const garden::Draft& draft, const std::string& scheme) const;
+  /// Quick moves: the field's sun hours (not its DLI) as the scheme has them standing like this,
+  /// where one thing is moved, changed, added or gone. While that thing stays the same one, each
+  /// further stand is quick.
+  /// Out:    the months asked, as `options` say (see light/field.h); exact where the thing is part
+  ///         of what is measured, as a bed is.
   [[nodiscard]] Result<light::Field> field_moved(const std::string& scheme, double cell_m,
-                                                 const garden::Draft& moved,
-                                                 const std::string& thing,
+                                                 const Stand& moved, const std::string& thing,
                                                  const light::FieldMovesOptions& options);
-  /// The field's sun hours of a day, or of a moment of it as field_of_moment() has them, as another
-  /// draft has them.
+  /// The field's sun hours of a day, or of a moment of it as field_of_moment() has them, as the
+  /// scheme has them standing like this.
   [[nodiscard]] Result<light::Field> field_with(const std::string& scheme, double cell_m,
-                                                const garden::Draft& draft, LocalDate date,
+                                                const Stand& with, LocalDate date,
                                                 std::optional<double> clock_h);
   [[nodiscard]] Result<Shared<light::SunPrint>> print(const std::string& scheme,
                                                       const std::string& place);
@@ -158,8 +159,6 @@ class Study {
   template <class T>
   Result<Shared<T>> once(const std::string& key, const std::function<Result<T>()>& compute);
 
-  /// A scheme of a draft, standing.
-  [[nodiscard]] Result<Stand> stand_of(const garden::Draft& draft, const std::string& scheme) const;
   /// The places of a scheme, those asked for.
   [[nodiscard]] std::vector<light::Place> places_of(const Stand& stand,
                                                     const std::vector<std::string>& only) const;

@@ -16,6 +16,15 @@ std::vector<garden::Body> bodies_of(const Stand& stand, const std::string& thing
   return own;
 }
 
+/// The months are written anew: no need to copy them.
+light::Field without_hours(const light::Field& field) {
+  light::Field out;
+  out.corner = field.corner, out.cell_m = field.cell_m;
+  out.columns = field.columns, out.rows = field.rows;
+  out.lies_on = field.lies_on;
+  return out;
+}
+
 /// Whether a field is measured on the same planes over two stands, past the same bodies but for
 /// those of one thing.
 bool measures_alike(const Stand& a, const Stand& b, const std::string& thing) {
@@ -31,13 +40,20 @@ bool measures_alike(const Stand& a, const Stand& b, const std::string& thing) {
         std::any_of(garden->buildings.begin(), garden->buildings.end(), is_it))
       return false;
   }
-  std::vector<garden::Body> others_a = a.bodies, others_b = b.bodies;
-  for (auto* bodies : {&others_a, &others_b})
-    std::erase_if(*bodies, [&](const garden::Body& body) { return body.thing == thing; });
+  const auto others_alike = [&] {
+    auto x = a.bodies.begin(), y = b.bodies.begin();
+    for (;; ++x, ++y) {
+      while (x != a.bodies.end() && x->thing == thing) ++x;
+      while (y != b.bodies.end() && y->thing == thing) ++y;
+      if (x == a.bodies.end() || y == b.bodies.end()) break;
+      if (!(*x == *y)) return false;
+    }
+    return x == a.bodies.end() && y == b.bodies.end();
+  };
   return a.garden.boundary == b.garden.boundary &&
          same(a.surface.facets(), b.surface.facets(), all) && a.bed_levels_m == b.bed_levels_m &&
          same(a.garden.beds, b.garden.beds, outline) &&
-         same(a.garden.buildings, b.garden.buildings, outline) && others_a == others_b;
+         same(a.garden.buildings, b.garden.buildings, outline) && others_alike();
 }
 
 }  // namespace
@@ -83,32 +99,28 @@ Result<light::Field> Study::field_of_moment(const std::string& scheme, double ce
 }
 
 Result<light::Field> Study::field_with(const std::string& scheme, double cell_m,
-                                       const garden::Draft& draft, LocalDate date,
+                                       const Stand& with, LocalDate date,
                                        std::optional<double> clock_h) {
-  const auto with = stand_of(draft, scheme);
-  if (!with) return tl::unexpected<Error>(with.error());
   auto sun = open_sun(scheme, date);
   if (!sun) return tl::unexpected<Error>(sun.error());
   sun->leave_out_light();
-  return light::sun_field(scenery_of(*with, known_.catalogue), with->bodies,
-                          clock_h ? light::sun_of_moment(with->garden, date, *clock_h) : *sun,
+  return light::sun_field(scenery_of(with, known_.catalogue), with.bodies,
+                          clock_h ? light::sun_of_moment(with.garden, date, *clock_h) : *sun,
                           cell_m, threads_, nullptr);
 }
 
 Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m,
-                                        const garden::Draft& moved, const std::string& thing,
+                                        const Stand& moved, const std::string& thing,
                                         const light::FieldMovesOptions& options) {
   const auto base = stand(scheme);
   if (!base) return tl::unexpected<Error>(base.error());
-  const auto with = stand_of(moved, scheme);
-  if (!with) return tl::unexpected<Error>(with.error());
   const auto whole = field_hours(scheme, cell_m);
   if (!whole) return tl::unexpected<Error>(whole.error());
-  if (!measures_alike(**base, *with, thing)) {
+  if (!measures_alike(**base, moved, thing)) {
     auto sun = open_sun(scheme);
     if (!sun) return tl::unexpected<Error>(sun.error());
     sun->leave_out_light();
-    return light::sun_field(scenery_of(*with, known_.catalogue), with->bodies, *sun, cell_m,
+    return light::sun_field(scenery_of(moved, known_.catalogue), moved.bodies, *sun, cell_m,
                             options.threads, nullptr);
   }
   std::string key = fmt::format("{} {} {} {}", (*base)->key, cell_m, thing, options.every);
@@ -119,8 +131,8 @@ Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m
         **whole, thing, options);
     moves_key_ = std::move(key);
   }
-  light::Field out = **whole;
-  moves_->with(bodies_of(*with, thing), out);
+  light::Field out = options.months.empty() ? **whole : without_hours(**whole);
+  moves_->with(bodies_of(moved, thing), out);
   return out;
 }
 

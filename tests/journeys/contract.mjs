@@ -80,7 +80,7 @@ for (const example of shelf.examples) {
   await ask(served, "get", `${G}/table`, { at });
   const thing = state.things.find((one) => one.table === "tree") ?? state.things[0];
   const move = { scheme: "proposed", thing: thing.id, move_m: [0.1, 0] };
-  head_of(await ask(served, "post", `${G}/try`, { at, body: { ...move, every: 8 } }), "FieldHead", "try");
+  head_of(await ask(served, "post", `${G}/try`, { at, body: { ...move, quick: true } }), "FieldHead", "try");
   await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `edit-${id}`, change: state.head.change } });
   await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `late-${id}`, change: state.head.change } });
   await ask(served, "post", `${G}/steps`, { at, body: { step: "undo", command: `undo-${id}`, change: state.head.change + 1 } });

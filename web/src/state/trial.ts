@@ -10,7 +10,7 @@ interface Question {
   thing: string;
   move_m?: [number, number];
   without?: true;
-  every: number;
+  quick: boolean;
   shown: boolean;
 }
 
@@ -22,11 +22,11 @@ async function ask_trial(question: Question): Promise<void> {
   const id = garden.peek();
   if (id === null || gone.peek()) return;
   const asked_in = turn;
-  const { thing, every, shown } = question;
+  const { thing, quick, shown } = question;
   const body = {
     scheme: scheme.peek(),
     thing,
-    every,
+    quick,
     ...(question.without ? { without: true } : { move_m: question.move_m ?? [0, 0] }),
     ...time_asked(when.peek()),
   };
@@ -57,15 +57,15 @@ async function run(): Promise<void> {
 }
 
 /** The light with the thing moved; `trying` has it when it is there. */
-export function try_move(thing: string, move_m: [number, number], every = 8): void {
-  next = { thing, move_m, every, shown: true };
+export function try_move(thing: string, move_m: [number, number]): void {
+  next = { thing, move_m, quick: true, shown: true };
   void run();
 }
 
 /** A first question, so that the ones to come are quick. Nothing is shown of it. */
 export function warm_up(thing: string): void {
   if (asking || next !== null) return;
-  next = { thing, move_m: [0, 0], every: 8, shown: false };
+  next = { thing, move_m: [0, 0], quick: true, shown: false };
   void run();
 }
 
@@ -96,7 +96,7 @@ effect(() => {
   if (head.value === null) return;
   scheme.value;
   when.value;
-  next = { thing, without: true, every: 1, shown: true };
+  next = { thing, without: true, quick: false, shown: true };
   void run();
 });
 
