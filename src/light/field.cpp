@@ -22,21 +22,6 @@ Scene scene_over(const FieldBand& band, const std::vector<garden::Body>& bodies,
 
 constexpr std::array<std::size_t, 12> kAllMonths{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11};
 
-/// Spread evenly over the day's course in each month.
-std::vector<SunSample> every_so_manieth(std::vector<SunSample> samples, int every) {
-  if (every == 1) return samples;
-  const auto place = [](const SunSample& s) {
-    return std::pair(s.month, std::atan2(s.toward_sun.x, s.toward_sun.y));
-  };
-  std::stable_sort(samples.begin(), samples.end(),
-                   [&](const SunSample& a, const SunSample& b) { return place(a) < place(b); });
-  std::vector<SunSample> some;
-  for (auto i = static_cast<std::size_t>(every / 2); i < samples.size();
-       i += static_cast<std::size_t>(every))
-    some.push_back(samples[i]);
-  return some;
-}
-
 /// Of so many samples of a month.
 float hours_of(std::uint32_t lit, const SunYear& year, std::size_t month) {
   return static_cast<float>(lit * year.hours_each / year.days_in_month[month]);
@@ -98,11 +83,8 @@ FieldMoves::FieldMoves(const Scenery& scenery, const std::vector<garden::Body>& 
     if (wanted.empty() || std::find(wanted.begin(), wanted.end(), month) != wanted.end())
       months_.push_back(static_cast<std::size_t>(month));
   }
-  std::erase_if(year_.samples, [&](const SunSample& sample) {
-    return std::find(months_.begin(), months_.end(), sample.month) == months_.end();
-  });
-  year_.samples = every_so_manieth(std::move(year_.samples), options.every);
-  year_.hours_each *= options.every;
+  if (!options.months.empty()) year_.leave_out_all_but(options.months);
+  year_.look_at_every(options.every);
   Field planned = field;
   bands_ = std::make_shared<const std::vector<FieldBand>>(bands_of(scenery, planned));
   CastOptions cast_options;
@@ -149,8 +131,7 @@ void FieldMoves::with(const std::vector<garden::Body>& thing, Field& field) cons
         const std::uint32_t fewer = lost.of_month(static_cast<int>(m), cell.of_receiver);
         if (fewer == 0) continue;
         const std::uint32_t lit = without.of_month(static_cast<int>(m), cell.of_receiver) - fewer;
-        field.months[m][cell.of_field] =
-            with_rest(m, cell.of_field, hours_of(lit, year_, m));
+        field.months[m][cell.of_field] = with_rest(m, cell.of_field, hours_of(lit, year_, m));
       }
     }
   });

@@ -79,8 +79,9 @@ Standing Moves::Kept::standing_with(const Scene& own) const {
   std::vector<std::size_t> before;
   for (const CastBody& body : alone.bodies()) {
     const bool opaque = body.body->body.through == garden::Through::kOpaque;  // these come first
-        const auto place = opaque ? veil_ranks.begin()
-                              : std::upper_bound(veil_ranks.begin(), veil_ranks.end(), rank_of(*body.body));
+    const auto place =
+        opaque ? veil_ranks.begin()
+               : std::upper_bound(veil_ranks.begin(), veil_ranks.end(), rank_of(*body.body));
     before.push_back(static_cast<std::size_t>(place - veil_ranks.begin()));
   }
   const bool veiled = std::any_of(alone.bodies().begin(), alone.bodies().end(), [](const auto& b) {

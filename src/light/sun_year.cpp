@@ -72,6 +72,30 @@ void gather(const garden::Garden& garden, const std::vector<sky::SunSample>& sun
 
 }  // namespace
 
+void SunYear::leave_out_all_but(const std::vector<int>& months) {
+  for (std::vector<SunSample>* suns : {&samples, &behind}) {
+    std::erase_if(*suns, [&](const SunSample& sample) {
+      return std::find(months.begin(), months.end(), sample.month) == months.end();
+    });
+  }
+}
+
+void SunYear::look_at_every(int every) {
+  SW_CHECK(every >= 1);
+  if (every == 1) return;
+  const auto place = [](const SunSample& s) {
+    return std::pair(s.month, std::atan2(s.toward_sun.x, s.toward_sun.y));
+  };
+  std::stable_sort(samples.begin(), samples.end(),
+                   [&](const SunSample& a, const SunSample& b) { return place(a) < place(b); });
+  std::vector<SunSample> some;
+  for (auto i = static_cast<std::size_t>(every / 2); i < samples.size();
+       i += static_cast<std::size_t>(every))
+    some.push_back(samples[i]);
+  samples = std::move(some);
+  hours_each *= every;
+}
+
 bool SunYear::has_light() const {
   return std::any_of(open_mol_m2_d.begin(), open_mol_m2_d.end(), [](double d) { return d > 0; });
 }

@@ -38,6 +38,11 @@ struct SunYear {
   [[nodiscard]] bool has_light() const;
   /// Hours alone are asked for: they are quicker without.
   void leave_out_light() { open_mol_m2_d = sky_mol_m2_d = {}; }
+  /// Only these months (0 to 11) are asked for: the others have no samples.
+  void leave_out_all_but(const std::vector<int>& months);
+  /// Of the samples every so manieth, spread evenly over the day's course in each month: each then
+  /// stands for as much more time.
+  void look_at_every(int every);
 };
 /// Errors: none.
 /// Source: [spa] positions; [ineichen-perez] beam; [wmo8] threshold; sky/cloudy_sky.h for the

@@ -225,8 +225,8 @@ TEST_F(Serving, TellsThePlacesSunOnADayAsTheStudyHasIt) {
 
 TEST_F(Serving, TriesWithoutAThing) {
   const std::string at = garden();
-  const auto tried = post(
-      at + "/try", {{"scheme", "proposed"}, {"thing", "medlar"}, {"without", true}});
+  const auto tried =
+      post(at + "/try", {{"scheme", "proposed"}, {"thing", "medlar"}, {"without", true}});
   ASSERT_EQ(tried->status, 200) << tried->body;
   std::string without = kGarden;
   const std::size_t begin = without.find("[[tree]]"), end = without.find("[[bed]]");

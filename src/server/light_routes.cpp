@@ -80,8 +80,8 @@ std::vector<float> more_than(const study::FieldShown& now, const study::FieldSho
 }
 
 Answer difference(const study::FieldShown& now, const study::FieldShown& then,
-                  const study::Stand& stand, const study::Stand& other) {
-  Json head = field_head(now, stand.garden, true);
+                  const study::Stand& stand, const study::Stand& other, bool exact) {
+  Json head = field_head(now, stand.garden, exact);
   head["signed"] = true;
   const Json before = bed_json(then, other.garden);
   for (auto& [bed, hours] : head["beds"].items())
@@ -108,13 +108,6 @@ Result<garden::Draft> tried_draft(OpenGarden::Held& garden, const Json& body) {
     return draft;
   }
   return draft_with(garden, body);
-}
-
-/// While a thing is dragged about as many suns are looked at, however many months are asked: so
-/// that Ker Avel's growing months follow the hand. Over the cells that change, their mean is then
-/// off by less than 0.15 h.
-int every_while_dragged(const std::vector<int>& months) {
-  return std::clamp(static_cast<int>(months.size()) * 8 / 3, 1, 24);
 }
 
 }  // namespace
@@ -144,9 +137,9 @@ Answer field_of(OpenGarden::Held& garden, const Request& request, Progress* prog
     if (!other) return error_answer(other.error());
     const auto then = study::field_shown(garden.study(), against, *when, cell_m, progress);
     if (!then) return error_answer(then.error());
-    return difference(*now, *then, **stand, **other);
+    return difference(*now, *then, **stand, **other, when->every == 1);
   }
-  return packed(field_head(*now, (*stand)->garden, true), cells_of(now->hours));
+  return packed(field_head(*now, (*stand)->garden, when->every == 1), cells_of(now->hours));
 }
 
 Answer try_edit(OpenGarden::Held& garden, const Request& request) {
@@ -164,8 +157,8 @@ Answer try_edit(OpenGarden::Held& garden, const Request& request) {
   const double cell_m = study::drawn_cell_m((*stand)->garden);
   light::FieldMovesOptions options;
   options.threads = garden.workshop().threads;
+  options.every = when->every;
   options.months = when->months;
-  if (!when->day && body->value("quick", false)) options.every = every_while_dragged(when->months);
   auto field = when->day
                    ? garden.study().field_with(scheme, cell_m, *with, *when->day, when->clock_h)
                    : garden.study().field_moved(scheme, cell_m, *with, thing, options);

@@ -37,37 +37,49 @@ Result<std::shared_ptr<OpenGarden>> OpenGarden::open(const std::string& path,
 Result<bool> OpenGarden::load() {
   auto head = file_->head();
   if (!head) return tl::unexpected<Error>(head.error());
-  if (study_ != nullptr && head->change == head_.change) return true;
-  if (study_ == nullptr || head->revision != head_.revision) {
+  const bool same = now_ != nullptr && head->change == now_->head.change;
+  if (same && file_->read_only() == now_->read_only) return true;
+  std::shared_ptr<Now> now;
+  if (now_ == nullptr || head->revision != now_->head.revision) {
     auto text = file_->text();
     if (!text) return tl::unexpected<Error>(text.error());
     auto read = document::read_document(*text, store::document_name(path_), workshop_.words);
     if (!read.problems.empty()) return tl::unexpected<Error>(read.problems.front());
-    text_ = std::move(*text);
-    if (study_ == nullptr)
-      study_ =
-          std::make_unique<study::Study>(std::move(read.draft), workshop_.known, workshop_.threads);
-    else
-      study_->replace(std::move(read.draft));
+    if (now_ == nullptr) {
+      now = std::make_shared<Now>(
+          Now{{},
+              false,
+              std::move(*text),
+              study::Study(std::move(read.draft), workshop_.known, workshop_.threads),
+              {}});
+    } else {
+      now = std::make_shared<Now>(*now_);
+      now->text = std::move(*text);
+      now->study.replace(std::move(read.draft));
+    }
+  } else {
+    now = std::make_shared<Now>(*now_);
   }
-  take_weather();
-  head_ = std::move(*head);
+  take_weather(*now);
+  now->head = std::move(*head);
+  now->read_only = file_->read_only();
+  now_ = std::move(now);
   {
     const std::scoped_lock lock(waiting_);
-    seen_ = head_.change;
+    seen_ = now_->head.change;
   }
   changed_.notify_all();
   return true;
 }
 
 /// A file's name belongs to its bytes for good: one that was read once is not read again.
-void OpenGarden::take_weather() {
-  const std::string key = weather_key_of(study_->draft());
-  if (key == weather_key_ && !weather_problem_) return;
+void OpenGarden::take_weather(Now& now) {
+  const std::string key = weather_key_of(now.study.draft());
+  if (key == weather_key_ && !now.weather_problem) return;
   weather_key_ = key;
-  const std::string name = climate::weather_file_of(study_->draft());
-  weather_problem_ = exchange::give_kept_weather(
-      *study_, name.empty() ? Result<std::string>(std::string()) : file_->attachment(name));
+  const std::string name = climate::weather_file_of(now.study.draft());
+  now.weather_problem = exchange::give_kept_weather(
+      now.study, name.empty() ? Result<std::string>(std::string()) : file_->attachment(name));
 }
 
 Result<OpenGarden::Held> OpenGarden::hold() {
@@ -81,7 +93,7 @@ Result<OpenGarden::Held> OpenGarden::hold() {
 
 Result<OpenGarden::Held::Edited> OpenGarden::Held::edited(
     const std::vector<document::Edit>& edits) const {
-  auto text = document::patch(garden_.text_, edits);
+  auto text = document::patch(this->text(), edits);
   if (!text) return tl::unexpected<Error>(text.error());
   auto read =
       document::read_document(*text, store::document_name(garden_.path_), garden_.workshop_.words);
@@ -90,7 +102,9 @@ Result<OpenGarden::Held::Edited> OpenGarden::Held::edited(
 
 Result<bool> OpenGarden::Held::take(const Result<store::Head>& head) {
   if (!head) return tl::unexpected<Error>(head.error());
-  return garden_.load();
+  auto loaded = garden_.load();
+  now_ = garden_.now_;
+  return loaded;
 }
 
 std::int64_t OpenGarden::wait_for_change(std::int64_t change, int most_ms) {

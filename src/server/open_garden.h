@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 
+#include "base/check.h"
 #include "document/document.h"
 #include "server/answers.h"
 #include "server/workshop.h"
@@ -29,21 +30,37 @@ class OpenGarden {
 
   [[nodiscard]] const std::string& path() const { return path_; }
 
-  /// While it lives, the garden is this asker's alone.
+  /// The garden at one moment: what is asked of it later has the same answers.
+  struct Now {
+    store::Head head;
+    bool read_only = false;
+    std::string text;
+    study::Study study;
+    /// Why the weather file that the document names is not used, if so.
+    std::optional<Error> weather_problem;
+  };
+
+  /// The garden as it is now. Until it is let go it is this asker's alone: nobody else changes it.
   class Held {
    public:
     Held(std::unique_lock<std::mutex> lock, OpenGarden& garden)
-        : lock_(std::move(lock)), garden_(garden) {}
-    [[nodiscard]] const store::Head& head() const { return garden_.head_; }
-    [[nodiscard]] bool read_only() const { return garden_.file_->read_only(); }
-    [[nodiscard]] const std::string& text() const { return garden_.text_; }
-    [[nodiscard]] const garden::Draft& draft() const { return garden_.study_->draft(); }
-    [[nodiscard]] study::Study& study() { return *garden_.study_; }
+        : lock_(std::move(lock)), garden_(garden), now_(garden.now_) {}
+    [[nodiscard]] const store::Head& head() const { return now_->head; }
+    [[nodiscard]] bool read_only() const { return now_->read_only; }
+    [[nodiscard]] const std::string& text() const { return now_->text; }
+    [[nodiscard]] const garden::Draft& draft() const { return now_->study.draft(); }
+    [[nodiscard]] study::Study& study() { return now_->study; }
     [[nodiscard]] const Workshop& workshop() const { return garden_.workshop_; }
-    [[nodiscard]] store::GardenFile& file() { return *garden_.file_; }
-    /// Why the weather file that the document names is not used, if so.
     [[nodiscard]] const std::optional<Error>& weather_problem() const {
-      return garden_.weather_problem_;
+      return now_->weather_problem;
+    }
+
+    /// From here on it is only asked what it was: others need not wait for long work.
+    void let_go() { lock_.unlock(); }
+    /// Not once it is let go.
+    [[nodiscard]] store::GardenFile& file() {
+      SW_CHECK(lock_.owns_lock());
+      return *garden_.file_;
     }
 
     /// The document with edits, read: problems are errors. Nothing is kept.
@@ -59,6 +76,7 @@ class OpenGarden {
    private:
     std::unique_lock<std::mutex> lock_;
     OpenGarden& garden_;
+    std::shared_ptr<Now> now_;
   };
   /// Errors: kUnknownId for one that was closed; those of the disk, when another program has
   /// changed the file.
@@ -67,16 +85,13 @@ class OpenGarden {
  private:
   OpenGarden(std::string path, store::GardenFile file, const Workshop& workshop);
   [[nodiscard]] Result<bool> load();
-  void take_weather();
+  void take_weather(Now& now);
 
   std::string path_;
   std::optional<store::GardenFile> file_;  // nothing: closed
   const Workshop& workshop_;
-  store::Head head_;
-  std::string text_;
-  std::unique_ptr<study::Study> study_;
+  std::shared_ptr<Now> now_;
   std::string weather_key_;  // of the file that the study has, and of where the garden lies
-  std::optional<Error> weather_problem_;
   std::mutex mutex_;
   std::mutex waiting_;  // guards seen_
   std::condition_variable changed_;

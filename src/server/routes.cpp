@@ -49,6 +49,9 @@ Answer shelf_answer(Shelf& shelf, const Request& request) {
 
 Answer read_answer(OpenGarden::Held& held, const Request& request, const std::string& id,
                    const std::string& what, Progress* progress) {
+  if (what == "revisions") return revisions_of(held);
+  if (what == "files") return file_of(held, request);
+  held.let_go();
   if (what.empty()) return state_of(held, request);
   if (what == "sheet") return sheet_of(held, request);
   if (what == "field") return field_of(held, request, progress);
@@ -61,16 +64,17 @@ Answer read_answer(OpenGarden::Held& held, const Request& request, const std::st
   if (what == "why") return why_answer(held, request);
   if (what == "picture") return picture_answer(held, id, request);
   if (what == "table") return table_answer(held, id, request);
-  if (what == "revisions") return revisions_of(held);
   if (what == "document") return document_of(held, id);
-  if (what == "files") return file_of(held, request);
   return nothing_here();
 }
 
 Answer write_answer(OpenGarden::Held& held, const Request& request, const std::string& what) {
+  if (what == "try") {
+    held.let_go();
+    return try_edit(held, request);
+  }
   if (what == "edits") return edit(held, request);
   if (what == "steps") return step(held, request);
-  if (what == "try") return try_edit(held, request);
   if (what == "files") return take_file(held, request);
   return nothing_here();
 }

@@ -340,15 +340,14 @@ TEST_F(Serving, TriesAMoveWithoutKeepingIt) {
   EXPECT_EQ(post(at + "/try", wrong)->status, 400);
 }
 
-// The error that is stated beside every_while_dragged().
+// The error that is stated beside every_when_quick().
 TEST_F(Serving, TriesQuicklyAndNearlyAsWell) {
   const std::string at = garden();
   for (const char* months : {"5", "3,4,5,6,7,8", "0,1,2,3,4,5,6,7,8,9,10,11"}) {
     json move = {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {2, 1}}};
     move["months"] = months;
     const Unpacked exact = unpacked(post(at + "/try", move)->body);
-    const Unpacked before =
-        unpacked(get(at + "/field?months=" + std::string(months))->body);
+    const Unpacked before = unpacked(get(at + "/field?months=" + std::string(months))->body);
     move["quick"] = true;
     const Unpacked quick = unpacked(post(at + "/try", move)->body);
     EXPECT_EQ(exact.head["exact"], true);
@@ -375,6 +374,31 @@ TEST_F(Serving, AnswersManyWindowsAtOnce) {
   }
   for (std::thread& window : windows) window.join();
   EXPECT_EQ(fine, 80);
+}
+
+// The first takers of so many beds take some tenths of a second.
+TEST_F(Serving, TakesAnEditWhileLongWorkOnTheSameGardenGoesOn) {
+  std::string text = kGarden;
+  for (int i = 0; i < 12; ++i)
+    text += "[[tree]]\nid = \"tree-" + std::to_string(i) + "\"\nkind = \"plum\"\nat = [" +
+            std::to_string(2 * i) + ", 7]\nheight_m = 4\ncrown_width_m = 3\n";
+  for (int i = 0; i < 60; ++i)
+    text += "[[bed]]\nid = \"bed-" + std::to_string(i) + "\"\nat = [" + std::to_string(i % 30) +
+            ", " + (i < 30 ? "9" : "4") + "]\nsize = [0.8, 2]\n";
+  const auto made = post("/api/gardens", {{"document", text}});
+  ASSERT_EQ(made->status, 201) << made->body;
+  const std::string at = "/api/gardens/" + json::parse(made->body)["id"].get<std::string>();
+  std::thread asker([&] { EXPECT_EQ(get(at + "/inks?job=long-work")->status, 200); });
+  const auto is_under_way = [&] {
+    const json job = json::parse(get("/api/jobs/long-work")->body);
+    return job["running"] == true && job["share"] < 1;
+  };
+  for (int i = 0; i < 1000 && !is_under_way(); ++i)
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  EXPECT_EQ(edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {0.1, 0}}})->status,
+            200);
+  EXPECT_TRUE(is_under_way());
+  asker.join();
 }
 
 TEST(Guard, LetsOnlyItsOwnPageWrite) {

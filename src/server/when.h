@@ -12,8 +12,8 @@ namespace spadework::server {
 
 using study::When;
 
-/// In: `months`, `day`, `clock`, as words of the query or values of the body; left out: the growing
-/// months. Errors: kWrongUse.
+/// In: `months`, `day`, `clock`, `quick`, as words of the query or values of the body; left out:
+/// the growing months, exactly. Errors: kWrongUse.
 [[nodiscard]] Result<When> when_of(const Request& request, const study::Stand& stand);
 [[nodiscard]] Result<When> when_of(const Json& body, const study::Stand& stand);
 

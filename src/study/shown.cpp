@@ -23,7 +23,8 @@ double open_hours(const light::SunYear& sun, const std::vector<int>& months) {
 
 Result<Shared<light::Field>> field_of(Study& study, const std::string& scheme, const When& when,
                                       double cell_m, Progress* progress) {
-  if (!when.clock_h) return study.field_hours(scheme, cell_m, when.day, progress);
+  if (!when.clock_h)
+    return study.field_hours(scheme, cell_m, {when.months, when.day, when.every}, progress);
   auto moment = study.field_of_moment(scheme, cell_m, *when.day, *when.clock_h);
   if (!moment) return tl::unexpected<Error>(moment.error());
   return std::make_shared<const light::Field>(std::move(*moment));

@@ -14,6 +14,7 @@ struct When {
   std::vector<int> months;  // 0 to 11, for a mean; of a day its own
   std::optional<LocalDate> day;
   std::optional<double> clock_h;
+  int every = 1;  // of the months' suns each so manieth is looked at; 1: exact
 };
 
 struct FieldShown {

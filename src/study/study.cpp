@@ -112,42 +112,32 @@ Study::Study(garden::Draft draft, const Known& known, int threads)
     : draft_(std::move(draft)), known_(known), threads_(threads) {}
 
 void Study::set_weather(std::optional<climate::Weather> weather, std::vector<std::string> doubts) {
-  weather_ = std::move(weather);
   doubts_ = std::move(doubts);
-  Digest digest;
-  if (weather_) {
-    for (const climate::WeatherDay& day : weather_->days) {
+  weather_key_ = "";
+  weather_ = nullptr;
+  if (weather) {
+    Digest digest;
+    for (const climate::WeatherDay& day : weather->days) {
       digest.add(iso_date(day.date));
       for (const auto& figure : {day.rain_mm, day.sunshine_h, day.global_mj_m2, day.diffuse_mj_m2})
         digest.add(figure ? *figure : -1.0);
       for (const auto& t : {day.tmax, day.tmin}) digest.add(t ? in_celsius(*t) : -1e3);
     }
+    weather_key_ = digest.hex();
+    weather_ = std::make_shared<const climate::Weather>(std::move(*weather));
   }
-  weather_key_ = weather_ ? digest.hex() : "";
-  std::erase_if(kept_, [](const auto& item) { return item.first.starts_with("stand "); });
+  stands_ = results_->next_number();
 }
 
 void Study::replace(garden::Draft draft) {
   draft_ = std::move(draft);
   // Schemes are resolved anew; what they lead to is found again by content.
-  std::erase_if(kept_, [](const auto& item) { return item.first.starts_with("stand "); });
-}
-
-void Study::forget_the_oldest(const std::string& kind) {
-  constexpr long kMost = 24, kMostFields = 6;  // a field has tens of megabytes
-  const auto is_of = [&](const auto& item) { return item.first.starts_with(kind); };
-  if (std::count_if(kept_.begin(), kept_.end(), is_of) <= (kind == "field " ? kMostFields : kMost))
-    return;
-  auto oldest = kept_.end();
-  for (auto item = kept_.begin(); item != kept_.end(); ++item) {
-    if (is_of(*item) && (oldest == kept_.end() || item->second.asked < oldest->second.asked))
-      oldest = item;
-  }
-  kept_.erase(oldest);
+  stands_ = results_->next_number();
 }
 
 Result<Shared<Stand>> Study::stand(const std::string& scheme) {
-  return once<Stand>("stand " + scheme, [&] { return stand_of(draft_, scheme); });
+  return once<Stand>(fmt::format("stand {} {}", stands_, scheme),
+                     [&] { return stand_of(draft_, scheme); });
 }
 
 Result<Stand> Study::stand_of(const garden::Draft& draft, const std::string& scheme) const {
@@ -184,9 +174,8 @@ Result<Shared<climate::PlaceClimate>> Study::climate(const std::string& scheme) 
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
   return once<climate::PlaceClimate>(
-      fmt::format("climate {} {}", kClimateVersion, s.climate_key), [&] {
-        return climate::climate_of(s.garden, known_.stations, weather_ ? &*weather_ : nullptr);
-      });
+      fmt::format("climate {} {}", kClimateVersion, s.climate_key),
+      [&] { return climate::climate_of(s.garden, known_.stations, weather_.get()); });
 }
 
 Result<light::SunYear> Study::open_sun(const std::string& scheme, std::optional<LocalDate> date) {

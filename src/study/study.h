@@ -3,8 +3,6 @@
 // server ask it and never call stages themselves.
 #pragma once
 
-#include <functional>
-#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -15,6 +13,7 @@
 #include "geometry/surface.h"
 #include "ground/ground.h"
 #include "light/light.h"
+#include "study/results.h"
 
 namespace spadework::study {
 
@@ -28,9 +27,6 @@ struct Stand {
   std::string key;          // of all that light depends on
   std::string climate_key;  // of what the climate does
 };
-
-template <class T>
-using Shared = std::shared_ptr<const T>;
 
 /// The year's sun and light of every place of a scheme.
 struct PlacesYear {
@@ -73,6 +69,15 @@ struct Known {
   std::string version;  // stands for the content of both in the keys of results
 };
 
+/// Which of the year's suns are looked at.
+struct SunsAsked {
+  std::vector<int> months = {};        // 0 to 11, the others have no hours; none: all
+  std::optional<LocalDate> date = {};  // those of that day alone
+  int every = 1;                       // of a month's, each so manieth; 1: exact
+};
+
+/// Any number of threads may ask it at once, while none gives it another draft or weather: for that
+/// take a copy, which shares what was computed.
 class Study {
  public:
   /// In: a draft read without problems.
@@ -107,9 +112,9 @@ class Study {
                                                       const std::vector<std::string>& only = {});
   [[nodiscard]] Result<Shared<light::Field>> field(const std::string& scheme, double cell_m,
                                                    Progress* progress = nullptr);
-  /// The same hours without the light that they bring: quicker. With a date, of that day.
+  /// The same hours without the light that they bring: quicker.
   [[nodiscard]] Result<Shared<light::Field>> field_hours(const std::string& scheme, double cell_m,
-                                                         std::optional<LocalDate> date = {},
+                                                         const SunsAsked& asked = {},
                                                          Progress* progress = nullptr);
   [[nodiscard]] Result<Shared<light::Field>> field_of_day(const std::string& scheme, double cell_m,
                                                           LocalDate date);
@@ -153,32 +158,26 @@ class Study {
   [[nodiscard]] Result<Trace> why(const std::string& scheme, const std::string& pointer);
 
   /// How many results have been computed since the study began: for tests.
-  [[nodiscard]] int computed() const { return computed_; }
+  [[nodiscard]] int computed() const { return results_->computed(); }
 
  private:
   template <class T>
-  Result<Shared<T>> once(const std::string& key, const std::function<Result<T>()>& compute);
+  Result<Shared<T>> once(const std::string& key, const std::function<Result<T>()>& compute) {
+    return results_->once<T>(key, compute);
+  }
 
   /// The places of a scheme, those asked for.
   [[nodiscard]] std::vector<light::Place> places_of(const Stand& stand,
                                                     const std::vector<std::string>& only) const;
 
+  std::shared_ptr<Results> results_ = std::make_shared<Results>();
   garden::Draft draft_;
   Known known_;
-  std::optional<climate::Weather> weather_;
+  Shared<climate::Weather> weather_;
   std::vector<std::string> doubts_;  // about the weather file
   std::string weather_key_;
+  long stands_ = results_->next_number();  // another for other drafts and weather
   int threads_;
-  int computed_ = 0;
-  struct Kept {
-    Shared<void> result;
-    long asked = 0;  // when it was asked for last
-  };
-  void forget_the_oldest(const std::string& kind);
-  std::map<std::string, Kept> kept_;
-  long asked_ = 0;
-  std::string moves_key_;
-  Shared<light::FieldMoves> moves_;  // of the thing that moved last
 };
 
 /// Whether light depends on the entries of a table: not on plans for plants, water and works.

@@ -1,5 +1,6 @@
 // The light of every cell, and of a thing that moves.
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 
@@ -73,20 +74,27 @@ Result<Shared<light::Field>> Study::field(const std::string& scheme, double cell
 }
 
 Result<Shared<light::Field>> Study::field_hours(const std::string& scheme, double cell_m,
-                                                std::optional<LocalDate> date, Progress* progress) {
+                                                const SunsAsked& asked, Progress* progress) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  return once<light::Field>(fmt::format("field hours {} {} {} {}", kLightVersion, s.key, cell_m,
-                                        date ? date_key(*date) : "year"),
-                            [&]() -> Result<light::Field> {
-                              const auto sun = open_sun(scheme, date);
-                              if (!sun) return tl::unexpected<Error>(sun.error());
-                              light::SunYear dark = *sun;
-                              dark.leave_out_light();
-                              return light::sun_field(scenery_of(s, known_.catalogue), s.bodies,
-                                                      dark, cell_m, threads_, progress);
-                            });
+  const std::string suns = asked.date
+                               ? date_key(*asked.date)
+                               : fmt::format("{} of {}", fmt::join(asked.months, ","), asked.every);
+  return once<light::Field>(
+      fmt::format("field hours {} {} {} {}", kLightVersion, s.key, cell_m, suns),
+      [&]() -> Result<light::Field> {
+        const auto sun = open_sun(scheme, asked.date);
+        if (!sun) return tl::unexpected<Error>(sun.error());
+        light::SunYear dark = *sun;
+        dark.leave_out_light();
+        if (!asked.date) {
+          if (!asked.months.empty()) dark.leave_out_all_but(asked.months);
+          dark.look_at_every(asked.every);
+        }
+        return light::sun_field(scenery_of(s, known_.catalogue), s.bodies, dark, cell_m, threads_,
+                                progress);
+      });
 }
 
 Result<light::Field> Study::field_of_moment(const std::string& scheme, double cell_m,
@@ -98,9 +106,8 @@ Result<light::Field> Study::field_of_moment(const std::string& scheme, double ce
                           light::sun_of_moment(s.garden, date, clock_h), cell_m, threads_, nullptr);
 }
 
-Result<light::Field> Study::field_with(const std::string& scheme, double cell_m,
-                                       const Stand& with, LocalDate date,
-                                       std::optional<double> clock_h) {
+Result<light::Field> Study::field_with(const std::string& scheme, double cell_m, const Stand& with,
+                                       LocalDate date, std::optional<double> clock_h) {
   auto sun = open_sun(scheme, date);
   if (!sun) return tl::unexpected<Error>(sun.error());
   sun->leave_out_light();
@@ -114,7 +121,7 @@ Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m
                                         const light::FieldMovesOptions& options) {
   const auto base = stand(scheme);
   if (!base) return tl::unexpected<Error>(base.error());
-  const auto whole = field_hours(scheme, cell_m);
+  const auto whole = field_hours(scheme, cell_m, {options.months});
   if (!whole) return tl::unexpected<Error>(whole.error());
   if (!measures_alike(**base, moved, thing)) {
     auto sun = open_sun(scheme);
@@ -123,16 +130,15 @@ Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m
     return light::sun_field(scenery_of(moved, known_.catalogue), moved.bodies, *sun, cell_m,
                             options.threads, nullptr);
   }
-  std::string key = fmt::format("{} {} {} {}", (*base)->key, cell_m, thing, options.every);
+  std::string key = fmt::format("moves {} {} {} {}", (*base)->key, cell_m, thing, options.every);
   for (const int month : options.months) key += fmt::format(" {}", month);
-  if (moves_key_ != key) {
-    moves_ = std::make_shared<const light::FieldMoves>(
-        scenery_of(**base, known_.catalogue), (*base)->bodies, light::sun_year((*base)->garden),
-        **whole, thing, options);
-    moves_key_ = std::move(key);
-  }
-  light::Field out = options.months.empty() ? **whole : without_hours(**whole);
-  moves_->with(bodies_of(moved, thing), out);
+  const auto moves = once<light::FieldMoves>(key, [&]() -> Result<light::FieldMoves> {
+    return light::FieldMoves(scenery_of(**base, known_.catalogue), (*base)->bodies,
+                             light::sun_year((*base)->garden), **whole, thing, options);
+  });
+  if (!moves) return tl::unexpected<Error>(moves.error());
+  light::Field out = without_hours(**whole);
+  (*moves)->with(bodies_of(moved, thing), out);
   return out;
 }
 

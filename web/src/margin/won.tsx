@@ -94,11 +94,11 @@ function Gains({ won }: { won: Won }) {
 export function WonStrip() {
   const won = won_now();
   const words = won === null ? "" : told(won);
-  const is_tried = without.value !== null && trying.value !== null;
+  const is_final = without.value !== null || trying.value === null; // else it is still in the hand
   const chosen = selected.value === null ? undefined : things.value.get(selected.value);
   const asks = chosen !== undefined && asks_to_keep(chosen);
   useEffect(() => {
-    if (words !== "" && (is_tried || trying.peek() === null)) saying.value = words;
+    if (words !== "" && is_final) saying.value = words;
   }, [words]);
   if (won === null && !asks) return null;
   return (

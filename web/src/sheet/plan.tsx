@@ -3,7 +3,7 @@ import { effect, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
-import { dark, drawn_change, garden, inks, load_error, outdoors, selected, sides, without } from "../state";
+import { dark, garden, inks, load_error, outdoors, selected, sides, without } from "../state";
 import { moving, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
@@ -150,11 +150,7 @@ function load_drawings(shown: Shown, drawing: { value: PlanDrawing | null }): ()
       .then((next) => {
         if (!abort.signal.aborted) drawing.value = next;
       })
-      .catch(load_error)
-      .finally(() => {
-        // The light follows the lines of what is worked on, not those beside it.
-        if (!abort.signal.aborted && shown.is_active.peek()) drawn_change.value = change;
-      });
+      .catch(load_error);
     return () => abort.abort();
   });
 }

@@ -4,7 +4,7 @@ import {
   ask, ask_bytes, type Band, type Field, type Finding, type Ink, type Place, type Places, type Print, type Takers,
   type Trace, unpack_field, unpack_print,
 } from "../api";
-import { compared, garden, scheme, selected } from "./garden";
+import { compared, garden, scheme, selected, state } from "./garden";
 import { load } from "./load";
 import { months_asked, when, type When } from "./when";
 
@@ -24,18 +24,33 @@ export const why = signal<{ pointer: string; trace: Trace } | null>(null);
 /** With these the drawing of a field was asked: what it shows. */
 export const field_of = signal<{ when: When; scheme: string; change: number } | null>(null);
 
-/** The garden's change whose drawing is on the sheet: the lines come first, then their light. */
-export const drawn_change = signal<number | null>(null);
+/** The garden's change that is known: lines and light are asked of it together. */
+const known_change = computed(() => state.value?.head.change ?? null);
 
 interface Asked {
   path: { garden: string };
   query: { scheme: string };
 }
 
+/** Counted up when the garden becomes another than it was known. */
+const changes_seen = signal(0);
+let last_known: number | null = null;
+effect(() => {
+  const now = known_change.value;
+  if (now !== null && last_known !== null && now !== last_known) changes_seen.value = changes_seen.peek() + 1;
+  last_known = now;
+});
+
+/** Of the garden, before anything is known of it. */
+function asked_at_once(): Asked | null {
+  changes_seen.value;
+  if (garden.value === null) return null;
+  return { path: { garden: garden.value }, query: { scheme: scheme.value } };
+}
+
 /** What every question of light carries; null: not yet. */
 export function asked_of(): Asked | null {
-  if (garden.value === null || drawn_change.value === null) return null;
-  return { path: { garden: garden.value }, query: { scheme: scheme.value } };
+  return known_change.value === null ? null : asked_at_once();
 }
 
 const lit_change = computed(() => field_of.value?.change ?? null);
@@ -47,10 +62,7 @@ function asked_late(): Asked | null {
 
 effect(() => {
   garden.value;
-  batch(() => {
-    drawn_change.value = null;
-    field_of.value = null;
-  });
+  field_of.value = null;
 });
 
 export function time_asked(now: When): { months?: string | undefined; day?: string; clock?: number } {
@@ -69,18 +81,23 @@ const place_selected = computed(() => place_of(selected.value)?.id ?? null);
 export const field_loading = load(
   field,
   () => {
-    const asked = asked_of();
+    const asked = asked_at_once();
     const now = when.value;
     if (asked === null) return null;
     return async (signal) => {
       const query = { ...asked.query, ...time_asked(now) };
-      const answer = await ask_bytes("/api/gardens/{garden}/field", { ...asked, query }, signal);
-      return unpack_field(answer);
+      const bytes = (more: { quick?: "true" }) =>
+        ask_bytes("/api/gardens/{garden}/field", { ...asked, query: { ...query, ...more } }, signal);
+      if (field_of.peek() === null && now.kind === "months") {
+        const quick = unpack_field(await bytes({ quick: "true" }));
+        if (!signal.aborted) field.value = quick;
+      }
+      return unpack_field(await bytes({}));
     };
   },
   {
     then: () => {
-      field_of.value = { when: when.peek(), scheme: scheme.peek(), change: drawn_change.peek() ?? 0 };
+      field_of.value = { when: when.peek(), scheme: scheme.peek(), change: known_change.peek() ?? 0 };
       if (without.peek() === null) trying.value = null;
     },
   },
