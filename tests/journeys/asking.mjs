@@ -1,6 +1,9 @@
 // Looking and asking: who takes the light, found against proposed, a number to its source, the band,
 // the schemes, a thing thought away.
-import { check, equal, heard, kHands, settled } from "./hands.mjs";
+import { readFileSync } from "node:fs";
+import { check, equal, heard, kHands, settled, until } from "./hands.mjs";
+
+const small = readFileSync(new URL("small_garden.toml", import.meta.url), "utf8");
 
 export const looking = {};
 const shown = (page, says) => page.waitForFunction((of) => document.querySelector(".sheet .key-when")?.textContent === of, says);
@@ -207,4 +210,37 @@ looking["what cannot be asked for is not shown under its name"] = async (at) => 
   equal(await page.locator(".key-when").first().innerText(), "April to September", "the light that is there keeps its name");
   await page.context().setOffline(false);
   await page.waitForFunction(() => document.querySelector(".key-when")?.textContent === "December");
+};
+
+/** So many trees and beds that their light takes seconds. */
+function large_garden() {
+  let text = small.slice(0, small.indexOf("[boundary]"));
+  text += "[boundary]\noutline = [[0,0],[90,0],[90,60],[0,60]]\n";
+  for (let i = 0; i < 500; ++i) {
+    const at = [2 + (i % 25) * 3.5, 2 + Math.floor(i / 25) * 2.9];
+    if (i % 3 === 0) text += `[[tree]]\nid = "tree-${i}"\nkind = "plum"\nat = [${at}]\nheight_m = 4\ncrown_width_m = 3\n`;
+    else text += `[[bed]]\nid = "bed-${i}"\nat = [${at}]\nsize = [2, 1.2]\n`;
+  }
+  return text;
+}
+
+looking["long work tells how far it is, and ends when nobody waits for it"] = async (at) => {
+  const { id } = await at.served.post("/api/gardens", { document: large_garden() });
+  const page = await at.page();
+  const jobs = new Map(); // of the page's questions
+  page.on("request", (request) => {
+    const url = new URL(request.url());
+    const job = url.searchParams.get("job");
+    if (job !== null) jobs.set(url.pathname.split("/").at(-1), job);
+  });
+  await page.goto(`${at.served.url}#${id}`);
+  await page.getByText(/the light is being worked out, \d+ %/).first().waitFor();
+  const is_running = async (what) => (await at.served.get(`/api/jobs/${jobs.get(what)}`)).running;
+  check(await is_running("field"), "the light is worked out");
+  await page.getByRole("button", { name: /to the shelf of gardens/ }).click();
+  const begun = Date.now();
+  await until(async () => !(await is_running("field")), "nobody waits for it any more");
+  const took = Date.now() - begun;
+  check(took < 500, `over at once, not after ${took} ms`);
+  return `over ${took} ms after leaving`;
 };

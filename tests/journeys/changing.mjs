@@ -217,3 +217,51 @@ for (const by of kHands) {
     return `${one.actions} actions, seen after ${took} ms`;
   };
 }
+
+/** A figure of the thing chosen, by a kind of hands; kept by Enter. */
+async function type_figure(hands, name, text) {
+  const figure = hands.page.getByLabel(name).first();
+  if (hands.by === "keys") {
+    await figure.focus();
+    await hands.key("Control+a");
+    await hands.type(text);
+  } else await hands.type_over(figure, text);
+  await hands.key("Enter");
+}
+
+for (const by of kHands) {
+  editing[`two windows alter the same figure while one is cut off: told, nothing overwritten, and done again if wanted, by ${by}`] = async (at) => {
+    const [one, two] = [await at.hands(by, "/found/medlar"), await at.hands(by === "touch" ? "mouse" : by, "/found/medlar")];
+    const fields = async () => {
+      const { height_m, crown_base_m } = (await at.thing("medlar", "found")).fields;
+      return [height_m.value, crown_base_m?.value];
+    };
+    const [, base_was] = await fields();
+    await one.page.context().setOffline(true);
+    await type_figure(one, /^height$/i, "5.4");
+    await one.page.getByText(/^Kept here/).first().waitFor();
+    await type_figure(two, /^height$/i, "4.2");
+    await until(async () => (await fields())[0] === 4.2, "the second window's is there");
+    await one.page.context().setOffline(false);
+    const told = one.page.getByText(/medlar was altered just so in another window meanwhile/i).first();
+    await told.waitFor();
+    check(/The garden has 4.2 now/.test(await one.page.locator(".fact .told").innerText()), await one.page.locator(".fact .told").innerText());
+    equal(await fields(), [4.2, base_was], "nothing is overwritten");
+    await one.page.waitForFunction(() => !/Kept here/.test(document.body.innerText));
+    await type_figure(one, /^height$/i, "5.4");
+    await until(async () => (await fields())[0] === 5.4, "done again, it is taken");
+    await told.waitFor({ state: "detached" });
+    await one.undo();
+    await until(async () => (await fields())[0] === 4.2, "and undone, it is the other window's");
+
+    // Another figure of the same thing is nobody's clash.
+    await one.page.context().setOffline(true);
+    await type_figure(one, /^crown base$/i, "2.5");
+    await one.page.getByText(/^Kept here/).first().waitFor();
+    await type_figure(two, /^height$/i, "4.4");
+    await until(async () => (await fields())[0] === 4.4, "the second window's is there");
+    await one.page.context().setOffline(false);
+    await until(async () => (await fields())[1] === 2.5, async () => `both are done: ${await fields()}`);
+    equal(await fields(), [4.4, 2.5], "both are done");
+  };
+}

@@ -127,6 +127,12 @@ export const further_states = {
     },
   },
   menu: { act: (page) => page.getByRole("button", { name: "More", exact: true }).first().click() },
+  help: {
+    async act(page) {
+      await more_of(page, (of) => of.getByRole("button", { name: "What hands and keys do" }));
+      await page.locator(".hands-help").waitFor();
+    },
+  },
   outdoors: { outdoors: true, act: (page, size) => chosen(page, size, "bank") },
   gone: {
     async act(page, size) {

@@ -115,6 +115,7 @@ export function GardenNotes() {
 
 function Notes() {
   const known = places.value;
+  const done = Math.floor(100 * places_loading.share.value);
   // A file that is wanted comes before all that it would change, and stays there when it has come.
   const asked_in = useRef<string | null>(null);
   if ((weather_file.value?.problem ?? null) !== null) asked_in.current = garden.value;
@@ -125,7 +126,7 @@ function Notes() {
       {compared.value !== null ? (
         <Compared />
       ) : known === null ? (
-        <p class="answer quiet">Casting the year’s shadows …</p>
+        <p class="answer quiet">Casting the year’s shadows …{done > 0 && ` ${done} %`}</p>
       ) : (
         <p class="answer">{known.answer}</p>
       )}

@@ -25,6 +25,11 @@ function ViewWords() {
 const hands_say =
   "Arrows go to the nearest thing, Enter selects it, M moves it, plus and minus zoom, 0 shows the whole, Escape goes back. F6 goes to the next part of the page; a letter goes to a word there. The list has all things.";
 
+function light_says(): string {
+  const share = Math.floor(100 * field_loading.share.value);
+  return `the light is being worked out${share > 0 ? `, ${share} %` : ""}`;
+}
+
 export function Sheet() {
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
   const is_pair = sides.value !== null;
@@ -61,7 +66,7 @@ export function Sheet() {
       <p id="sheet-hands" class="hands-say">{hands_say}</p>
       {is_pair && <Key shown={right} half="right" />}
       <p class={`busy-word${is_busy || is_behind ? " is-busy" : ""}`}>
-        {is_behind ? "the light is from before the edits that wait" : is_undrawn ? "the sheet is being drawn" : "the light is being worked out"}
+        {is_behind ? "the light is from before the edits that wait" : is_undrawn ? "the sheet is being drawn" : light_says()}
       </p>
       {moving.value === null && <ViewWords />}
       <MoveStrip />

@@ -6,6 +6,7 @@ import {
   act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, schema,
   scheme, selected, state, place_of, waiting, weather_file,
 } from "../state";
+import { HandsHelp } from "./hands_help";
 import { Menu } from "./menu";
 import { Schemes } from "./schemes";
 import { Versions } from "./versions";
@@ -51,14 +52,17 @@ function Looks() {
 }
 
 function More({ close, is_small }: { close: () => void; is_small: boolean }) {
-  const [shows_versions, show_versions] = useState(false);
-  if (shows_versions) return <Versions close={close} />;
+  const [shows, show] = useState<"words" | "versions" | "hands">("words");
+  if (shows === "versions") return <Versions close={close} />;
+  if (shows === "hands") return <HandsHelp />;
   return (
     <div class="menu-rows">
       {is_small && <button type="button" class="menu-row" onClick={() => open_garden(null)}>To the shelf of gardens</button>}
-      <button type="button" class="menu-row" onClick={() => show_versions(true)}>Versions, named and brought back</button>
+      <button type="button" class="menu-row" onClick={() => show("versions")}>Versions, named and brought back</button>
       <TakeOut />
       <Looks />
+      <h2>Help</h2>
+      <button type="button" class="menu-row" onClick={() => show("hands")}>What hands and keys do</button>
     </div>
   );
 }

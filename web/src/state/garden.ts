@@ -87,17 +87,24 @@ function altered_by(edit: Omit<Edit, "scheme">, thing: Thing | undefined): strin
   return thing.mark;
 }
 
+/** How a thing is now that two windows altered. */
+function clash_says(edit: Edit, thing: Thing | undefined): string {
+  if (thing === undefined) return "It is not here any more.";
+  const [key] = Object.keys(edit.set ?? {});
+  const typed = key === undefined ? undefined : thing.fields[key]?.typed;
+  const is = typed !== undefined ? `The garden has ${typed} now.` : edit.move_m === undefined ? "It is now as it was left there." : "It stands now where it was left there.";
+  return `${is} Do yours again if you would rather have it.`;
+}
+
 async function clash(kept: Kept): Promise<Told | null> {
   const { edit, was } = kept;
   if (edit?.thing === undefined || was === undefined) return null;
   const query = { scheme: edit.scheme };
   const now = await ask("/api/gardens/{garden}", { path: { garden: kept.garden }, query });
   if (kept.garden === garden.peek()) newer(now.head);
-  if (altered_by(edit, now.things.find((one) => one.id === edit.thing)) === was) return null;
-  return {
-    message: `${edit.thing} was altered just so in another window meanwhile.`,
-    hint: "It stands here now as it was left there. Do yours again if you would rather have it.",
-  };
+  const thing = now.things.find((one) => one.id === edit.thing);
+  if (altered_by(edit, thing) === was) return null;
+  return { message: `${edit.thing} was altered just so in another window meanwhile.`, hint: clash_says(edit, thing) };
 }
 
 const edits_of_gone = new Map<string, number>(); // changes of gardens that are not open

@@ -27,7 +27,7 @@ export const field_of = signal<{ when: When; scheme: string; change: number } | 
 /** The garden's change that is known: lines and light are asked of it together. */
 const known_change = computed(() => state.value?.head.change ?? null);
 
-interface Asked {
+export interface Asked {
   path: { garden: string };
   query: { scheme: string };
 }
@@ -84,8 +84,8 @@ export const field_loading = load(
     const asked = asked_at_once();
     const now = when.value;
     if (asked === null) return null;
-    return async (signal) => {
-      const query = { ...asked.query, ...time_asked(now) };
+    return async (signal, job) => {
+      const query = { ...asked.query, ...time_asked(now), job };
       const bytes = (more: { quick?: "true" }) =>
         ask_bytes("/api/gardens/{garden}/field", { ...asked, query: { ...query, ...more } }, signal);
       if (field_of.peek() === null && now.kind === "months") {
@@ -96,6 +96,7 @@ export const field_loading = load(
     };
   },
   {
+    long: true,
     then: () => {
       field_of.value = { when: when.peek(), scheme: scheme.peek(), change: known_change.peek() ?? 0 };
       if (without.peek() === null) trying.value = null;
@@ -112,14 +113,18 @@ const places_asked = computed(() => {
   });
 });
 
-export const places_loading = load(places, () => {
-  const asked = asked_late();
-  const against = compared.value ?? undefined;
-  const time = JSON.parse(places_asked.value) as { months?: string; day?: string };
-  if (asked === null) return null;
-  return (signal) =>
-    ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, ...time, against } }, signal);
-});
+export const places_loading = load(
+  places,
+  () => {
+    const asked = asked_late();
+    const against = compared.value ?? undefined;
+    const time = JSON.parse(places_asked.value) as { months?: string; day?: string };
+    if (asked === null) return null;
+    return (signal, job) =>
+      ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, ...time, against, job } }, signal);
+  },
+  { long: true },
+);
 
 /** The places' figures, when they are of what the sheet shows: else they are on their way. */
 export const places_shown = computed<Places | null>(() => {
@@ -128,6 +133,24 @@ export const places_shown = computed<Places | null>(() => {
   if (shown.when.kind === "day") return known.day === shown.when.day ? known : null;
   if (shown.when.kind === "moment") return known.day === "" ? known : null;
   return known.day === "" && known.months.join() === shown.when.months.join() ? known : null;
+});
+
+/** Of all places: what the takers of one wait for, so it is asked before them. */
+const inks_answer = signal<Map<string, Ink> | null>(null);
+load(
+  inks_answer,
+  () => {
+    const asked = asked_late();
+    if (asked === null) return null;
+    return async (signal, job) => {
+      const answer = await ask("/api/gardens/{garden}/inks", { ...asked, query: { ...asked.query, job } }, signal);
+      return new Map(answer.takers.map((ink) => [ink.id, ink]));
+    };
+  },
+  { long: true },
+);
+effect(() => {
+  inks.value = inks_answer.value ?? new Map<string, Ink>();
 });
 
 export const takers_loading = load(takers, () => {
@@ -146,19 +169,6 @@ export const print_loading = load(print, () => {
     const query = { ...asked.query, place };
     return unpack_print(await ask_bytes("/api/gardens/{garden}/print", { ...asked, query }, signal));
   };
-});
-
-const inks_answer = signal<Map<string, Ink> | null>(null);
-load(inks_answer, () => {
-  const asked = asked_late();
-  if (asked === null) return null;
-  return async (signal) => {
-    const answer = await ask("/api/gardens/{garden}/inks", asked, signal);
-    return new Map(answer.takers.map((ink) => [ink.id, ink]));
-  };
-});
-effect(() => {
-  inks.value = inks_answer.value ?? new Map<string, Ink>();
 });
 
 export const band_loading = load(band, () => {

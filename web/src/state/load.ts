@@ -1,7 +1,7 @@
 // Loading what a signal shows: anew when what it depends on changes, the newest question alone
 // counting, the old answer standing until the new one is there.
 import { batch, effect, signal, type Signal } from "@preact/signals";
-import { Gone, Refused } from "../api";
+import { ask, Gone, Refused, send } from "../api";
 
 /** Nobody answers. */
 export const gone = signal(false);
@@ -12,10 +12,12 @@ export const again = signal(0);
 /** What went wrong or was refused, told in the header until the next action. */
 export const problem = signal<{ message: string; hint: string } | null>(null);
 
-export type Asking<T> = (signal: AbortSignal) => Promise<T>;
+/** `job`: a name for the work, with which it is watched and cancelled. */
+export type Asking<T> = (signal: AbortSignal, job: string) => Promise<T>;
 
 export interface Loading {
   busy: Signal<boolean>;
+  share: Signal<number>; // of long work that is done; 0: it only began, or does not tell
   stop: () => void;
 }
 
@@ -23,7 +25,27 @@ function is_abort(error: unknown): boolean {
   return error instanceof DOMException && error.name === "AbortError";
 }
 
+const look_ms = 700;
+
+/** How far the work is; looked at when it takes long. */
+async function watch_job(job: string, share: Signal<number>, signal: AbortSignal): Promise<void> {
+  for (;;) {
+    await new Promise((resolve) => setTimeout(resolve, look_ms));
+    if (signal.aborted) return;
+    const now = await ask("/api/jobs/{job}", { path: { job } }, signal).catch(() => null);
+    if (signal.aborted || now === null) return;
+    if (now.running) share.value = now.share;
+  }
+}
+
+/** What nobody waits for any more need not be worked out. */
+function cancel_job(job: string): void {
+  send("/api/jobs/{job}", { path: { job } }, { cancel: true }).catch(() => {});
+}
+
 export interface LoadOptions<T> {
+  /** The work may be long: it is watched, and cancelled when it is overtaken. */
+  long?: boolean;
   /** Runs in the same batch in which the answer is set. */
   then?: (answer: T) => void;
   /** False: it was told elsewhere. */
@@ -37,6 +59,7 @@ export function load<T>(
   options: LoadOptions<T> = {},
 ): Loading {
   const busy = signal(false);
+  const share = signal(0);
   const stop = effect(() => {
     again.value;
     const asking = question();
@@ -48,8 +71,15 @@ export function load<T>(
       return undefined;
     }
     const abort = new AbortController();
-    busy.value = true;
-    asking(abort.signal)
+    const over = new AbortController();
+    const job = crypto.randomUUID();
+    batch(() => {
+      busy.value = true;
+      share.value = 0;
+    });
+    if (options.long === true) void watch_job(job, share, over.signal);
+    asking(abort.signal, job)
+      .finally(() => over.abort())
       .then((answer) => {
         if (abort.signal.aborted) return;
         batch(() => {
@@ -71,9 +101,13 @@ export function load<T>(
           else problem.value = { message: error.problem.message, hint: error.problem.hint };
         });
       });
-    return () => abort.abort();
+    return () => {
+      if (options.long === true && !over.signal.aborted) cancel_job(job);
+      over.abort();
+      abort.abort();
+    };
   });
-  return { busy, stop };
+  return { busy, share, stop };
 }
 
 /** What becomes of an error of something asked for once. */

@@ -2,9 +2,9 @@
 import { computed, signal } from "@preact/signals";
 import { ask, ask_bytes, type Field, type State, unpack_field } from "../api";
 import { compared, scheme } from "./garden";
-import { asked_of, time_asked } from "./light";
+import { type Asked, asked_of, time_asked } from "./light";
 import { load } from "./load";
-import { when } from "./when";
+import { type When, when } from "./when";
 
 /** What is found stands left of what is proposed, whichever is being worked on. */
 export const sides = computed<[string, string] | null>(() => {
@@ -45,28 +45,35 @@ load(state_answer, () => {
   });
 });
 
-const field_loading = load(field_answer, () => {
-  const asked = asked_of();
-  const second = compared.value;
-  const now = when.value;
-  if (asked === null || second === null) return null;
-  return async (signal) => {
-    const query = { scheme: second, ...time_asked(now) };
-    const bytes = await ask_bytes("/api/gardens/{garden}/field", { ...asked, query }, signal);
-    return { scheme: second, is: unpack_field(bytes) };
-  };
-});
+/** A field of the second scheme, or of a scheme against the other. */
+const ask_field = async (garden: Asked, query: { scheme: string; against?: string }, now: When, signal: AbortSignal, job: string) =>
+  unpack_field(await ask_bytes("/api/gardens/{garden}/field", { ...garden, query: { ...query, ...time_asked(now), job } }, signal));
 
-const difference_loading = load(difference_answer, () => {
-  const asked = asked_of();
-  const pair = sides.value;
-  const now = when.value;
-  if (asked === null || pair === null || !shows_difference.value) return null;
-  return async (signal) => {
-    const query = { scheme: pair[1], against: pair[0], ...time_asked(now) };
-    const bytes = await ask_bytes("/api/gardens/{garden}/field", { ...asked, query }, signal);
-    return { scheme: pair_says(pair), is: unpack_field(bytes) };
-  };
-});
+const field_loading = load(
+  field_answer,
+  () => {
+    const asked = asked_of();
+    const second = compared.value;
+    const now = when.value;
+    if (asked === null || second === null) return null;
+    return async (signal, job) => ({ scheme: second, is: await ask_field(asked, { scheme: second }, now, signal, job) });
+  },
+  { long: true },
+);
+
+const difference_loading = load(
+  difference_answer,
+  () => {
+    const asked = asked_of();
+    const pair = sides.value;
+    const now = when.value;
+    if (asked === null || pair === null || !shows_difference.value) return null;
+    return async (signal, job) => ({
+      scheme: pair_says(pair),
+      is: await ask_field(asked, { scheme: pair[1], against: pair[0] }, now, signal, job),
+    });
+  },
+  { long: true },
+);
 
 export const second_busy = computed(() => field_loading.busy.value || difference_loading.busy.value);

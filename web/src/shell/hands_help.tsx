@@ -1,0 +1,41 @@
+// What hands and keys do, for who looks it up.
+const hands: [string, string][] = [
+  ["Drag the paper", "moves the view; two fingers or the wheel zoom"],
+  ["Touch a thing", "selects it; touch the paper beside it to let it go"],
+  ["Drag the blue grip", "moves the thing; or touch the grip, then where it is to stand"],
+  ["Touch a dotted figure", "types another"],
+];
+const keys: [string, string][] = [
+  ["F6, Shift F6", "the next part of the page, or the one before"],
+  ["a letter", "the next word there that begins with it"],
+  ["arrows, Enter", "to the nearest thing, and select it"],
+  ["M", "moves it: arrows 0.1 m, with Shift 1 m, with Alt 0.01 m, or type; Enter sets it down"],
+  ["+, −, 0", "nearer, further, the whole"],
+  ["Esc", "one step back"],
+  ["Ctrl Z, Ctrl Y", "undo, redo"],
+];
+
+function Rows({ of, title }: { of: [string, string][]; title: string }) {
+  return (
+    <>
+      <h2>{title}</h2>
+      <dl>
+        {of.map(([what, does]) => (
+          <div key={what}>
+            <dt>{what}</dt>
+            <dd>{does}</dd>
+          </div>
+        ))}
+      </dl>
+    </>
+  );
+}
+
+export function HandsHelp() {
+  return (
+    <div class="hands-help" tabIndex={-1} ref={(host) => host?.focus()}>
+      <Rows title="By hand" of={hands} />
+      <Rows title="By keys" of={keys} />
+    </div>
+  );
+}
