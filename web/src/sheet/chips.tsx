@@ -68,7 +68,23 @@ export function Chips({ shown }: { shown: Shown }) {
   );
 }
 
-/** Where chips and lettered discs lie on the page: names keep off them. */
+/** The outline of what is selected, as a row of dots on the page. */
+function outline_dots(host: Element): DOMRect[] {
+  const path = host.querySelector<SVGPathElement>(".mark-selected");
+  const from = path?.ownerSVGElement?.getBoundingClientRect();
+  if (path === null || from === undefined) return [];
+  const [step, half] = [8, 2];
+  const dots: DOMRect[] = [];
+  for (let along = 0; along < path.getTotalLength(); along += step) {
+    const { x, y } = path.getPointAtLength(along);
+    dots.push(new DOMRect(from.left + x - half, from.top + y - half, 2 * half, 2 * half));
+  }
+  return dots;
+}
+
+/** Where chips, lettered discs and the marks of what is selected lie on the page: names keep off
+them. */
 export function taken_rects(host: Element): DOMRect[] {
-  return [...host.querySelectorAll(".chip,.disc")].map((one) => one.getBoundingClientRect());
+  const rects = [...host.querySelectorAll(".chip,.disc,.grip-ring")].map((one) => one.getBoundingClientRect());
+  return [...rects, ...outline_dots(host)];
 }

@@ -81,7 +81,7 @@ export function Grip({ shown }: { shown: Shown }) {
   const thing = standing(shown, selected.value);
   const sight = [view.value, size.value]; // it stays by its thing
   if (sight[0] === null || thing === null || thing.mark === "removed" || !shown.is_active.value || link.value === "read_only") return null;
-  const at = grip_at(thing);
+  const at = grip_at(thing, moving.value?.thing === thing.id);
   if (at === null) return null;
   return (
     <button

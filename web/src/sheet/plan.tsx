@@ -203,6 +203,7 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     shown.light.value;
     inks.value;
     rests.value;
+    selected.value;
     const now = drawing.peek();
     if (now !== null && moving.peek() === null) requestAnimationFrame(() => thin(now, shown));
   });

@@ -1,7 +1,7 @@
 // Which thing is meant: by a finger, by the arrows, in words.
 import { batch } from "@preact/signals";
 import type { Thing } from "../api";
-import { bounds, centre, lies_beneath, moved, next_thing, type Point, thing_at, to_plan, to_screen, type Way } from "../geometry";
+import { bounds, centre, lies_beneath, moved, next_thing, type Point, thing_at, to_plan, to_screen, type View, type Way } from "../geometry";
 import { hovered, offset_since, saying, selected, state, trying, field, when } from "../state";
 import { bring_into_sight, size, view } from "./sheet_view";
 
@@ -74,18 +74,36 @@ export function step_to(way: Way): void {
   bring_into_sight(centre(next));
 }
 
-/** Where the grip of a thing stands: off its lower right corner, within the sheet. */
-export function grip_at(thing: Thing): [number, number] | null {
+const grip_corners: readonly Point[] = [[1, 1], [1, -1], [-1, 1], [-1, -1]]; // right or left, low or high
+let gripped = { thing: "", corner: grip_corners[0] as Point };
+
+/** Whether the grip there would cover the figure of another bed. */
+function covers_figure(at: Point, thing: Thing, now: View): boolean {
+  const [half_wide, half_high] = [44, 34]; // grip and figure together
+  return drawn_things().some((bed) => {
+    if (bed.table !== "bed" || bed.id === thing.id) return false;
+    const [x, y] = to_screen(now, centre(bed));
+    return Math.abs(x - at[0]) < half_wide && Math.abs(y - at[1]) < half_high;
+  });
+}
+
+/** Where the grip of a thing stands: off a corner, within the sheet, beside the figures; while the
+thing is in the hand at the corner where it was taken. */
+export function grip_at(thing: Thing, is_in_hand: boolean): Point | null {
   const now = view.peek();
   if (now === null) return null;
   const { width, height } = size.peek();
   const [x0, y0, x1, y1] = bounds(thing);
-  const right = (x1 - now.left) * now.scale;
-  const left = (x0 - now.left) * now.scale;
-  const low = (now.top - y0) * now.scale;
-  const high = (now.top - y1) * now.scale;
-  const off = 34;
-  const x = right + off < width - 26 ? right + off : left - off > 26 ? left - off : Math.min(width - 30, right - off);
-  const y = low + 8 < height - 26 ? low + 8 : Math.max(30, Math.min(height - 30, high - 8));
-  return [Math.max(30, Math.min(width - 30, x)), Math.max(30, y)];
+  const off_corner = ([across, down]: Point): Point => [
+    across > 0 ? (x1 - now.left) * now.scale + 34 : (x0 - now.left) * now.scale - 34,
+    down > 0 ? (now.top - y0) * now.scale + 8 : (now.top - y1) * now.scale - 8,
+  ];
+  const is_within = ([x, y]: Point) => x > 26 && x < width - 26 && y > 26 && y < height - 26;
+  if (!is_in_hand || gripped.thing !== thing.id) {
+    const within = grip_corners.filter((corner) => is_within(off_corner(corner)));
+    const free = within.find((corner) => !covers_figure(off_corner(corner), thing, now));
+    gripped = { thing: thing.id, corner: free ?? within[0] ?? [1, 1] };
+  }
+  const [x, y] = off_corner(gripped.corner);
+  return [Math.max(30, Math.min(width - 30, x)), Math.max(30, Math.min(height - 30, y))];
 }
