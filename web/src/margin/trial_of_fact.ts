@@ -23,7 +23,7 @@ async function ask_next(question: NonNullable<typeof next>): Promise<void> {
   const id = garden.peek();
   if (id === null || gone.peek()) return question.settle(false);
   const months = months_asked(when.peek());
-  const body = { scheme: scheme.peek(), thing: question.thing, set: question.set, every: 8, ...(months === undefined ? {} : { months }) };
+  const body = { scheme: scheme.peek(), thing: question.thing, set: question.set, quick: true, ...(months === undefined ? {} : { months }) };
   try {
     const field = unpack_field(await send_for_bytes("/api/gardens/{garden}/try", { path: { garden: id } }, body as never));
     if (question.turn === turn && without.peek() === null) {
@@ -63,10 +63,16 @@ export function try_fact(fact: FactTried): Promise<boolean> {
   });
 }
 
-/** The figure is not tried any more: it was kept as it was, or refused. */
-export function end_fact_trial(): void {
+/** The figure is to be kept: what is shown stands until the garden's own light, what is under way is
+not shown any more. */
+export function hold_fact_trial(): void {
   turn += 1;
   next?.settle(false);
   next = null;
+}
+
+/** The figure is not tried any more: it was kept as it was, or refused. */
+export function end_fact_trial(): void {
+  hold_fact_trial();
   if (without.peek() === null && trying.peek()?.field === told.peek()?.field) trying.value = null;
 }

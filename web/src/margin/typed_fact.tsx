@@ -6,7 +6,7 @@ import { in_plain_words } from "./chain";
 import { with_unit, type Entry } from "./entries";
 import { is_figure, stepped, told_plainly } from "./facts";
 import { capital, sentence } from "./format";
-import { end_fact_trial, try_fact } from "./trial_of_fact";
+import { end_fact_trial, hold_fact_trial, try_fact } from "./trial_of_fact";
 
 export interface Told {
   message: string;
@@ -56,6 +56,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     const trimmed = text.trim();
     if (trimmed === stands()) return leave();
     sending.current = trimmed;
+    hold_fact_trial();
     const no = await act.set(thing.id, entry.set(trimmed));
     if (sending.current !== trimmed) return; // a later one is on its way
     sending.current = null;
