@@ -108,6 +108,26 @@ Json fields_json(const Entry& entry) {
   return fields;
 }
 
+/// What an altered thing was as found: the keys that differ, null where it had none.
+Json was_json(const Entry& entry, const Garden& found) {
+  const auto as_found =
+      std::find_if(found.entries.begin(), found.entries.end(),
+                   [&](const Entry& other) { return other.id == entry.id; });
+  Json was = Json::object();
+  if (as_found == found.entries.end()) return was;
+  const auto differ = [](const Value* a, const Value* b) {
+    return (a == nullptr) != (b == nullptr) || (a != nullptr && json_of(*a) != json_of(*b));
+  };
+  for (const Entry* one : {&*as_found, &entry}) {
+    for (const garden::Field& field : one->fields) {
+      const Value* before = as_found->find(field.key);
+      if (differ(before, entry.find(field.key)))
+        was[field.key] = before == nullptr ? Json() : Json(typed(*before));
+    }
+  }
+  return was;
+}
+
 Json thing_json(const Entry& entry, const Lies& lies, const std::string& mark) {
   Json thing = {{"id", entry.id},
                 {"table", entry.table},
@@ -148,8 +168,9 @@ Json things_json(const Garden& garden, const Garden& found) {
   for (const Entry& entry : garden.entries) {
     if (!is_thing(entry)) continue;
     const auto mark = marks.find(entry.id);
-    things.push_back(thing_json(
-        entry, lies, mark_name(mark == marks.end() ? garden::Mark::kExisting : mark->second)));
+    const garden::Mark is = mark == marks.end() ? garden::Mark::kExisting : mark->second;
+    things.push_back(thing_json(entry, lies, mark_name(is)));
+    if (is == garden::Mark::kChanged) things.back()["was"] = was_json(entry, found);
   }
   if (garden.scheme == "found") return things;
   for (const Entry& entry : found.entries) {

@@ -142,6 +142,7 @@ export const further_states = {
       await base.fill("3");
       await base.press("Enter");
       await page.getByText("Kept here").first().waitFor();
+      await base.evaluate((field) => field.scrollIntoView({ block: "center" }));
     },
   },
   broken: {

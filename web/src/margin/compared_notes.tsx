@@ -1,5 +1,5 @@
 // Two schemes side by side: what each place gains from the left one to the right one.
-import { day_says, months_say, places_loading, places_shown, scheme, sides } from "../state";
+import { day_says, months_say, places_loading, places_shown, scheme, second_state, sides, things } from "../state";
 import { scheme_says } from "../sheet";
 import { select } from "../tools";
 import { figure, gain, listed } from "./format";
@@ -16,6 +16,13 @@ function sentence(gains: readonly Gained[], to: string, time: string): string {
   const most = first !== undefined && first.by >= 0.05 ? ` ${first.id} wins most, ${figure(first.by)} h a day` : "";
   const least = last !== undefined && last.by <= -0.05 ? `${most === "" ? " " : "; "}${last.id} loses most, ${figure(-last.by)} h` : "";
   return `${scheme_says(to)}, of ${gains.length} places that both have ${listed(told)}, ${time}.${most}${least}${most + least === "" ? "" : "."}`;
+}
+
+/** Whether a thing stands elsewhere in the second scheme. */
+function is_moved(id: string): boolean {
+  const other = second_state.value?.things.find((thing) => thing.id === id);
+  const here = things.value.get(id);
+  return other !== undefined && here !== undefined && JSON.stringify(other.corners) !== JSON.stringify(here.corners);
 }
 
 export function Compared() {
@@ -42,7 +49,10 @@ export function Compared() {
         <tbody>
           {gains.map(({ id, from, to, by }) => (
             <tr key={id}>
-              <th scope="row"><button type="button" class="row-thing" onClick={() => select(id)}>{id}</button></th>
+              <th scope="row">
+                <button type="button" class="row-thing" onClick={() => select(id)}>{id}</button>
+                {is_moved(id) && <span class="row-moved">moved</span>}
+              </th>
               <td class="number">{figure(from)}</td>
               <td class="number">{figure(to)}</td>
               <td class="number won-by">{gain(by)}</td>
@@ -50,6 +60,9 @@ export function Compared() {
           ))}
         </tbody>
       </table>
+      {known.only_there.length > 0 && (
+        <p class="small">Only {scheme_says(is_turned ? pair[1] : pair[0]).toLowerCase()}: {listed(known.only_there.map(({ id }) => id))}.</p>
+      )}
       {alone.length > 0 && (
         <p class="small">
           Only {scheme_says(is_turned ? pair[0] : pair[1]).toLowerCase()}: {listed(alone.slice(0, 12).map(({ id }) => id))}

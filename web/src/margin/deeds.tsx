@@ -1,7 +1,8 @@
 // What can be done with a thing: thought away, kept, put back, taken away.
 import { signal } from "@preact/signals";
 import type { Thing } from "../api";
-import { act, link, scheme, selected, takers, things, trying, without } from "../state";
+import { act, link, schema, scheme, selected, takers, things, trying, without } from "../state";
+import { altered_says } from "./facts";
 
 /** Changes that were kept: not asked about again. */
 const kept = signal<ReadonlySet<string>>(new Set());
@@ -39,9 +40,11 @@ export const asks_to_keep = (thing: Thing): boolean => is_changed(thing) && !kep
 
 /** Stands in the strip at the foot, so that nothing moves while a figure is stepped. */
 export function KeepOrPutBack({ thing }: { thing: Thing }) {
+  const table = schema.value?.tables.find(({ name }) => name === thing.table);
+  const altered = altered_says(thing, table);
   return (
     <p class="changed">
-      <span>Changed from as found.</span>
+      <span>{altered === "" ? "Changed from as found." : `As found: ${altered}.`}</span>
       <button type="button" class="word-button" onClick={() => (kept.value = new Set([...kept.peek(), key_of(thing)]))}>Keep</button>
       <PutBack thing={thing} />
     </p>
@@ -61,9 +64,18 @@ export function Deeds({ thing }: { thing: Thing }) {
       {taker !== null && <WithoutWord thing={taker} words={`Try without ${taker}`} />}
       {taker === null && !lightless.has(thing.table) && <WithoutWord thing={thing.id} words="Try without it" />}
       {is_changed(thing) && !asks_to_keep(thing) && <PutBack thing={thing} />}
+    </p>
+  );
+}
+
+/** Stands last, apart from what only tries. */
+export function TakeAway({ thing }: { thing: Thing }) {
+  if (thing.mark === "removed") return null;
+  return (
+    <p class="part">
       <button
         type="button"
-        class="word-button take-away"
+        class="word-button"
         disabled={link.value === "read_only"}
         onClick={() => {
           if (thing.mark === "proposed" || scheme.peek() === "found") selected.value = null;

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import type { SchemaKey, SchemaTable, Thing } from "../api";
-import { facts_of, guessed_keys, range_says, stepped, told_plainly } from "./facts";
+import { altered_says, facts_of, guessed_keys, range_says, stepped, told_plainly } from "./facts";
 
 const height: SchemaKey = { name: "height_m", called: "height", type: "length", low: 0.1, high: 120, needed: true };
 const count: SchemaKey = { name: "count", type: "whole", low: 1, high: 5 };
@@ -56,4 +56,13 @@ test("what is needed or known comes first, what lies on the page is moved and no
 });
 test("words at a field leave the document's name out", () => {
   expect(told_plainly('height_m: "tall" is no length', "height_m")).toBe('"tall" is no length');
+});
+
+test("an altered thing is told by what it is as found", () => {
+  const table: SchemaTable = { name: "tree", thing: true, says: "", keys: [height, { name: "turn_deg", called: "turn", type: "angle" }] };
+  const medlar = (was: Record<string, string | null>): Thing => ({ id: "medlar", table: "tree", mark: "changed", fields: {}, corners: [], closed: false, reach_m: 0, was });
+  expect(altered_says(medlar({ height_m: "5.2" }), table)).toBe("height 5.2\u00a0m");
+  expect(altered_says(medlar({ at: "[2, 3]", height_m: "7 ft" }), table)).toBe("elsewhere, height 7 ft");
+  expect(altered_says(medlar({ height_m: null, turn_deg: "4", note: "old" }), table)).toBe("no height, turn 4°, 1 more");
+  expect(altered_says(medlar({}), table)).toBe("");
 });

@@ -30,6 +30,24 @@ export function called(key: SchemaKey): string {
   return key.called ?? key.name.replace(/_/g, " ");
 }
 
+const places = new Set(["at", "line", "outline", "row"]);
+
+const is_bare = (typed: string) => /^[-+]?[\d._]+$/.test(typed);
+const units_of: Record<string, string> = { length: "\u00a0m", angle: "°" };
+
+/** What an altered thing is as found: "elsewhere, crown base 1.7 m". */
+export function altered_says(thing: Thing, table: SchemaTable | undefined): string {
+  const was = Object.entries(thing.was ?? {});
+  const told = was.filter(([name]) => !places.has(name)).map(([name, typed]) => {
+    const key = table?.keys.find((one) => one.name === name);
+    const says = key === undefined ? name : called(key);
+    return typed === null ? `no ${says}` : `${says} ${typed}${is_bare(typed) ? (units_of[key?.type ?? ""] ?? "") : ""}`;
+  });
+  const most = 2;
+  const shown = told.length > most ? [...told.slice(0, most), `${told.length - most} more`] : told;
+  return [...(told.length < was.length ? ["elsewhere"] : []), ...shown].join(", ");
+}
+
 export function guessed_keys(thing: Thing): string[] {
   const keys = thing.fields["guessed"]?.value;
   return Array.isArray(keys) ? keys.filter((key): key is string => typeof key === "string") : [];

@@ -1,11 +1,15 @@
 // Nothing selected: the garden's answer, one next step, findings, what is still guessed.
 import { useRef, useState } from "preact/hooks";
 import type { Finding } from "../api";
-import { compared, findings, findings_loading, garden, places, places_loading, schema, state, things, weather_file } from "../state";
+import {
+  clock_says, compared, day_says, field, field_of, findings, findings_loading, garden, places, places_loading, places_shown, schema, state,
+  things, weather_file,
+} from "../state";
 import { select } from "../tools";
 import { guessed_by_thing, in_plain_words, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
 import { listed, read_value } from "./format";
+import { type Bed, day_told, moment_told } from "./time_answer";
 import { ToKeep } from "./to_keep";
 import { WeatherNotes } from "./weather_notes";
 import { Why } from "./why_words";
@@ -113,8 +117,21 @@ export function GardenNotes() {
   return is_empty() && compared.value === null ? <Empty /> : <Notes />;
 }
 
+/** Nothing for months: the garden's own answer is of them. */
+function time_answer(): string {
+  const now = field_of.value?.when;
+  if (now === undefined || now.kind === "months") return "";
+  const is_bed = (id: string) => things.value.get(id)?.table === "bed";
+  const known: [string, number | null][] =
+    now.kind === "moment" ? Object.entries(field.value?.head.beds ?? {}) : (places_shown.value?.places ?? []).map(({ id, shown_h }) => [id, shown_h]);
+  const beds = known.flatMap(([id, hours]): Bed[] => (is_bed(id) && hours !== null ? [{ id, hours }] : []));
+  if (beds.length === 0) return "";
+  return now.kind === "moment" ? moment_told(`${day_says(now.day)}, ${clock_says(now.clock)}`, beds) : day_told(day_says(now.day), beds);
+}
+
 function Notes() {
   const known = places.value;
+  const of_time = time_answer();
   const done = Math.floor(100 * places_loading.share.value);
   // A file that is wanted comes before all that it would change, and stays there when it has come.
   const asked_in = useRef<string | null>(null);
@@ -128,7 +145,10 @@ function Notes() {
       ) : known === null ? (
         <p class="answer quiet">Casting the year’s shadows …{done > 0 && ` ${done} %`}</p>
       ) : (
-        <p class="answer">{known.answer}</p>
+        <>
+          {of_time !== "" && <p class="answer">{of_time}</p>}
+          <p class={of_time === "" ? "answer" : "small"}>{known.answer}</p>
+        </>
       )}
       {known !== null && known.next_step !== "" && (
         <div class="part next-step">

@@ -6,7 +6,7 @@ import {
   day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
-import { Deeds, Goes } from "./deeds";
+import { Deeds, Goes, TakeAway } from "./deeds";
 import { Facts } from "./form";
 import { about, figure, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
@@ -160,6 +160,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
+      <TakeAway thing={thing} />
       {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}
     </section>

@@ -72,7 +72,7 @@ function Gains({ won }: { won: Won }) {
       <div class="won-head">
         <p class="won-says">{gains.length === 0 ? `${says}: ${nothing_won}` : `${says}, hours a day`}</p>
         {without.value !== null && (
-          <button type="button" class="word-button" onClick={() => (without.value = null)}>With it again</button>
+          <button type="button" class="word-button" onClick={() => (without.value = null)}>With {without.value} again</button>
         )}
       </div>
       <table>
@@ -96,7 +96,7 @@ export function WonStrip() {
   const words = won === null ? "" : told(won);
   const is_final = without.value !== null || trying.value === null; // else it is still in the hand
   const chosen = selected.value === null ? undefined : things.value.get(selected.value);
-  const asks = chosen !== undefined && asks_to_keep(chosen);
+  const asks = chosen !== undefined && without.value === null && asks_to_keep(chosen);
   useEffect(() => {
     if (words !== "" && is_final) saying.value = words;
   }, [words]);

@@ -69,9 +69,12 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
       </p>
       <Ramp kind={kind} is_upright={is_upright} />
       <p class="key-unit">{is_upright && kind === "hours" ? "h a day, clear sky" : units[kind]}</p>
+      {place === "key-beside" && has_red(shown) && <p class="key-unit key-red">red: new or changed; an arrow comes from where a thing stood</p>}
     </div>
   );
 }
+
+const has_red = (shown: Shown): boolean => shown.state.value?.things.some(({ mark }) => mark === "proposed" || mark === "changed") ?? false;
 
 /** Of the light that is on the sheet; another that was asked for may be on its way, or not to be had. */
 const shown_when = (): string => when_is_said(field_of.value?.when ?? when.value);

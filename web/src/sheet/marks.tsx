@@ -1,5 +1,6 @@
 // What is drawn over the plan by hand and eye: the selected thing, the one under the pointer, where
 // a moved one stood, whose ink is whose, and the grip.
+import type { Thing } from "../api";
 import { centre, type Point, to_screen, type View } from "../geometry";
 import { hovered, inks, link, selected } from "../state";
 import { grip_at, moving, size, view } from "../tools";
@@ -61,6 +62,28 @@ function disc_at(corners: readonly Point[], middle: Point): Point {
     : middle;
 }
 
+/** From the grip to its thing: whose it is. */
+function Tether({ shown }: { shown: Shown }) {
+  const thing = held_by_grip(shown);
+  const now = view.value;
+  const at = thing === null ? null : grip_at(thing, moving.value?.thing === thing.id);
+  if (thing === null || now === null || at === null) return null;
+  const ends = (thing.corners as unknown as Point[]).map((corner) => to_screen(now, corner));
+  const far = ([x, y]: Point) => Math.hypot(x - at[0], y - at[1]);
+  const near = ends.sort((a, b) => far(a) - far(b))[0];
+  if (near === undefined) return null;
+  const off = ends.length === 1 ? thing.reach_m * now.scale + 7 : 0; // not into a round thing
+  const share = Math.max(0, 1 - off / (far(near) || 1));
+  const [x, y] = [at[0] + share * (near[0] - at[0]), at[1] + share * (near[1] - at[1])];
+  return <path class="mark-tether" d={`M${at[0]} ${at[1]}L${x.toFixed(1)} ${y.toFixed(1)}`} />;
+}
+
+/** What the grip on this sheet would move. */
+function held_by_grip(shown: Shown): Thing | null {
+  const thing = standing(shown, selected.value);
+  return thing === null || thing.mark === "removed" || !shown.is_active.value || link.value === "read_only" ? null : thing;
+}
+
 export function Marks({ shown }: { shown: Shown }) {
   const now = view.value;
   const { width, height } = size.value;
@@ -70,6 +93,7 @@ export function Marks({ shown }: { shown: Shown }) {
       <Discs shown={shown} now={now} />
       <Stood shown={shown} now={now} />
       {hovered.value !== selected.value && <Outline shown={shown} id={hovered.value} off={4} name="mark-hovered" />}
+      <Tether shown={shown} />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />
     </svg>
@@ -78,9 +102,9 @@ export function Marks({ shown }: { shown: Shown }) {
 
 /** The one handle that moves a thing: 48 pixels, off its corner. */
 export function Grip({ shown }: { shown: Shown }) {
-  const thing = standing(shown, selected.value);
+  const thing = held_by_grip(shown);
   const sight = [view.value, size.value]; // it stays by its thing
-  if (sight[0] === null || thing === null || thing.mark === "removed" || !shown.is_active.value || link.value === "read_only") return null;
+  if (sight[0] === null || thing === null) return null;
   const at = grip_at(thing, moving.value?.thing === thing.id);
   if (at === null) return null;
   return (

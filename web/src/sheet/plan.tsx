@@ -75,6 +75,7 @@ function thin(drawing: PlanDrawing, shown: Shown): void {
   const of = shown.state.peek();
   const table = new Map(of?.things.map((thing) => [thing.id, thing.table]));
   const weight = (name: string) => {
+    if (name === selected.peek()) return -1;
     const rank = tables_first.indexOf(table.get(name) ?? "");
     return rank < 0 ? tables_first.length : rank;
   };
@@ -108,11 +109,6 @@ function offset_groups(drawing: PlanDrawing, is_active: boolean): void {
       else one.setAttribute("transform", `translate(${(x * user_per_m).toFixed(3)} ${(-y * user_per_m).toFixed(3)})`);
     }
   }
-}
-
-/** The chosen thing's name stands in the margin; on the sheet its outline would cut it. */
-function hide_chosen(drawing: PlanDrawing, id: string | null): void {
-  for (const name of drawing.names) name.classList.toggle("is-chosen", name.textContent === id);
 }
 
 /** The thing in the hand is drawn on a sheet of its own, so that the rest need not be drawn anew at
@@ -210,9 +206,6 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   useSignalEffect(() => {
     const now = drawing.value;
     if (now !== null) offset_groups(now, shown.is_active.value);
-  });
-  useSignalEffect(() => {
-    if (drawing.value !== null) hide_chosen(drawing.value, selected.value);
   });
   useSignalEffect(() => {
     const [now, thing] = [drawing.value, in_hand.value];

@@ -74,7 +74,8 @@ function LinkWord({ is_short }: { is_short: boolean }) {
       <span class="link-word" role="status">
         {is_gone ? "Kept here" : "Not written yet"}
         {!is_short && (is_gone ? " until Spadework answers again" : ": the disk is full")}
-        {waiting.value > 0 && <span class="link-count">, {waiting.value} {waiting.value === 1 ? "edit waits" : "edits wait"}</span>}
+        {waiting.value > 0 && `${is_short ? ": " : ", "}${waiting.value}`}
+        {waiting.value > 0 && <span class={is_short ? "unseen" : ""}> {waiting.value === 1 ? "edit waits" : "edits wait"}</span>}
       </span>
     );
   if (link.value === "read_only") return <span class="link-word" role="status">Read only</span>;
