@@ -66,8 +66,17 @@ bool says_more(const Entry& change, const std::vector<std::string>& gone) {
   });
 }
 
+/// To a tenth of a millimetre; one that does not move stays as it was typed, one that was typed in
+/// feet or inches stays in feet.
 Value moved(const Value& number, double by) {
-  return {std::round((*number.number() + by) * 100) / 100, number.where, ""};
+  constexpr double kFoot_m = 0.3048, kPerUnit = 1e4;
+  if (by == 0) return number;
+  const double moved_m = *number.number() + by;
+  const auto rounded = [](double figure) { return std::round(figure * kPerUnit) / kPerUnit; };
+  if (number.typed.find_first_of("f\\'i") == std::string::npos)
+    return {rounded(moved_m), number.where, ""};
+  const double feet = rounded(moved_m / kFoot_m);
+  return {feet * kFoot_m, number.where, toml_text(toml_number(feet) + " ft")};
 }
 
 /// A value with its places moved; nothing when one is the id of a point.
@@ -85,6 +94,15 @@ std::optional<Value> moved(const Value& value, geometry::Vec2 by) {
     }
   }
   return Value{std::move(out), value.where, ""};
+}
+
+/// Figures as they are typed, where they are.
+std::string typed_toml(const Value& value) {
+  const garden::List* list = value.list();
+  if (list == nullptr) return value.typed.empty() ? toml_value(value) : value.typed;
+  std::string out;
+  for (const Value& item : *list) out += (out.empty() ? "" : ", ") + typed_toml(item);
+  return "[" + out + "]";
 }
 
 bool is_place(garden::ValueType type) {
@@ -286,7 +304,7 @@ Result<std::vector<Edit>> move_by(const ThingIn& in, geometry::Vec2 by) {
   const auto places = moved_places(in, by);
   if (!places) return tl::unexpected<Error>(places.error());
   std::vector<KeyChange> keys;
-  for (const Field& field : *places) keys.emplace_back(field.key, toml_value(field.value));
+  for (const Field& field : *places) keys.emplace_back(field.key, typed_toml(field.value));
   return set_keys(in, keys);
 }
 
@@ -320,9 +338,11 @@ Result<std::vector<Edit>> put_back(const ThingIn& in) {
   const auto target = target_of(in);
   if (!target) return tl::unexpected<Error>(target.error());
   std::vector<Edit> edits;
-  if (target->change != nullptr) edits.emplace_back(RemoveEntry{{"change", "", target->nth}});
+  // What was taken away comes back as it was in the proposal, what is there goes back to as found.
   if (in.scheme == "proposed" && target->entry->find("removed") != nullptr)
     edits.emplace_back(RemoveKey{ref_of(*target->entry), {"removed"}});
+  else if (target->change != nullptr)
+    edits.emplace_back(RemoveEntry{{"change", "", target->nth}});
   if (edits.empty()) {
     return fail(ErrorCode::kWrongUse, "",
                 fmt::format("“{}” stands here as it was found.", in.thing),

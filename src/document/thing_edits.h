@@ -30,13 +30,14 @@ using KeyChange = std::pair<std::string, std::optional<std::string>>;
 /// Errors: kWrongUse for leaving out a key of the entry in a change.
 [[nodiscard]] Result<std::vector<Edit>> set_keys(const ThingIn& in,
                                                  const std::vector<KeyChange>& keys);
-/// Moves all its places, to whole centimetres.
+/// Moves all its places, to tenths of a millimetre; figures that do not move stay as typed.
 /// Errors: kWrongUse for a thing that stands at a survey point.
 [[nodiscard]] Result<std::vector<Edit>> move_by(const ThingIn& in, geometry::Vec2 by);
 /// The draft as those edits leave it, without its text being written and read: while a thing is
 /// dragged.
 [[nodiscard]] Result<garden::Draft> moved_by(const ThingIn& in, geometry::Vec2 by);
-/// As if the scheme had never touched it. Errors: kWrongUse when it has not.
+/// What was taken away comes back as it was in the proposal; else as if the scheme had never
+/// touched it. Errors: kWrongUse when it has not.
 [[nodiscard]] Result<std::vector<Edit>> put_back(const ThingIn& in);
 /// As found and what is proposed: its entry and its changes go. What exists is marked as removed in
 /// the proposal; a scheme of its own cannot remove it: kWrongUse.

@@ -100,7 +100,7 @@ TEST(ThingEdits, ChangeForOneSchemeWhatStandsInAll) {
 TEST(ThingEdits, MoveWhatIsProposedAndWhatExists) {
   const auto draft = read_test(kText).draft;
   const std::string proposed = after(kText, move_by({draft, "proposed", "new-bed"}, {0.333, -1}));
-  EXPECT_NE(proposed.find("at = [5.33, 4]"), std::string::npos);
+  EXPECT_NE(proposed.find("at = [5.333, 4]"), std::string::npos);
   EXPECT_EQ(proposed.find("thing = \"new-bed\""), std::string::npos);
   const std::string existing = after(kText, move_by({draft, "proposed", "old-bed"}, {1, 1}));
   EXPECT_NE(existing.find("freeboard_m = 0.05\noutline = [[1, 1], [3, 1], [3, 2], [1, 2]]"),
@@ -108,6 +108,27 @@ TEST(ThingEdits, MoveWhatIsProposedAndWhatExists) {
       << existing;
   const std::string found = after(kText, move_by({draft, "found", "medlar"}, {-1, 0}));
   EXPECT_NE(found.find("at = [2, 4]      # by the shed"), std::string::npos);
+}
+
+TEST(ThingEdits, MoveByWhatIsAskedAndKeepFiguresAsTyped) {
+  const std::string text = kText + R"(
+[[object]]
+id = "store"
+outline = [["10 ft", "10 ft"], ["18 ft", "10 ft"], ["18 ft", "16 ft"], ["10 ft", "16 ft 6 in"]]
+height_m = 2
+)";
+  const auto draft = read_test(text).draft;
+  const std::string right = after(text, move_by({draft, "found", "store"}, {0.3048, 0}));
+  EXPECT_NE(right.find("outline = [[\"11 ft\", \"10 ft\"], [\"19 ft\", \"10 ft\"], "
+                       "[\"19 ft\", \"16 ft\"], [\"11 ft\", \"16 ft 6 in\"]]"),
+            std::string::npos)
+      << right;
+  const auto moved = garden::resolve(read_test(right).draft, "found")->objects[0].outline;
+  const auto stood = garden::resolve(draft, "found")->objects[0].outline;
+  for (std::size_t i = 0; i < 4; ++i) {
+    EXPECT_NEAR(moved[i].x, stood[i].x + 0.3048, 1e-9);
+    EXPECT_EQ(moved[i].y, stood[i].y);
+  }
 }
 
 /// What each scheme has, as one text.
@@ -172,6 +193,17 @@ TEST(ThingEdits, TakeAwayAndPutBack) {
   EXPECT_EQ(never.find("old-bed"), std::string::npos);
   const std::string no_new = after(kText, take_away({draft, "proposed", "new-bed"}));
   EXPECT_EQ(no_new.find("new-bed"), std::string::npos);
+}
+
+// What was changed before it was taken away comes back with it.
+TEST(ThingEdits, PutBackWhatWasTakenAwayAsItWasInTheProposal) {
+  const auto draft = read_test(kText).draft;
+  const std::string gone = after(kText, take_away({draft, "proposed", "old-bed"}));
+  const std::string back = after(gone, put_back({read_test(gone).draft, "proposed", "old-bed"}));
+  EXPECT_EQ(back, kText);
+  const std::string as_found =
+      after(back, put_back({read_test(back).draft, "proposed", "old-bed"}));
+  EXPECT_EQ(as_found.find("[[change]]"), std::string::npos);
 }
 
 TEST(ThingEdits, KeepABedThatOthersStandIn) {

@@ -109,6 +109,10 @@ Result<std::string> Shelf::add_as(const std::string& path, const std::string& te
 }
 
 Result<std::string> Shelf::add(const std::string& text, std::vector<Error>& problems) {
+  if (text.starts_with("SQLite format 3")) {
+    return fail(ErrorCode::kWrongType, "", "That is a garden’s own file, not its document.",
+                fmt::format("Put it into {}: it stands on the shelf then.", folder_));
+  }
   const std::scoped_lock lock(mutex_);
   return add_as("", text, problems);
 }

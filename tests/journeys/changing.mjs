@@ -265,3 +265,29 @@ for (const by of kHands) {
     equal(await fields(), [4.4, 2.5], "both are done");
   };
 }
+
+editing["a figure that clashes is told also when its field is gone, and after the window was closed"] = async (at) => {
+  const two = await at.hands("mouse", "/found/medlar");
+  const height = async () => (await at.thing("medlar", "found")).fields.height_m.value;
+  let [mine, theirs] = [5.9, 4.1];
+  for (const leave of ["to the garden", "closed"]) {
+    const one = await at.hands("mouse", "/found/medlar");
+    const { page } = one;
+    await page.context().setOffline(true);
+    await type_figure(one, /^height$/i, String(mine));
+    await page.getByText(/^Kept here/).first().waitFor();
+    await type_figure(two, /^height$/i, String(theirs));
+    await until(async () => (await height()) === theirs, "the second window's is there");
+    if (leave === "to the garden") await one.tap(page.getByRole("button", { name: "To the garden" }));
+    await page.context().setOffline(false);
+    if (leave === "closed") {
+      await page.goto("about:blank"); // before it could be sent
+      await page.goto(`${at.served.url}#${at.garden}`);
+    }
+    const told = page.locator(".problem-line");
+    await page.waitForFunction(() => /altered just so/.test(document.querySelector(".problem-line")?.textContent ?? ""));
+    check(new RegExp(`The garden has ${theirs} now`).test(await told.innerText()), await told.innerText());
+    equal(await height(), theirs, "nothing is overwritten");
+    [mine, theirs] = [6.3, 4.4];
+  }
+};

@@ -1,7 +1,7 @@
 // What the band's hands do: a month, a day, a moment; and the day that a clock alone belongs to.
 import { effect, signal } from "@preact/signals";
 import type { Print } from "../api";
-import { band, clock_says, day_says, growing, hovered, is_growing, month_names, months_say, print, saying, selected, things, when, type When } from "../state";
+import { band, clock_says, day_says, field, field_of, growing, hovered, is_growing, month_names, months_say, print, saying, selected, things, when, type When } from "../state";
 import { day_of_column } from "./axes";
 import { touched } from "./touched";
 
@@ -33,10 +33,17 @@ export function print_shown(): Print | null {
 }
 
 /** What the moment shown is to the selected place. */
+/** Of a bed, the share in the sun at the moment that the sheet shows. */
+function share_now(place: string): number | null {
+  const [now, shown] = [when.value, field_of.value?.when];
+  const is_shown = now.kind === "moment" && shown?.kind === "moment" && shown.day === now.day && shown.clock === now.clock;
+  return is_shown ? (field.value?.head.beds[place] ?? null) : null;
+}
+
 export function moment_says(): string {
   const now = when.value;
   const of = print_shown();
-  return now.kind !== "moment" || of === null ? "" : touched(of, now.day, now.clock).says;
+  return now.kind !== "moment" || of === null ? "" : touched(of, now.day, now.clock, share_now(of.head.place)).says;
 }
 
 function set(next: When): void {

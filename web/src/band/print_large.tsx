@@ -55,13 +55,20 @@ function most_striped(print: Print): [number, number] | null {
   return most === null ? null : [ink_of(print, most[0] >> 8), ink_of(print, most[0] & 255)];
 }
 
+/** Whether the sun is up and strong somewhere, and behind what it would fall on. */
+function has_behind({ cells }: Print): boolean {
+  for (let cell = 0; cell < cells.length; cell += 4)
+    if (cells[cell] === 0 && ((cells[cell + 1] ?? 0) & 3) === 3 && cells[cell + 2] === nobody) return true;
+  return false;
+}
+
 function Key({ print }: { print: Print }) {
   const stripes = useMemo(() => most_striped(print), [print]);
   return (
     <ul class="print-key">
       <li><span class="swatch is-sun" />the sun is on it</li>
       <li><HalfSwatch />on a part of it</li>
-      <li><span class="swatch is-weak" />{print.head.is_face ? "low sun, or behind it" : "low, weak sun"}</li>
+      <li><span class="swatch is-weak" />{has_behind(print) ? "low sun, or behind it" : "low, weak sun"}</li>
       <li><span class="swatch is-night" />night</li>
       {print.head.takers[0] !== undefined && (
         <li><InkBar inks={[print.head.takers[0].ink]} name="swatch" />ink: what takes it</li>

@@ -41,12 +41,14 @@ brackets for who writes the document; metres in feet for who counts in feet. */
 export function in_plain_words(text: string, schema: Schema | null, imperial = false): string {
   const words = text
     .replace(/ \([a-z]+\.[a-z_]+\)/g, "")
+    .replace(/^Write [\w.]+ = (.+?)\.?$/, "Such as $1.")
+    .replace(" wants a whole number, not a figure", " wants a whole number")
     .replace(/^at(?=(\[\d+\])? (is|wants)\b|: )/i, "The place")
     .replace(/(?:^[A-Z]|\b[a-z])[a-z]*(?:_[a-z0-9]+)+\b/g, (key) => {
       const name = called_by(schema, key.toLowerCase());
       return key.charAt(0) === key.charAt(0).toLowerCase() ? name : capital(name);
     });
-  return imperial ? metres_as_feet(words) : words;
+  return imperial ? metres_as_feet(words).replace("from 0 in to", "anything above 0, up to") : words;
 }
 
 /** Of "next-door-pine.height_m" whose it is. */

@@ -62,6 +62,7 @@ export function range_says(key: SchemaKey, imperial: boolean): string {
   if (low === undefined || high === undefined) return "";
   if (key.type === "length") {
     if (Math.abs(low) >= 1000 || high >= 1000) return "";
+    if (imperial && length_says(low, true) === "0 in") return `up to ${high_says(high)}`;
     return imperial ? `${length_says(low, true)} to ${high_says(high)}` : `${Number(low)} to ${Number(high)} m`;
   }
   const between = `${low} to ${high}`.replace(/-/g, "−");

@@ -108,6 +108,13 @@ function Answer({ place }: { place: Place }) {
   const now = when.value;
   const moment = moment_says();
   if (moment !== "") return <p class="answer">{moment}</p>;
+  if (now.kind === "day" && places.value?.day === now.day && place.shown_h !== null)
+    return (
+      <>
+        <p class="answer">{figure(place.shown_h)} hours of sun on {day_says(now.day)}, a clear day.</p>
+        <p class="small">{place.answer}</p>
+      </>
+    );
   const is_usual = now.kind !== "months" || is_growing(now);
   return <p class="answer">{is_usual && of !== null && of.place === place.id ? of.answer : place.answer}</p>;
 }

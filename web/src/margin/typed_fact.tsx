@@ -1,7 +1,7 @@
 // One figure or word of a thing, typed or stepped: its light is tried at once, and it is kept after a rest.
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
-import { act, link, saying, schema, state } from "../state";
+import { act, link, problem, saying, schema, state } from "../state";
 import { in_plain_words } from "./chain";
 import { with_unit, type Entry } from "./entries";
 import { is_figure, stepped, told_plainly } from "./facts";
@@ -41,6 +41,8 @@ function use_typing(thing: Thing, entry: Entry): Typing {
   const resting = useRef<number | undefined>(undefined);
   const sending = useRef<string | null>(null);
   const kept = useRef<string | null>(null);
+  const is_here = useRef(true); // the field, on the screen
+  useEffect(() => () => void (is_here.current = false), []);
   const was_told = useRef(false); // the last figure was refused: the next one is answered at once
   const stands = () => sending.current ?? kept.current ?? entry.is;
   // What was kept stands as typed until the garden has it.
@@ -58,6 +60,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     sending.current = trimmed;
     hold_fact_trial();
     const no = await act.set(thing.id, entry.set(trimmed));
+    if (no !== null && !is_here.current) problem.value = no;
     if (sending.current !== trimmed) return; // a later one is on its way
     sending.current = null;
     kept.current = no === null ? trimmed : null;

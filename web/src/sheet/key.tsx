@@ -78,7 +78,7 @@ const has_red = (shown: Shown): boolean => shown.state.value?.things.some(({ mar
 
 /** Of the light that is on the sheet; another that was asked for may be on its way, or not to be had. */
 const shown_when = (): string => when_is_said(field_of.value?.when ?? when.value);
-const said_when = (): string => (without.value !== null ? `without ${without.value}` : shown_when());
+const said_when = (): string => (without.value !== null ? `${when.value.kind === "months" ? "" : `${shown_when()}, `}without ${without.value}` : shown_when());
 
 export function NorthArrow() {
   const turn = state.value?.site.plan_north_deg ?? 0;
@@ -140,7 +140,7 @@ export function SideName({ shown, side }: { shown: Shown; side: 0 | 1 }) {
     <div class="side-name">
       <span>{scheme_says(shown.scheme.value)}</span>
       {is_active && <span class="side-active">you work on this one</span>}
-      {side === 1 && (
+      {side === 1 && when.value.kind !== "moment" && (
         <label class="side-switch">
           <input
             type="checkbox"

@@ -26,6 +26,7 @@ const hands_say =
   "Arrows go to the nearest thing, Enter selects it, M moves it, plus and minus zoom, 0 shows the whole, Escape goes back. F6 goes to the next part of the page; a letter goes to a word there. The list has all things.";
 
 function light_says(): string {
+  if (link.value === "gone") return "shown when Spadework answers again";
   const share = Math.floor(100 * field_loading.share.value);
   return `the light is being worked out${share > 0 ? `, ${share} %` : ""}`;
 }

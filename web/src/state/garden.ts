@@ -141,6 +141,9 @@ export const queue = new Queue({
       newer(now);
     });
   },
+  told: (_, told) => {
+    problem.value = told;
+  },
   gone: () => {
     gone.value = true;
   },
@@ -251,6 +254,10 @@ export async function look_into(example: string): Promise<void> {
 
 /** Shows another scheme, alone or beside a second. */
 export function show_scheme(name: string, beside: string | null = null): void {
+  if (gone.peek()) {
+    problem.value = { message: "That cannot be shown until Spadework answers again.", hint: "What is on the sheet stays as it is meanwhile." };
+    return;
+  }
   batch(() => {
     scheme.value = name;
     compared.value = beside === name ? null : beside;

@@ -36,6 +36,7 @@ let known: number;
 let stored: string;
 let ids: number;
 let no_room: string;
+let told: string;
 let altered: Set<string>; // what another window altered meanwhile
 
 function queue(): Queue {
@@ -46,6 +47,7 @@ function queue(): Queue {
       Promise.resolve(kept.was !== undefined && altered.has(kept.edit?.thing ?? "") ? { message: "Altered meanwhile.", hint: "" } : null),
     change_now: () => (program.is_there ? Promise.resolve((known = program.change)) : Promise.reject(new Gone("gone"))),
     done: (_, now) => (known = now.change),
+    told: (_, why) => (told = why.message),
     gone: () => {},
     no_room: (why) => (no_room = why.message),
     waits: () => {},
@@ -60,7 +62,17 @@ beforeEach(() => {
   stored = "[]";
   ids = 0;
   no_room = "";
+  told = "";
   altered = new Set();
+});
+
+test("what is refused after a restart is told all the same", async () => {
+  const edits = queue();
+  altered.add("hedge");
+  program.change = 9;
+  edits.take_up([{ command: "old", change: 3, garden: "g", ...move("hedge"), was: "[]" }]);
+  await new Promise((resolve) => setTimeout(resolve));
+  expect([told, edits.length]).toEqual(["Altered meanwhile.", 0]);
 });
 
 test("what another window altered just so meanwhile is not written over, and said", async () => {

@@ -33,6 +33,8 @@ export interface QueueWorld {
   gone(): void;
   /** The program cannot write it down, as when the disk is full: call `go_on` now and then. */
   no_room(told: Told): void;
+  /** What was refused, and nobody there asked for it: as after a restart. */
+  told(kept: Kept, told: Told): void;
   /** How many wait, and what they are. */
   waits(kept: readonly Kept[]): void;
   store(kept: readonly Kept[]): void;
@@ -149,7 +151,8 @@ export class Queue {
     this.note();
     const settle = this.settle.get(kept.command);
     this.settle.delete(kept.command);
-    settle?.(told);
+    if (settle !== undefined) settle(told);
+    else if (told !== null) this.world.told(kept, told);
   }
 
   private note(): void {

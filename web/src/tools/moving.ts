@@ -34,13 +34,14 @@ export function begin_move(thing: string, how: Moving["how"]): void {
   });
 }
 
-const to_cm = (metres: number) => Math.round(metres * 100) / 100;
+/** A hand is no surer than that; what is typed is taken as it is. */
+export const to_cm = (metres: number) => Math.round(metres * 100) / 100;
 
 export function move_to(by_m: readonly [number, number]): void {
   const now = moving.peek();
   if (now === null) return;
   moving.value = { ...now, by_m: [by_m[0], by_m[1]] };
-  try_move(now.thing, [to_cm(by_m[0]), to_cm(by_m[1])]);
+  try_move(now.thing, [by_m[0], by_m[1]]);
 }
 
 export function move_on(dx: number, dy: number): void {
@@ -53,7 +54,7 @@ export function move_on(dx: number, dy: number): void {
 export function set_down(): void {
   const now = moving.peek();
   if (now === null) return;
-  const by_m: [number, number] = [to_cm(now.by_m[0]), to_cm(now.by_m[1])];
+  const by_m: [number, number] = [...now.by_m];
   if (by_m[0] === 0 && by_m[1] === 0) return leave_it();
   hold_trial();
   batch(() => {

@@ -2,7 +2,7 @@
 import { centre, pinched, panned, type Point, to_plan } from "../geometry";
 import { hovered, selected } from "../state";
 import { drawn_thing, select, thing_under } from "./choosing";
-import { begin_move, leave_it, move_to, moving, set_down } from "./moving";
+import { begin_move, leave_it, move_to, moving, set_down, to_cm } from "./moving";
 import { set_view, view, zoom_by } from "./sheet_view";
 
 const tap_px = 6;
@@ -18,7 +18,7 @@ function placed_at(at: Point): void {
   if (now === null || thing === null) return;
   const [x, y] = to_plan(now, at);
   const [cx, cy] = centre(thing);
-  move_to([x - cx, y - cy]);
+  move_to([to_cm(x - cx), to_cm(y - cy)]);
 }
 
 /** Hands of one sheet; gives what takes them away again. */
@@ -71,7 +71,7 @@ export function take_hands(sheet: HTMLElement): () => void {
     const thing = selected.peek();
     if (thing === null) return;
     if (moving.peek()?.how !== "grip") begin_move(thing, "grip");
-    move_to([(touch.now[0] - touch.from[0]) / scale, (touch.from[1] - touch.now[1]) / scale]);
+    move_to([to_cm((touch.now[0] - touch.from[0]) / scale), to_cm((touch.from[1] - touch.now[1]) / scale)]);
   }
 
   function up(event: PointerEvent): void {
