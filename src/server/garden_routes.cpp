@@ -89,7 +89,10 @@ Answer sheet_of(OpenGarden::Held& garden, const Request& request) {
   const auto found = garden.study().stand("found");
   if (!found) return error_answer(found.error());
   const double mm_per_m = std::clamp(number_of(request, "mm_per_m", 20), kLeastMmPerM, kMostMmPerM);
-  const int day = static_cast<int>(std::clamp(number_of(request, "day_of_year", 180), 1.0, 365.0));
+  const bool southern = (*stand)->garden.site.latitude < degrees(0);
+  const double midsummer = southern ? 355 : 172;  // in leaf
+  const int day =
+      static_cast<int>(std::clamp(number_of(request, "day_of_year", midsummer), 1.0, 365.0));
   const geometry::Drawing drawing =
       plan_drawing(**stand, scheme == "found" ? nullptr : &(*found)->garden,
                    garden.workshop().known.catalogue, mm_per_m, day);

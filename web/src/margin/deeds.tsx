@@ -71,6 +71,7 @@ export function Deeds({ thing }: { thing: Thing }) {
 /** Stands last, apart from what only tries. */
 export function TakeAway({ thing }: { thing: Thing }) {
   if (thing.mark === "removed") return null;
+  if (thing.fields["mine"]?.value === false) return <p class="part small">It is not yours to change, so it stays.</p>;
   return (
     <p class="part">
       <button
