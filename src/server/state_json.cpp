@@ -110,9 +110,8 @@ Json fields_json(const Entry& entry) {
 
 /// What an altered thing was as found: the keys that differ, null where it had none.
 Json was_json(const Entry& entry, const Garden& found) {
-  const auto as_found =
-      std::find_if(found.entries.begin(), found.entries.end(),
-                   [&](const Entry& other) { return other.id == entry.id; });
+  const auto as_found = std::find_if(found.entries.begin(), found.entries.end(),
+                                     [&](const Entry& other) { return other.id == entry.id; });
   Json was = Json::object();
   if (as_found == found.entries.end()) return was;
   const auto differ = [](const Value* a, const Value* b) {
