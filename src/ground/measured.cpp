@@ -16,6 +16,8 @@ std::string_view better_name(Better better) {
       return "set_clock";
     case Better::kMarkTip:
       return "mark_tip";
+    case Better::kTallerStick:
+      return "taller_stick";
     case Better::kOtherHour:
       return "other_hour";
     case Better::kLevelTip:

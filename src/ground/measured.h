@@ -41,6 +41,7 @@ enum class Better {
   kTapeAgain,       // tape the same length once more, by itself, and take the mean
   kSetClock,        // set the clock by a time signal
   kMarkTip,         // mark the shadow's end with a peg, to a centimetre
+  kTallerStick,     // a stick twice as tall
   kOtherHour,       // the same shadow at another hour of the day
   kLevelTip,        // level from foot to shadow's end
   kExactPlace,      // the plot's own coordinates instead of a town's
