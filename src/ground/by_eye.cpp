@@ -122,7 +122,7 @@ Result<Measured<Length>> fall_by_body(BodyMark mark, double times) {
   }
   const double height_m = in_metres(body_mark(mark));
   const double sigma_m =
-      std::hypot(mark_sigma_m(static_cast<std::size_t>(mark)), kBodies_share * height_m * times);
+      times * std::hypot(mark_sigma_m(static_cast<std::size_t>(mark)), kBodies_share * height_m);
   return Measured<Length>{metres(height_m * times), metres(sigma_m)};
 }
 
