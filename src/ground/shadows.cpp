@@ -59,8 +59,10 @@ double shadow_of(double height_m, const SunAt& sun) {
   return height_m / std::tan(sun.elevation_deg() * kDegree);
 }
 
-/// Why noon tells no north, or nothing.
-std::optional<Error> why_not_at_noon(const SunAt& sun, double shadow_m, const NorthParts& parts) {
+/// Why noon tells no north, however carefully it is done; or nothing.
+std::optional<Error> why_not_at_noon(const SunAt& sun, double shadow_m,
+                                     const ShadowErrors& errors) {
+  const NorthParts parts = north_parts(sun, shadow_m, errors.set_clock_min, errors.pegged);
   const auto no = [](std::string message, std::string hint) {
     return Error{ErrorCode::kNoAnswer, "/date", std::move(message), std::move(hint)};
   };
@@ -164,7 +166,7 @@ Result<NoonShadow> noon_shadow(const ShadowPlace& place, LocalDate date, Length 
   const SunAt sun = day.at(*transit);
   const double shadow_m = shadow_of(in_metres(stick), sun);
   const NorthParts parts = north_parts(sun, shadow_m, errors.clock_min, errors.tip);
-  if (auto error = why_not_at_noon(sun, shadow_m, parts))
+  if (auto error = why_not_at_noon(sun, shadow_m, errors))
     return tl::unexpected<Error>(std::move(*error));
   NoonShadow noon;
   noon.at = *transit;

@@ -61,8 +61,8 @@ struct NoonShadow {
 /// Out:    the clock's time; the shadow's bearing with the sigma that clock, place and shadow's end
 ///         give.
 /// Errors: kImpossibleValue at `/stick_m` for a stick under 0.1 m; kNoAnswer at `/date` when at
-///         noon the sun is down or too low, or so high that the shadow is too short or turns too
-///         quickly, each with what to do instead.
+///         noon the sun is down or too low, or so high that even with clock set and end pegged the
+///         shadow is too short or turns too quickly, each with what to do instead.
 /// Tested: NoonShadow (golden/sky/sunrise_sunset: published transits).
 /// Source: [spa] the sun's position, by `sky::sun_events`; [closed-form] the sigma.
 [[nodiscard]] Result<NoonShadow> noon_shadow(const ShadowPlace& place, LocalDate date,
