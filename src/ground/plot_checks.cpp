@@ -151,43 +151,51 @@ std::optional<double> fitting(const SixLengths& lengths, const geometry::Polygon
   return between_tops(m(r, s), {m(p, r), m(p, s)}, {m(q, r), m(q, s)}, same_side);
 }
 
+/// What was meant, and how usual such a slip is beside the others. Judgement, no source.
+struct Meant {
+  Slip slip = Slip::kNone;
+  double length_m = 0, usual = 1;
+};
+
 /// What the hand may have meant instead of a figure: a unit or ten more or less, or two
 /// neighbouring digits of the figure to a hundredth swapped.
-std::vector<std::pair<Slip, double>> meant_instead(double length_m, double unit_m) {
-  std::vector<std::pair<Slip, double>> out;
+std::vector<Meant> meant_instead(double length_m, double unit_m) {
+  std::vector<Meant> out;
   for (const double sign : {-1.0, 1.0}) {
-    out.emplace_back(Slip::kWholeUnit, length_m + sign * unit_m);
-    out.emplace_back(Slip::kTenUnits, length_m + sign * 10 * unit_m);
+    out.push_back({Slip::kWholeUnit, length_m + sign * unit_m, 1});
+    out.push_back({Slip::kTenUnits, length_m + sign * 10 * unit_m, 0.5});
   }
   const std::string digits = fmt::format("{}", std::llround(length_m / unit_m * 100));
   for (std::size_t i = 0; i + 1 < digits.size(); ++i) {
     if (digits[i] == digits[i + 1]) continue;
     std::string swapped = digits;
     std::swap(swapped[i], swapped[i + 1]);
-    out.emplace_back(Slip::kDigitsSwapped, std::stod(swapped) / 100 * unit_m);
+    out.push_back({Slip::kDigitsSwapped, std::stod(swapped) / 100 * unit_m, 0.25});
   }
   return out;
 }
 
-/// A suspect with how many sigmas the nearest slip leaves.
+/// A suspect with how likely its likeliest slip is, beside the others' (0: none).
 struct Ranked {
   Suspect suspect;
-  double slip_off = 0;
+  double likely = 0;
 };
 
+/// In: what the length has to be by the other five; the misclosure over its sigma, which is the
+/// change wanted over the sigma of that, whichever length it is.
 Ranked ranked(const SixLengths& lengths, std::size_t number, double fits_m, double in_sigmas) {
-  const double taped_m = lengths.m[number], change = fits_m - taped_m;
-  const double sigma_m = std::abs(change / in_sigmas);
+  const double taped_m = lengths.m[number];
+  const double sigma_m = std::abs((fits_m - taped_m) / in_sigmas);
   Ranked out{
       {static_cast<int>(number), metres(taped_m), {metres(fits_m), metres(sigma_m)}, Slip::kNone},
-      1e9};
+      0};
   const double unit_m = lengths.units == Units::kMetric ? 1 : 0.3048;
-  for (const auto& [slip, meant_m] : meant_instead(taped_m, unit_m)) {
-    const double off = std::abs(meant_m - fits_m) / sigma_m;
-    if (off > kSlipWithin || off >= out.slip_off || std::abs(meant_m - taped_m) < 2 * sigma_m)
-      continue;
-    out.suspect.slip = slip;
-    out.slip_off = off;
+  for (const Meant& meant : meant_instead(taped_m, unit_m)) {
+    const double off = std::abs(meant.length_m - fits_m) / sigma_m;
+    const double likely = meant.usual * std::exp(-off * off / 2);
+    if (off > kSlipWithin || likely <= out.likely) continue;
+    out.suspect.slip = meant.slip;
+    out.likely = likely;
   }
   return out;
 }
@@ -231,7 +239,7 @@ std::vector<Suspect> suspects_of(const SixLengths& lengths, const geometry::Poly
       all.push_back(ranked(lengths, i, *fits_m, in_sigmas));
   }
   std::stable_sort(all.begin(), all.end(), [](const Ranked& a, const Ranked& b) {
-    if (a.slip_off != b.slip_off) return a.slip_off < b.slip_off;
+    if (a.likely != b.likely) return a.likely > b.likely;
     const auto change = [](const Ranked& r) {
       return std::abs(in_metres(r.suspect.fits.value - r.suspect.taped));
     };
