@@ -129,7 +129,7 @@ PlotCheck adjust_all(const Folding& chosen, const SixLengths& lengths, AdjustedP
   check.in_sigmas = chosen.in_sigmas;
   check.fits = chosen.fits();
   const AdjustedPoints six = adjusted_corners(chosen.five.at, lengths, 6);
-  if (six.settled) points = six;
+  if (six.settled && !geometry::crosses_itself(six.at)) points = six;
   for (std::size_t i = 0; i < 6; ++i)
     check.adjusted[i] = metres(geometry::length(points.at[kEnds[i].to] - points.at[kEnds[i].from]));
   if (check.fits) return check;

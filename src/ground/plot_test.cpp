@@ -361,6 +361,35 @@ TEST(PlotByTape, RefusesThreeCornersInOneLine) {
   EXPECT_THAT(error_of(taped({14, 15, 12, 9}, 20.98)).message, HasSubstr("corners 1, 4 and 3"));
 }
 
+TEST(PlotByTape, AnswersOrRefusesWhateverLengths) {
+  Random random(11);
+  int answered = 0, refused = 0;
+  for (int trial = 0; trial < 20000; ++trial) {
+    const auto any = [&] { return std::pow(10.0, random.between(-0.5, 2)); };
+    const bool alike = trial % 2 == 0;
+    const auto side = [&] { return alike ? random.between(8, 12) : any(); };
+    PlotByTape lengths = taped({side(), side(), side(), side()}, alike ? 14 : any());
+    if (trial % 3 != 0) lengths.second_diagonal = metres(alike ? random.between(11, 16) : any());
+    const auto plot = plot_by_tape(lengths);
+    if (!plot) {
+      ++refused;
+      EXPECT_TRUE(plot.error().where[0] == '/' && !plot.error().hint.empty());
+      continue;
+    }
+    ++answered;
+    ASSERT_TRUE(std::isfinite(in_metres(plot->corner_sigma)) && plot->corner_sigma > metres(0));
+    ASSERT_TRUE(std::isfinite(in_square_metres(plot->area.sigma)));
+    ASSERT_FALSE(geometry::crosses_itself(plot->outline()))
+        << trial << ": " << in_metres(lengths.sides[0]) << " " << in_metres(lengths.sides[1]) << " "
+        << in_metres(lengths.sides[2]) << " " << in_metres(lengths.sides[3]) << " "
+        << in_metres(lengths.diagonal) << " "
+        << in_metres(lengths.second_diagonal.value_or(metres(0))) << " off "
+        << (plot->check ? plot->check->in_sigmas : 0);
+  }
+  EXPECT_GT(answered, 5000);
+  EXPECT_GT(refused, 5000);
+}
+
 TEST(PlotByTape, TellsWhatASecondDiagonalWouldBring) {
   const MeasuredPlot plot = plot_of(taped_round(kUneven, false));
   ASSERT_FALSE(plot.remedies.empty());
