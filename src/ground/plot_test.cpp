@@ -275,6 +275,11 @@ TEST(PlotCheck, NamesTheLengthThatAWholeMetreWouldMend) {
     first += head.number == number ? 1 : 0;
     bool told = false;
     for (const Suspect& suspect : plot->check->suspects) {
+      if (suspect.number == kSecondDiagonal) {  // for it, the misclosure itself is what is wanted
+        EXPECT_NEAR(in_metres(suspect.taped - suspect.fits.value),
+                    in_metres(plot->check->misclosure.value), 1e-6);
+        EXPECT_NEAR(in_metres(suspect.fits.sigma), in_metres(plot->check->misclosure.sigma), 1e-6);
+      }
       if (suspect.number != number) continue;
       told = true;
       EXPECT_EQ(suspect.slip, Slip::kWholeUnit);

@@ -248,7 +248,7 @@ TEST(FirstMeasures, NorthFromAShadowIsAsSureAsItSays) {
     const Vec2 foot{random.between(0, 20), random.between(0, 20)};
     const Vec2 tip = foot + shadow_end(truth, height_m, truth.sun.apparent_elevation).plan();
     for (int k = 0; k < kTimesEach; ++k) {
-      const ShadowPlace place = told_place(truth, metres(i % 2 == 0 ? 0 : 8000), random);
+      const ShadowPlace place = told_place(truth, metres(i % 2 == 0 ? 0 : 40000), random);
       const Vec2 off{normal(random), normal(random)};
       const auto told =
           plan_north_from_shadow(place, {foot, tip + off * in_metres(errors.tip), truth.date,
@@ -271,7 +271,7 @@ TEST(FirstMeasures, NoonShadowIsAsSureAsItSays) {
   for (int i = 0; i < kPlots; ++i) {
     const TruePlot truth = some_plot(random);
     for (int k = 0; k < kTimesEach; ++k) {
-      const ShadowPlace place = told_place(truth, metres(i % 2 == 0 ? 0 : 8000), random);
+      const ShadowPlace place = told_place(truth, metres(i % 2 == 0 ? 0 : 40000), random);
       const auto told = noon_shadow(place, truth.date, metres(1.5));
       if (!told || told->bearing.sigma > kLeastSureNorth) break;  // no noon to go by that day
       const UtcTime drawn{told->at.unix_s + normal(random) * errors.clock_min * 60};
@@ -303,7 +303,7 @@ TEST(FirstMeasures, HeightFromAShadowIsAsSureAsItSays) {
       const double along_m =
           taped_m(geometry::length(end.plan()), random) + normal(random) * in_metres(errors.tip);
       const auto told =
-          height_from_shadow(told_place(truth, metres(i % 2 == 0 ? 0 : 8000), random),
+          height_from_shadow(told_place(truth, metres(i % 2 == 0 ? 0 : 40000), random),
                              {metres(along_m),
                               {metres(end.z + normal(random) * in_metres(rise_sigma)), rise_sigma},
                               truth.date,
