@@ -276,9 +276,9 @@ void read_boundary(Garden& garden, const Keys& keys) {
   if (keys.has("outline")) {
     garden.boundary = anticlockwise(keys.places("outline"));
   } else if (const List* sides = keys.list("sides_m"); sides && keys.number("diagonal_m")) {
-    garden.boundary = geometry::quadrilateral(
-        {*(*sides)[0].number(), *(*sides)[1].number(), *(*sides)[2].number(), *(*sides)[3].number()},
-        *keys.number("diagonal_m"));
+    garden.boundary = geometry::quadrilateral({*(*sides)[0].number(), *(*sides)[1].number(),
+                                               *(*sides)[2].number(), *(*sides)[3].number()},
+                                              *keys.number("diagonal_m"));
   }
 }
 
