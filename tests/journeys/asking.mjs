@@ -39,7 +39,7 @@ for (const by of kHands) {
     const actions = hands.actions;
     await settled(page);
     for (const row of await page.locator(".gains tbody tr").all()) {
-      const name = (await row.locator("th").innerText()).trim();
+      const name = (await row.locator(".row-thing").innerText()).trim();
       const place = await at.place(name, "scheme=proposed&against=found");
       const [from, to, by_h] = (await row.locator("td").allInnerTexts()).map((text) => Number(text.replace("−", "-")));
       equal([from, to], [place.against_shown_h, place.shown_h].map((h) => Number(h.toFixed(1))), name);
