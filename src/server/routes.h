@@ -65,6 +65,13 @@ struct Request {
 /// The body is the file. Only one that can be read as weather is taken.
 [[nodiscard]] Answer take_file(OpenGarden::Held& garden, const Request& request);
 
+/// begin_routes.cpp: where a garden lies: coordinates that were typed with the towns near them, or
+/// the towns of that name.
+[[nodiscard]] Answer towns_answer(const Workshop& workshop, const Request& request);
+/// In: `latitude_deg`, `longitude_deg`, `time_zone`, and where they are known `title`,
+/// `elevation_m`, `units`. Errors: kWrongUse; those of document::bare_document().
+[[nodiscard]] Result<std::string> begun_document(const Json& begin);
+
 // state_json.cpp
 
 /// The garden of one scheme as the sheet, the list and the forms want it.

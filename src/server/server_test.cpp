@@ -312,6 +312,39 @@ TEST_F(Serving, SendsTheFieldThatTheStudyComputes) {
     EXPECT_EQ(get(at + "/field?" + wrong)->status, 400) << wrong;
 }
 
+TEST_F(Serving, TellsWhereAGardenLiesAndBeginsIt) {
+  const json named = json::parse(get("/api/towns?typed=brest")->body);
+  ASSERT_FALSE(named["towns"].empty());
+  EXPECT_TRUE(named["place"].is_null());
+  EXPECT_EQ(named["towns"][0]["name"].get<std::string>().substr(0, 5), "Brest");
+  const json near = json::parse(get("/api/towns?typed=48.41,%20-4.36")->body);
+  EXPECT_EQ(near["place"]["latitude_deg"], 48.41);
+  ASSERT_FALSE(near["towns"].empty());
+  EXPECT_LT(near["towns"][0]["far_km"], near["towns"].back()["far_km"]);
+  for (const char* nothing : {"", "?typed=", "?typed=b", "?typed=zzzzzz", "?typed=91,0"})
+    EXPECT_TRUE(json::parse(get(std::string("/api/towns") + nothing)->body)["towns"].empty())
+        << nothing;
+
+  json place = {{"title", "Plot"},
+                {"latitude_deg", 48.41},
+                {"longitude_deg", -4.36},
+                {"time_zone", "Europe/Paris"}};
+  const auto begun = post("/api/gardens", {{"begin", place}});
+  ASSERT_EQ(begun->status, 201) << begun->body;
+  const std::string at = "/api/gardens/" + json::parse(begun->body)["id"].get<std::string>();
+  EXPECT_TRUE(state(at)["boundary"].empty());
+  EXPECT_TRUE(state(at)["things"].empty());
+  EXPECT_EQ(get(at + "/field")->status, 200);
+  EXPECT_EQ(get(at + "/places")->status, 200);
+  const json wrongs = {
+      {"latitude_deg", 91}, {"time_zone", "Europe/Lundun"}, {"longitude_deg", "west"}};
+  for (const auto& [key, value] : wrongs.items()) {
+    json wrong = place;
+    wrong[key] = value;
+    EXPECT_GE(post("/api/gardens", {{"begin", wrong}})->status, 400) << key;
+  }
+}
+
 TEST_F(Serving, AddsThingsAndSeveralChangesInOneStep) {
   const std::string at = garden();
   const auto one = edit(

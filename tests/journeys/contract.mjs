@@ -57,6 +57,8 @@ const served = await Served.start(process.argv[2]);
 const G = "/api/gardens/{garden}";
 await ask(served, "get", "/api/about");
 await ask(served, "get", "/api/schema");
+for (const typed of ["brest", "48.41, -4.36", "nowhere at all"]) await ask(served, "get", "/api/towns", { query: `?typed=${encodeURIComponent(typed)}` });
+await ask(served, "post", "/api/gardens", { body: { begin: { title: "Plot", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris" } } });
 const shelf = await ask(served, "get", "/api/gardens");
 for (const example of shelf.examples) {
   const { id } = await ask(served, "post", "/api/gardens", { body: { example: example.id } });
