@@ -74,9 +74,9 @@ Answer read_answer(OpenGarden::Held& held, const Request& request, const std::st
 }
 
 Answer write_answer(OpenGarden::Held& held, const Request& request, const std::string& what) {
-  if (what == "try") {
+  if (what == "try" || what == "measure") {
     held.let_go();
-    return try_edit(held, request);
+    return what == "try" ? try_edit(held, request) : measure_answer(held, request);
   }
   if (what == "edits") return edit(held, request);
   if (what == "steps") return step(held, request);

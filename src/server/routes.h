@@ -72,6 +72,10 @@ struct Request {
 /// `elevation_m`, `units`. Errors: kWrongUse; those of document::bare_document().
 [[nodiscard]] Result<std::string> begun_document(const Json& begin);
 
+/// measure_routes.cpp: `what` of plot, noon, north, height, skyline, fall, with what was taped or
+/// seen: the figure, how sure it is, what would make it surer.
+[[nodiscard]] Answer measure_answer(OpenGarden::Held& garden, const Request& request);
+
 // state_json.cpp
 
 /// The garden of one scheme as the sheet, the list and the forms want it.
