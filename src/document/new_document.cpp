@@ -77,15 +77,38 @@ std::string one_line(std::string text) {
 
 }  // namespace
 
-Result<std::string> new_document(const FreshGarden& garden) {
-  const std::string title = one_line(garden.title);
-  std::string text = fmt::format(kTemplate, title, toml_text(title), degrees_text(garden.latitude),
-                                 degrees_text(garden.longitude), toml_text(garden.time_zone));
+namespace {
+
+/// The text when it reads without problems.
+Result<std::string> read_well(std::string text) {
   const ReadDocument read = read_document(text, "", KnownWords{});
   if (read.problems.empty()) return text;
   Error first = read.problems.front();
   first.where.clear();
   return tl::unexpected(first);
+}
+
+}  // namespace
+
+Result<std::string> new_document(const FreshGarden& garden) {
+  const std::string title = one_line(garden.title);
+  return read_well(fmt::format(kTemplate, title, toml_text(title), degrees_text(garden.latitude),
+                               degrees_text(garden.longitude), toml_text(garden.time_zone)));
+}
+
+Result<std::string> bare_document(const FreshGarden& garden) {
+  std::string text =
+      fmt::format("format = 1\n\n[garden]\ntitle = {}\nlatitude_deg = {}\nlongitude_deg = {}\n",
+                  toml_text(one_line(garden.title)), degrees_text(garden.latitude),
+                  degrees_text(garden.longitude));
+  if (garden.elevation) {
+    text +=
+        fmt::format("elevation_m = {}\n", toml_number(std::round(in_metres(*garden.elevation))));
+  }
+  text += fmt::format("time_zone = {}\nplan_north_deg = 0\nguessed = [\"plan_north_deg\"]\n",
+                      toml_text(garden.time_zone));
+  if (garden.imperial) text += "units = \"imperial\"\n";
+  return read_well(std::move(text));
 }
 
 }  // namespace spadework::document

@@ -1,6 +1,7 @@
-// The text of a fresh garden document, for `spadework new`.
+// The text of a fresh garden document: for `spadework new`, and for one that is drawn.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,8 @@ struct FreshGarden {
   std::string title;
   Angle latitude, longitude;
   std::string time_zone;  // IANA
+  std::optional<Length> elevation = {};
+  bool imperial = false;
 };
 
 /// Out:    a small document that reads without problems: the place filled in, a boundary, level
@@ -22,5 +25,8 @@ struct FreshGarden {
 /// Errors: those of reading it, the first of them, with `where` empty: kImpossibleValue for a place
 ///         that is none, kUnknownKind for an unknown time zone, with the nearest name.
 [[nodiscard]] Result<std::string> new_document(const FreshGarden& garden);
+/// The same with the place alone, north guessed to be up the page: what is drawn step by step
+/// begins with it.
+[[nodiscard]] Result<std::string> bare_document(const FreshGarden& garden);
 
 }  // namespace spadework::document

@@ -47,6 +47,27 @@ TEST(AFreshDocument, MarksAllThatWasNotMeasured) {
   }
 }
 
+TEST(ABareDocument, HasThePlaceAndNothingElse) {
+  FreshGarden garden = ker_avel();
+  garden.elevation = metres(60.2);
+  garden.imperial = true;
+  const auto text = bare_document(garden);
+  ASSERT_TRUE(text.has_value());
+  const ReadDocument read = read_document(*text, "new.toml", shipped_words());
+  EXPECT_TRUE(read.problems.empty()) << problems_text(read);
+  const auto found = garden::resolve(read.draft, "found");
+  ASSERT_TRUE(found.has_value());
+  EXPECT_TRUE(found->boundary.empty());
+  EXPECT_TRUE(found->site.imperial);
+  EXPECT_DOUBLE_EQ(in_metres(found->site.elevation), 60);
+  EXPECT_NE(read.draft.single("garden")->find("guessed"), nullptr);
+  garden.latitude = degrees(91);
+  EXPECT_EQ(bare_document(garden).error().code, ErrorCode::kImpossibleValue);
+  garden = ker_avel();
+  garden.time_zone = "Europe/Lundun";
+  EXPECT_FALSE(bare_document(garden).has_value());
+}
+
 TEST(AFreshDocument, StaysOnOnePageOfAHundredColumns) {
   const std::string text = new_document(ker_avel()).value();
   EXPECT_LE(std::count(text.begin(), text.end(), '\n'), 70);

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "base/text.h"
+#include "document/reading.h"
 #include "garden/garden.h"
 #include "garden/schema.h"
 
@@ -264,6 +265,15 @@ Result<garden::Record> moved_places(const ThingIn& in, geometry::Vec2 by) {
   return places;
 }
 
+/// "Close board" as "close-board", or with the first number that is free.
+std::string free_id(const Draft& draft, std::string_view called) {
+  constexpr std::size_t kLongest = 36;  // room for a number
+  const std::string word = as_id(called.substr(0, kLongest));
+  std::string id = word;
+  for (int nth = 2; draft.with_id(id) != nullptr; ++nth) id = fmt::format("{}-{}", word, nth);
+  return id;
+}
+
 }  // namespace
 
 std::string toml_value(const Value& value) {
@@ -349,6 +359,21 @@ Result<std::vector<Edit>> put_back(const ThingIn& in) {
                 "There is nothing to put back.");
   }
   return edits;
+}
+
+Result<AddedThing> add_thing(const Draft& draft, const std::string& scheme, NewThing thing) {
+  const garden::TableSchema* table = garden::find_table(thing.table);
+  if (table == nullptr || !table->thing)
+    return fail(ErrorCode::kWrongUse, "/table",
+                fmt::format("There are no things called “{}”.", thing.table), "");
+  AddEntry entry{thing.table, {}};
+  const std::string id = free_id(draft, as_id(thing.called).empty() ? thing.table : thing.called);
+  entry.keys.push_back({"id", toml_text(id)});
+  if (scheme != "found") entry.keys.push_back({"status", toml_text("proposed")});
+  if (scheme != "found" && scheme != "proposed")
+    entry.keys.push_back({"scheme", toml_text(scheme)});
+  for (KeyValue& key : thing.keys) entry.keys.push_back(std::move(key));
+  return AddedThing{id, std::move(entry)};
 }
 
 Result<std::vector<Edit>> take_away(const ThingIn& in) {

@@ -43,6 +43,21 @@ using KeyChange = std::pair<std::string, std::optional<std::string>>;
 /// the proposal; a scheme of its own cannot remove it: kWrongUse.
 [[nodiscard]] Result<std::vector<Edit>> take_away(const ThingIn& in);
 
+/// A new thing. As found it exists; in a proposal it is proposed, for that scheme alone if it is a
+/// named one.
+struct NewThing {
+  std::string table;           // "bed"
+  std::string called;          // what its id is made of, such as its kind; empty: its table
+  std::vector<KeyValue> keys;  // without id, status and scheme
+};
+struct AddedThing {
+  std::string id;  // that no other entry has: "bed", "bed-2", …
+  Edit edit;
+};
+/// Errors: kWrongUse for a table that holds no things.
+[[nodiscard]] Result<AddedThing> add_thing(const garden::Draft& draft, const std::string& scheme,
+                                           NewThing thing);
+
 /// A value as TOML.
 [[nodiscard]] std::string toml_value(const garden::Value& value);
 

@@ -243,6 +243,33 @@ level_with = "old-bed"
   EXPECT_EQ(refused.error().hint, "Take it away first, or let it do without old-bed.");
 }
 
+TEST(ThingEdits, AddAThingToTheSchemeThatIsShown) {
+  const auto added = [](const std::string& text, const std::string& scheme,
+                        const std::string& called) {
+    const auto draft = read_test(text).draft;
+    const auto thing =
+        add_thing(draft, scheme, {"bed", called, {{"at", "[8, 8]"}, {"size", "[1.2, 3.6]"}}});
+    EXPECT_TRUE(thing.has_value());
+    return std::pair(thing->id, after(text, std::vector<Edit>{thing->edit}));
+  };
+  const auto beds = [](const std::string& text, const std::string& scheme) {
+    return garden::resolve(read_test(text).draft, scheme)->beds.size();
+  };
+  const auto [found_id, found] = added(kText, "found", "");
+  EXPECT_EQ(found_id, "bed");
+  EXPECT_EQ(beds(found, "found"), beds(kText, "found") + 1);
+  EXPECT_EQ(beds(found, "proposed"), beds(kText, "proposed") + 1);
+  const auto [id, proposed] = added(found, "proposed", "");
+  EXPECT_EQ(id, "bed-2");
+  EXPECT_EQ(beds(proposed, "found"), beds(found, "found"));
+  EXPECT_EQ(beds(proposed, "other"), beds(found, "other") + 1);
+  const auto [named_id, named] = added(proposed, "other", "Medlar’s bed!");
+  EXPECT_EQ(named_id, "medlar-s-bed");
+  EXPECT_EQ(beds(named, "other"), beds(proposed, "other") + 1);
+  EXPECT_EQ(beds(named, "proposed"), beds(proposed, "proposed"));
+  EXPECT_FALSE(add_thing(read_test(kText).draft, "found", {"climate", "", {}}).has_value());
+}
+
 TEST(ThingEdits, SayWhatCannotBe) {
   const auto draft = read_test(kText).draft;
   EXPECT_EQ(set_keys({draft, "proposed", "nobody"}, {{"height_m", "1"}}).error().code,

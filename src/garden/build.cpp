@@ -272,24 +272,13 @@ void read_ground(Garden& garden, const Keys& keys) {
   }
 }
 
-/// A plot told by its four sides and the diagonal from its first corner to its third: the first
-/// side lies along the page's x, the plot above it.
-Polygon from_sides(const List& sides, double diagonal) {
-  const double a = *sides[0].number(), b = *sides[1].number(), c = *sides[2].number(),
-               d = *sides[3].number();
-  const double x = (a * a + diagonal * diagonal - b * b) / (2 * a);
-  const Vec2 third{x, std::sqrt(std::max(0.0, diagonal * diagonal - x * x))};
-  const double along = (d * d + diagonal * diagonal - c * c) / (2 * diagonal);
-  const double off = std::sqrt(std::max(0.0, d * d - along * along));
-  const Vec2 u = unit(third);
-  return {{0, 0}, {a, 0}, third, u * along + geometry::left_of(u) * off};
-}
-
 void read_boundary(Garden& garden, const Keys& keys) {
   if (keys.has("outline")) {
     garden.boundary = anticlockwise(keys.places("outline"));
   } else if (const List* sides = keys.list("sides_m"); sides && keys.number("diagonal_m")) {
-    garden.boundary = from_sides(*sides, *keys.number("diagonal_m"));
+    garden.boundary = geometry::quadrilateral({*(*sides)[0].number(), *(*sides)[1].number(),
+                                               *(*sides)[2].number(), *(*sides)[3].number()},
+                                              *keys.number("diagonal_m"));
   }
 }
 

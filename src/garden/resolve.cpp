@@ -40,6 +40,19 @@ bool applies(const Entry& change, const std::string& scheme) {
   return own.empty() || own == scheme;
 }
 
+/// Those for every scheme first, then the scheme's own, which say otherwise.
+std::vector<const Entry*> changes_of(const Draft& draft, const std::string& scheme) {
+  std::vector<const Entry*> changes;
+  for (const bool own : {false, true}) {
+    for (const Entry& entry : draft.entries) {
+      if (entry.table == "change" && applies(entry, scheme) &&
+          text_of(entry, "scheme").empty() != own)
+        changes.push_back(&entry);
+    }
+  }
+  return changes;
+}
+
 /// The keys that a change leaves to itself.
 bool belongs_to_change(const std::string& key) {
   return key == "thing" || key == "scheme" || key == "id" || key == "note" || key == "phase";
@@ -165,12 +178,11 @@ Result<Garden> resolve(const Draft& draft, const std::string& scheme) {
     marks.push_back(proposed ? Mark::kProposed : Mark::kExisting);
   }
   std::map<std::string, const Entry*> before;  // changed things as they were
-  for (const Entry& change : draft.entries) {
-    if (change.table != "change" || !applies(change, scheme)) continue;
-    const auto thing = of_id.find(text_of(change, "thing"));
+  for (const Entry* change : changes_of(draft, scheme)) {
+    const auto thing = of_id.find(text_of(*change, "thing"));
     if (thing == of_id.end()) continue;  // it belongs to another scheme
     before[thing->first] = draft.with_id(thing->first);
-    apply(change, garden.entries[thing->second]);
+    apply(*change, garden.entries[thing->second]);
     if (marks[thing->second] == Mark::kExisting) marks[thing->second] = Mark::kChanged;
   }
   if (scheme != "found") drop_removed(garden.entries, marks);

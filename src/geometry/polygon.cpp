@@ -301,6 +301,17 @@ Polygon rectangle_about(Vec2 middle, Vec2 size, double turn_rad) {
   return rectangle(middle - turned(size * 0.5, turn_rad), size, turn_rad);
 }
 
+Polygon quadrilateral(const std::array<double, 4>& sides_m, double diagonal_m) {
+  const auto [a, b, c, d] = sides_m;
+  const double p = diagonal_m;
+  const double x = (a * a + p * p - b * b) / (2 * a);
+  const Vec2 third{x, std::sqrt(std::max(0.0, p * p - x * x))};
+  const double along = (d * d + p * p - c * c) / (2 * p);
+  const double off = std::sqrt(std::max(0.0, d * d - along * along));
+  const Vec2 u = unit(third);
+  return {{0, 0}, {a, 0}, third, u * along + left_of(u) * off};
+}
+
 Polygon round_polygon(Vec2 middle, double radius, int sides) {
   const double step = 2 * std::numbers::pi / sides;
   const double r = radius * std::sqrt(step / std::sin(step));  // area n/2 r² sin(step) = π radius²

@@ -2,6 +2,7 @@
 // they may be wound either way and must not cross themselves.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "geometry/vec.h"
@@ -47,6 +48,11 @@ struct Box2 {
 [[nodiscard]] Polygon rectangle(Vec2 at, Vec2 size, double turn_rad);
 /// A rectangle about its middle.
 [[nodiscard]] Polygon rectangle_about(Vec2 middle, Vec2 size, double turn_rad);
+/// A quadrilateral from its four sides in order and the diagonal from its first corner to its
+/// third: the first corner at 0, 0, the first side along x, the third corner above it and the
+/// fourth beyond the diagonal. Lengths that cannot close give their flattest triangles. Source:
+/// [closed-form]
+[[nodiscard]] Polygon quadrilateral(const std::array<double, 4>& sides_m, double diagonal_m);
 /// A regular polygon about its middle whose area is that of the circle. Source: closed form.
 [[nodiscard]] Polygon round_polygon(Vec2 middle, double radius, int sides);
 [[nodiscard]] double distance_to_segment(Vec2 p, Vec2 a, Vec2 b);

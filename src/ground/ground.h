@@ -3,6 +3,9 @@
 // The surface goes straight through the spot levels of the document, as triangles; without spots it
 // is the fall that the document tells, and without that it is level 0. Beds are level: each at its
 // own height.
+//
+// How a plot, its north, its heights and its fall are come by in the first ten minutes is
+// first_measures.h.
 #pragma once
 
 #include <vector>
@@ -10,6 +13,7 @@
 #include "garden/body.h"
 #include "garden/garden.h"
 #include "geometry/surface.h"
+#include "ground/first_measures.h"
 
 namespace spadework::ground {
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "document/scheme_edits.h"
 #include "garden/schema.h"
 #include "server/routes.h"
 #include "server/typed_figure.h"
@@ -11,6 +12,16 @@ namespace spadework::server {
 namespace {
 
 using garden::ValueType;
+
+/// One part of what is done, and the id of what comes by it.
+struct EditPart {
+  std::vector<document::Edit> edits;
+  std::string made;
+};
+
+bool is_text(const Json& json, const char* key) {
+  return json.contains(key) && json[key].is_string();
+}
 
 tl::unexpected<Error> wrong(const std::string& where, const std::string& message) {
   return fail(ErrorCode::kWrongUse, where, message,
@@ -104,6 +115,42 @@ Result<std::vector<document::KeyChange>> changes_of(const garden::Draft& draft,
   return changes;
 }
 
+/// A thing that comes: of the scheme that is shown.
+Result<EditPart> added(const garden::Draft& draft, const Json& request) {
+  const std::string name = request["add"];
+  const garden::TableSchema* table = garden::find_table(name);
+  if (table == nullptr || !table->thing) return wrong("/add", "There are no such things.");
+  document::NewThing thing{name, request.value("called", std::string()), {}};
+  const TomlOf toml_of(draft);
+  const Json set = request.value("set", Json::object());
+  if (!set.is_object()) return wrong("/set", "Which figures has it?");
+  for (const auto& [key, value] : set.items()) {
+    const garden::KeySchema* known = garden::find_key(*table, key);
+    if (known == nullptr) return wrong("/set/" + key, fmt::format("A {} has no “{}”.", name, key));
+    if (value.is_null()) continue;
+    const auto toml = toml_of(value, &known->type);
+    if (!toml) return tl::unexpected<Error>(toml.error());
+    thing.keys.push_back({key, *toml});
+  }
+  auto made = document::add_thing(draft, request["scheme"], std::move(thing));
+  if (!made) return tl::unexpected<Error>(made.error());
+  return EditPart{{std::move(made->edit)}, made->id};
+}
+
+/// A scheme made, merged into the proposal, or dropped.
+Result<EditPart> scheme_part(const garden::Draft& draft, const Json& request) {
+  if (is_text(request, "make_scheme")) {
+    auto made = document::make_scheme(draft, request["make_scheme"]);
+    if (!made) return tl::unexpected<Error>(made.error());
+    return EditPart{{std::move(made->edit)}, made->id};
+  }
+  auto edits = is_text(request, "merge_scheme")
+                   ? document::merge_scheme(draft, request["merge_scheme"])
+                   : document::drop_scheme(draft, request["drop_scheme"]);
+  if (!edits) return tl::unexpected<Error>(edits.error());
+  return EditPart{std::move(*edits), ""};
+}
+
 /// Keys of a table that there is one of: of the garden, whatever the scheme.
 Result<std::vector<document::Edit>> table_edits(const garden::Draft& draft, const Json& request) {
   const std::string name = request["table"];
@@ -148,10 +195,6 @@ bool nests_deeply(std::string_view json) {
   return false;
 }
 
-bool is_text(const Json& json, const char* key) {
-  return json.contains(key) && json[key].is_string();
-}
-
 std::optional<geometry::Vec2> move_in(const Json& request) {
   const Json by = request.value("move_m", Json());
   if (!by.is_array() || by.size() != 2 || !by[0].is_number() || !by[1].is_number())
@@ -173,6 +216,9 @@ std::string word_of(const Request& request, const std::string& key, const std::s
   return found == request.query.end() || found->second.empty() ? usual : found->second;
 }
 
+namespace {
+
+/// What is done to a thing, or to a table that there is one of.
 Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const Json& request) {
   if (is_text(request, "table")) return table_edits(draft, request);
   if (!is_text(request, "scheme") || !is_text(request, "thing"))
@@ -193,28 +239,77 @@ Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const J
   return wrong("", "What is to be done?");
 }
 
-Result<garden::Draft> draft_with(OpenGarden::Held& garden, const Json& request) {
+Result<EditPart> part_of(const garden::Draft& draft, const Json& request) {
+  if (!request.is_object()) return wrong("", "What is to be done?");
+  for (const char* key : {"make_scheme", "merge_scheme", "drop_scheme"})
+    if (is_text(request, key)) return scheme_part(draft, request);
+  if (is_text(request, "add") && is_text(request, "scheme")) return added(draft, request);
+  auto edits = edits_of(draft, request);
+  if (!edits) return tl::unexpected<Error>(edits.error());
+  return EditPart{std::move(*edits), ""};
+}
+
+}  // namespace
+
+Result<EditsDone> edits_done(const OpenGarden::Held& garden, const Json& request) {
+  constexpr std::size_t kMostParts = 400;
+  const Json parts = request.value("all", Json::array({request}));
+  if (!parts.is_array() || parts.empty() || parts.size() > kMostParts)
+    return wrong("/all", "That is nothing, or too much at once.");
+  EditsDone done{{garden.text(), garden.draft(), {}}, {}};
+  for (Json part : parts) {
+    if (part.is_object() && !part.contains("scheme") && request.contains("scheme"))
+      part["scheme"] = request["scheme"];
+    const auto one = part_of(done.document.draft, part);
+    if (!one) return tl::unexpected<Error>(one.error());
+    auto next = garden.edited(done.document.text, one->edits);
+    if (!next) return tl::unexpected<Error>(next.error());
+    done.document = std::move(*next);
+    if (!one->made.empty()) done.made.push_back(one->made);
+    if (!done.document.problems.empty()) break;
+  }
+  return done;
+}
+
+Result<garden::Draft> draft_with(const OpenGarden::Held& garden, const Json& request) {
   const auto by = move_in(request);
   if (by && is_text(request, "scheme") && is_text(request, "thing"))
     return document::moved_by({garden.draft(), request["scheme"], request["thing"]}, *by);
-  const auto edits = edits_of(garden.draft(), request);
-  if (!edits) return tl::unexpected<Error>(edits.error());
-  auto edited = garden.edited(*edits);
-  if (!edited) return tl::unexpected<Error>(edited.error());
-  if (!edited->problems.empty()) return tl::unexpected<Error>(edited->problems[0]);
-  return std::move(edited->draft);
+  auto done = edits_done(garden, request);
+  if (!done) return tl::unexpected<Error>(done.error());
+  if (!done->document.problems.empty())
+    return tl::unexpected<Error>(done->document.problems.front());
+  return std::move(done->document.draft);
 }
 
-std::string edit_says(const Json& request) {
-  const std::string thing = request.value("thing", request.value("table", ""));
-  if (request.contains("move_m")) return thing + " moved";
-  if (request.contains("put_back")) return thing + " put back";
-  if (request.contains("take_away")) return thing + " taken away";
-  const Json set = request.value("set", Json::object());
+namespace {
+
+std::string part_says(const Json& part) {
+  if (!part.is_object()) return "";
+  if (is_text(part, "make_scheme")) return part.value("make_scheme", "") + " begun";
+  if (is_text(part, "merge_scheme")) return part.value("merge_scheme", "") + " made the proposal";
+  if (is_text(part, "drop_scheme")) return part.value("drop_scheme", "") + " dropped";
+  const std::string thing = part.value("thing", part.value("table", ""));
+  if (part.contains("move_m")) return thing + " moved";
+  if (part.contains("put_back")) return thing + " put back";
+  if (part.contains("take_away")) return thing + " taken away";
+  const Json set = part.value("set", Json::object());
   std::string keys;
   for (const auto& [key, value] : set.items())
     keys += (keys.empty() ? "" : ", ") + garden::key_says(key);
   return fmt::format("{}: {}", thing, keys);
+}
+
+}  // namespace
+
+std::string edit_says(const Json& request, const std::vector<std::string>& made) {
+  if (is_text(request, "says")) return request["says"];
+  const bool adds = is_text(request, "add") || request.contains("all");
+  if (adds && made.size() == 1) return made.front() + " added";
+  if (adds && made.size() > 1) return fmt::format("{} things added", made.size());
+  if (!request.contains("all")) return part_says(request);
+  const Json& all = request["all"];
+  return all.size() == 1 ? part_says(all[0]) : fmt::format("{} changes", all.size());
 }
 
 }  // namespace spadework::server

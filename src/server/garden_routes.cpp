@@ -64,9 +64,10 @@ Answer change(const Request& request, Change act) {
   return act(*body, store::Command{id.get<std::string>(), on.get<std::int64_t>()});
 }
 
-Answer told(OpenGarden::Held& garden, const Result<store::Head>& head) {
+Answer told(OpenGarden::Held& garden, const Result<store::Head>& head,
+            const std::vector<std::string>& made = {}) {
   if (const auto taken = garden.take(head); !taken) return error_answer(taken.error());
-  return json_answer({{"head", head_json(garden)}});
+  return json_answer({{"head", head_json(garden)}, {"made", made}});
 }
 
 std::string title_of(const garden::Draft& draft) {
@@ -111,17 +112,17 @@ Answer edit(OpenGarden::Held& garden, const Request& request) {
       const auto head = garden.file().write(command, garden.text(), garden.head().title, "");
       return told(garden, head);
     }
-    const auto edits = edits_of(garden.draft(), body);
-    if (!edits) return error_answer(edits.error());
-    const auto edited = garden.edited(*edits);
-    if (!edited) return error_answer(edited.error());
-    if (!edited->problems.empty()) return error_answer(edited->problems[0], edited->problems);
-    for (const std::string& scheme : garden::scheme_names(edited->draft)) {
-      if (const auto stands = garden::resolve(edited->draft, scheme); !stands)
+    const auto done = edits_done(garden, body);
+    if (!done) return error_answer(done.error());
+    const auto& [text, draft, problems] = done->document;
+    if (!problems.empty()) return error_answer(problems[0], problems);
+    for (const std::string& scheme : garden::scheme_names(draft)) {
+      if (const auto stands = garden::resolve(draft, scheme); !stands)
         return error_answer(stands.error());
     }
-    return told(garden, garden.file().write(command, edited->text, title_of(edited->draft),
-                                            edit_says(body)));
+    return told(garden,
+                garden.file().write(command, text, title_of(draft), edit_says(body, done->made)),
+                done->made);
   });
 }
 

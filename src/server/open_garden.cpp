@@ -92,8 +92,8 @@ Result<OpenGarden::Held> OpenGarden::hold() {
 }
 
 Result<OpenGarden::Held::Edited> OpenGarden::Held::edited(
-    const std::vector<document::Edit>& edits) const {
-  auto text = document::patch(this->text(), edits);
+    std::string_view before, const std::vector<document::Edit>& edits) const {
+  auto text = document::patch(before, edits);
   if (!text) return tl::unexpected<Error>(text.error());
   auto read =
       document::read_document(*text, store::document_name(garden_.path_), garden_.workshop_.words);

@@ -63,13 +63,14 @@ class OpenGarden {
       return *garden_.file_;
     }
 
-    /// The document with edits, read: problems are errors. Nothing is kept.
+    /// A document of this garden with edits, read: problems are errors. Nothing is kept.
     struct Edited {
       std::string text;
       garden::Draft draft;
       std::vector<Error> problems;
     };
-    [[nodiscard]] Result<Edited> edited(const std::vector<document::Edit>& edits) const;
+    [[nodiscard]] Result<Edited> edited(std::string_view text,
+                                        const std::vector<document::Edit>& edits) const;
     /// Takes a head that the store gave: reads the document anew where it has changed.
     [[nodiscard]] Result<bool> take(const Result<store::Head>& head);
 

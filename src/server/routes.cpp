@@ -36,6 +36,11 @@ Answer shelf_answer(Shelf& shelf, const Request& request) {
   std::vector<Error> problems;
   if (body->contains("document") && (*body)["document"].is_string())
     return new_id(shelf.add((*body)["document"], problems), problems);
+  if (body->contains("begin") && (*body)["begin"].is_object()) {
+    const auto text = begun_document((*body)["begin"]);
+    if (!text) return error_answer(text.error());
+    return new_id(shelf.add(*text, problems), problems);
+  }
   if (body->contains("example") && (*body)["example"].is_string())
     return new_id(shelf.look_into((*body)["example"]), problems);
   if (body->contains("take_off") && (*body)["take_off"].is_string())
@@ -69,9 +74,9 @@ Answer read_answer(OpenGarden::Held& held, const Request& request, const std::st
 }
 
 Answer write_answer(OpenGarden::Held& held, const Request& request, const std::string& what) {
-  if (what == "try") {
+  if (what == "try" || what == "measure") {
     held.let_go();
-    return try_edit(held, request);
+    return what == "try" ? try_edit(held, request) : measure_answer(held, request);
   }
   if (what == "edits") return edit(held, request);
   if (what == "steps") return step(held, request);
@@ -119,6 +124,7 @@ Answer answer_plainly(Shelf& shelf, const Workshop& workshop, const Request& req
     if (parts[1] == "about" && request.method == "GET")
       return json_answer({{"program", workshop.program}});
     if (parts[1] == "schema" && request.method == "GET") return schema_answer();
+    if (parts[1] == "towns" && request.method == "GET") return towns_answer(workshop, request);
     if (parts[1] == "gardens") return shelf_answer(shelf, request);
     return nothing_here();
   }

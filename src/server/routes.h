@@ -65,6 +65,17 @@ struct Request {
 /// The body is the file. Only one that can be read as weather is taken.
 [[nodiscard]] Answer take_file(OpenGarden::Held& garden, const Request& request);
 
+/// begin_routes.cpp: where a garden lies: coordinates that were typed with the towns near them, or
+/// the towns of that name.
+[[nodiscard]] Answer towns_answer(const Workshop& workshop, const Request& request);
+/// In: `latitude_deg`, `longitude_deg`, `time_zone`, and where they are known `title`,
+/// `elevation_m`, `units`. Errors: kWrongUse; those of document::bare_document().
+[[nodiscard]] Result<std::string> begun_document(const Json& begin);
+
+/// measure_routes.cpp: `what` of plot, noon, north, height, skyline, fall, with what was taped or
+/// seen: the figure, how sure it is, what would make it surer.
+[[nodiscard]] Answer measure_answer(OpenGarden::Held& garden, const Request& request);
+
 // state_json.cpp
 
 /// The garden of one scheme as the sheet, the list and the forms want it.
@@ -73,17 +84,21 @@ struct Request {
 
 // edit_request.cpp
 
-/// What a person does to one thing, as edits of the document; or, with `table` in the place of
-/// `thing`, to a table that there is one of, such as `climate`.
-/// In: `scheme`, `thing` or `table`, and one of `set` (keys with their new values, null: left out),
-/// `move_m`
-/// ([x, y]), `put_back`, `take_away`.
-[[nodiscard]] Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft,
-                                                           const Json& request);
-/// What was done, in the past: "medlar moved".
-/// The draft as an edit would leave it. Errors: as edits_of, and the problems that it would make.
-[[nodiscard]] Result<garden::Draft> draft_with(OpenGarden::Held& garden, const Json& request);
-[[nodiscard]] std::string edit_says(const Json& request);
+struct EditsDone {
+  OpenGarden::Held::Edited document;  // as they leave it, or the first that makes problems
+  std::vector<std::string> made;      // ids of what came
+};
+/// What a person does: one part, or under `all` several, each on what those before it leave.
+/// In: a part is `scheme` and `thing` with one of `set` (keys with their new values, null: left
+///     out), `move_m` ([x, y]), `put_back`, `take_away`; or `table` with `set`, of a table that
+///     there is one of, such as `climate`; or `scheme` and `add` (a table) with `called` and `set`;
+///     or `make_scheme`, `merge_scheme`, `drop_scheme` with its name.
+/// Errors: kWrongUse; those of document/thing_edits.h and document/scheme_edits.h.
+[[nodiscard]] Result<EditsDone> edits_done(const OpenGarden::Held& garden, const Json& request);
+/// The draft as an edit would leave it. Errors: as above, and the problems that it would make.
+[[nodiscard]] Result<garden::Draft> draft_with(const OpenGarden::Held& garden, const Json& request);
+/// What was done, in the past: "medlar moved", "bed-2 added"; or what the request `says` of it.
+[[nodiscard]] std::string edit_says(const Json& request, const std::vector<std::string>& made);
 
 /// The body as a JSON object. Errors: kWrongUse.
 [[nodiscard]] Result<Json> json_body(const Request& request);

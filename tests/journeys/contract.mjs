@@ -57,6 +57,8 @@ const served = await Served.start(process.argv[2]);
 const G = "/api/gardens/{garden}";
 await ask(served, "get", "/api/about");
 await ask(served, "get", "/api/schema");
+for (const typed of ["brest", "48.41, -4.36", "nowhere at all"]) await ask(served, "get", "/api/towns", { query: `?typed=${encodeURIComponent(typed)}` });
+await ask(served, "post", "/api/gardens", { body: { begin: { title: "Plot", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris" } } });
 const shelf = await ask(served, "get", "/api/gardens");
 for (const example of shelf.examples) {
   const { id } = await ask(served, "post", "/api/gardens", { body: { example: example.id } });
@@ -80,6 +82,17 @@ for (const example of shelf.examples) {
   await ask(served, "get", `${G}/table`, { at });
   const thing = state.things.find((one) => one.table === "tree") ?? state.things[0];
   const move = { scheme: "proposed", thing: thing.id, move_m: [0.1, 0] };
+  const sun = { day: "06-21", clock: 14.2 };
+  for (const body of [
+    { what: "plot", sides: [10, "10 m", 10, 10], diagonal: 14.1, second_diagonal: 15 },
+    { what: "noon", day: "06-21" },
+    { what: "north", foot_m: [0, 0], tip_m: [1, 2], ...sun },
+    { what: "height", along: 3, ...sun },
+    { what: "skyline", points: [{ bearing_deg: 90, fists: 1 }] },
+    { what: "fall", mark: "knee", toward_m: [0, -1], over: "20 m" },
+    { what: "plot" },
+  ])
+    await ask(served, "post", `${G}/measure`, { at, body });
   head_of(await ask(served, "post", `${G}/try`, { at, body: { ...move, quick: true } }), "FieldHead", "try");
   await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `edit-${id}`, change: state.head.change } });
   await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `late-${id}`, change: state.head.change } });

@@ -1,0 +1,137 @@
+// Schemes made, merged into the proposal, dropped.
+#include "document/scheme_edits.h"
+
+#include <gtest/gtest.h>
+
+#include "document/test_support.h"
+#include "document/thing_edits.h"
+#include "garden/garden.h"
+
+namespace spadework::document {
+namespace {
+
+const std::string kText = R"(format = 1
+[garden]
+title = "Test"
+latitude_deg = 48
+longitude_deg = 0
+time_zone = "Europe/Paris"
+
+[[tree]]
+id = "medlar"
+kind = "medlar"
+at = [3, 4]
+height_m = "17 ft"
+crown_width_m = 4
+
+[[tree]]
+id = "plum"
+kind = "medlar"
+at = [9, 4]
+height_m = 4
+crown_width_m = 3
+
+[[bed]]
+id = "only-low"
+at = [5, 5]
+size = [3, 1.2]
+status = "proposed"
+scheme = "low"
+
+[[bed]]
+id = "for-all"
+at = [5, 9]
+size = [3, 1.2]
+status = "proposed"
+
+[[scheme]]
+id = "low"
+
+[[scheme]]
+id = "other"
+
+[[change]]
+thing = "medlar"
+scheme = "low"
+height_m = 3     # cut right back
+at = [4, 4]
+
+[[change]]
+thing = "medlar"
+scheme = "other"
+height_m = 4.5
+
+[[change]]
+thing = "medlar"
+height_m = 5
+crown_base_m = 2
+
+[[change]]
+thing = "plum"
+scheme = "low"
+removed = true
+)";
+
+std::string after(const Result<std::vector<Edit>>& edits) {
+  EXPECT_TRUE(edits.has_value()) << edits.error().message;
+  auto out = patch(kText, *edits);
+  EXPECT_TRUE(out.has_value()) << out.error().message;
+  EXPECT_TRUE(read_test(*out).problems.empty());
+  return *out;
+}
+
+/// A scheme's things with their figures, but for which scheme they belong to.
+std::string things_of(const std::string& text, const std::string& scheme) {
+  const auto garden = garden::resolve(read_test(text).draft, scheme);
+  EXPECT_TRUE(garden.has_value());
+  std::vector<std::string> lines;
+  for (const garden::Entry& entry : garden->entries) {
+    for (const garden::Field& field : entry.fields) {
+      if (field.key != "scheme")
+        lines.push_back(entry.id + " " + field.key + " " + toml_value(field.value) + "\n");
+    }
+  }
+  std::sort(lines.begin(), lines.end());
+  std::string all;
+  for (const std::string& line : lines) all += line;
+  return all;
+}
+
+TEST(SchemeEdits, MakeASchemeThatIsTheProposal) {
+  const auto draft = read_test(kText).draft;
+  const auto made = make_scheme(draft, "Hedge low!");
+  ASSERT_TRUE(made.has_value());
+  EXPECT_EQ(made->id, "hedge-low");
+  const std::string text = after(std::vector<Edit>{made->edit});
+  EXPECT_EQ(things_of(text, "hedge-low"), things_of(kText, "proposed"));
+  EXPECT_EQ(make_scheme(draft, "low")->id, "low-2");
+  EXPECT_EQ(make_scheme(draft, "found")->id, "found-2");
+  EXPECT_EQ(make_scheme(draft, "medlar")->id, "medlar-2");
+  EXPECT_FALSE(make_scheme(draft, " ?! ").has_value());
+}
+
+TEST(SchemeEdits, MergeWhatASchemeIsIntoTheProposal) {
+  const std::string text = after(merge_scheme(read_test(kText).draft, "low"));
+  EXPECT_EQ(things_of(text, "proposed"), things_of(kText, "low"));
+  EXPECT_EQ(things_of(text, "found"), things_of(kText, "found"));
+  EXPECT_EQ(garden::scheme_names(read_test(text).draft),
+            (std::vector<std::string>{"found", "proposed", "other"}));
+}
+
+TEST(SchemeEdits, DropASchemeWithAllThatIsItsOwn) {
+  const std::string text = after(drop_scheme(read_test(kText).draft, "low"));
+  for (const char* scheme : {"found", "proposed", "other"})
+    EXPECT_EQ(things_of(text, scheme), things_of(kText, scheme)) << scheme;
+  EXPECT_EQ(text.find("low"), std::string::npos);
+}
+
+TEST(SchemeEdits, RefuseTheProposalAndWhatIsNotThere) {
+  const auto draft = read_test(kText).draft;
+  for (const char* scheme : {"proposed", "found", "nowhere", ""}) {
+    EXPECT_EQ(merge_scheme(draft, scheme).error().code, ErrorCode::kUnknownId) << scheme;
+    EXPECT_EQ(drop_scheme(draft, scheme).error().code, ErrorCode::kUnknownId) << scheme;
+  }
+}
+
+}  // namespace
+}  // namespace spadework::document
