@@ -264,8 +264,10 @@ Result<Section> section_of(const Stand& stand, const facts::Catalogue& catalogue
   section.beds = beds_along(stand, *plane);
   section.cuts =
       things_of(stand, moment, {}, [&](const garden::Body& body) { return cut_of(body, *plane); });
-  section.behind = things_of(stand, moment, section.cuts, [&](const garden::Body& body) {
-    return seen_behind(body, *plane, kBehind_m);
+  std::vector<SectionThing> whole = section.cuts;  // of a tree the stem may stand behind the cut
+  std::erase_if(whole, [](const SectionThing& thing) { return thing.table == "tree"; });
+  section.behind = things_of(stand, moment, whole, [&](const garden::Body& body) {
+    return cut_of(body, *plane).empty() ? seen_behind(body, *plane, kBehind_m) : Ring{};
   });
   if (moment) add_sun(stand, catalogue, *plane, *moment, section);
   return section;
@@ -283,7 +285,8 @@ Result<SectionPicture> section_picture(Study& study, const std::string& scheme,
   std::string says = scheme_says(scheme);
   says[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(says[0])));
   says += ": section from A to B";
-  if (moment) says += fmt::format(", {}, clear sky", moment_says(*moment));
+  if (moment)
+    says += fmt::format(", {}{}", moment_says(*moment), section->sun ? ", clear sky" : "");
   geometry::Drawing drawing = section_drawing({*section, (*stand)->garden, says, mm_per_m});
   return SectionPicture{std::move(*section), std::move(drawing)};
 }

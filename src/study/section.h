@@ -63,6 +63,7 @@ struct SectionSun {
 /// From the edge of a shadow towards the sun, up to what cuts the light there and a little beyond.
 struct SectionRay {
   geometry::Vec2 foot, over;  // (along, level)
+  std::string taker;          // the thing that cuts it; it may stand beside the line
 };
 
 struct Section {
@@ -70,9 +71,10 @@ struct Section {
   std::vector<geometry::Vec2> ground;  // (along, level): straight between, exact at each break
   std::vector<SectionBed> beds;        // along the line
   std::vector<SectionThing> cuts;      // by where they begin; beds are not among them
-  std::vector<SectionThing> behind;    // not cut, within a metre of the line
-  std::vector<SectionStretch> lit;     // of the ground and of the beds' soil
-  std::optional<SectionSun> sun;       // nothing: no moment asked, or the sun is down
+  std::vector<SectionThing>
+      behind;                       // not cut, within a metre of the line; stems of crowns that are
+  std::vector<SectionStretch> lit;  // of the ground and of the beds' soil
+  std::optional<SectionSun> sun;    // nothing: no moment asked, or the sun is down
   std::vector<SectionRay> rays;
   bool has_moment = false;
   std::string sun_says;  // "sun 42° up, 47° in this section, from A"; empty without a moment

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <set>
 
 #include "base/measures.h"
 #include "base/text.h"
@@ -132,8 +133,8 @@ class Sheet {
     return out;
   }
   [[nodiscard]] std::string level_says(double level_m) const {
-    return length_says(metres(level_m),
-                       sheet_.garden.site.imperial ? Units::kImperial : Units::kMetric, 2);
+    const Units units = sheet_.garden.site.imperial ? Units::kImperial : Units::kMetric;
+    return (level_m < -0.004 ? "−" : "") + length_says(metres(std::abs(level_m)), units, 2);
   }
 
   /// Between a line of (along, level) and the same line shifted on paper.
@@ -351,10 +352,29 @@ class Sheet {
     for (const SectionThing& thing : section_.cuts)
       if (thing.table == "plant") name_thing(into, thing, ink_of(mark_of(thing, "")), false);
     for (const SectionThing& thing : section_.behind)
-      name_thing(into, thing, Role::kGraphite, false);
+      if (!is_cut(thing.id)) name_thing(into, thing, Role::kGraphite, false);
+    for (const SectionRay& ray : section_.rays)
+      if (!is_cut(ray.taker)) name_taker(into, ray);
     end(into, "A", 0, -1);
     end(into, "B", section_.length_m, 1);
     for (const SectionBed& bed : section_.beds) name_bed(into, bed);
+  }
+
+  [[nodiscard]] bool is_cut(const std::string& id) const {
+    return std::any_of(section_.cuts.begin(), section_.cuts.end(),
+                       [&](const SectionThing& thing) { return thing.id == id; });
+  }
+
+  /// What stands beside the line and shades it all the same.
+  void name_taker(Group& into, const SectionRay& ray) {
+    if (!taken_by_.insert(ray.taker).second) return;
+    const Vec2 end = paper(ray.over), size = garden::name_size(ray.taker);
+    if (end.y < kHeader + 3 || end.x < left_ || end.x > drawing_.width_mm - left_) return;
+    const double side = section_.sun->from_b ? 1 : -1;
+    name(into,
+         {end + Vec2{0, -1.9}, end + Vec2{side * (size.x / 2 + 0.6), 0},
+          end + Vec2{side * size.x / 2, -1.9}},
+         ray.taker, end, Role::kGraphite, false);
   }
 
   void name_bed(Group& into, const SectionBed& bed) {
@@ -362,7 +382,7 @@ class Sheet {
     const std::string level = level_says(bed.level_m);
     const Vec2 size{std::max(garden::name_size(bed.id).x, garden::name_size(level).x + 1), 6.6};
     std::vector<Vec2> middles;
-    for (int row = 0; row < 8; ++row) middles.push_back({of.x, lowest_near(bed) + 5 + 7.0 * row});
+    for (int row = 0; row < 24; ++row) middles.push_back({of.x, lowest_near(bed) + 5 + 1.8 * row});
     Vec2 at;
     room_.place(middles, size, true, at);
     const double top = at.y - size.y / 2;
@@ -417,7 +437,10 @@ class Sheet {
     std::string note = "Figures are levels above the datum.";
     if (!section_.beds.empty())
       note += " Dots are soil filled in over the ground, the broken line is the ground as it was.";
-    if (section_.sun) note += " On the ground yellow is in the sun, grey in shade.";
+    if (section_.sun)
+      note +=
+          " On the ground yellow is in the sun, grey in shade; at the rays stand the names of "
+          "what shades from beside the line.";
     if (!section_.behind.empty()) note += " Faint: not cut, within a metre of the line.";
     Text last = words({kMargin, top + 10.5}, note, geometry::Face::kSerif, geometry::kLabelTypeMm);
     last.ink = Role::kGraphite;
@@ -432,6 +455,7 @@ class Sheet {
   std::vector<Vec2> top_;
   Drawing drawing_;
   garden::LabelRoom room_;
+  std::set<std::string> taken_by_;
   double mm_per_m_ = 20, left_ = 0, zero_ = 0, bottom_ = 0;
 };
 

@@ -166,8 +166,10 @@ class Sunlight {
     if (far_m < kLeast_m) return;
     const Vec3 foot = run.start + run.step * (edge - run.from_m);
     const double flat = dot(sun_.towards.plan(), plane_.along), up = sun_.towards.z;
+    const std::string& taker = run.scene->things()[static_cast<std::size_t>(ray.first_blocker)];
     const double beyond = far_m + kBeyond_m / std::max(0.2, std::hypot(flat, up));
-    rays_.push_back({far_m, {{edge, foot.z}, {edge + flat * beyond, foot.z + up * beyond}}});
+    rays_.push_back(
+        {far_m, SectionRay{{edge, foot.z}, {edge + flat * beyond, foot.z + up * beyond}, taker}});
   }
 
   /// The longest few, in order along the line, none beside another.
