@@ -195,9 +195,9 @@ TEST(Section, CrownCutOffItsMiddleIsNarrowerByTheRootOfOneLessTheSquare) {
   }
   const Section beside = section(tree("round"), {{-5, 2.5}, {5, 2.5}});
   EXPECT_TRUE(beside.cuts.empty());
-  ASSERT_EQ(beside.behind.size(), 1U);
-  EXPECT_EQ(beside.behind[0].id, "tree");
-  EXPECT_TRUE(section(tree("round"), {{-5, 3.1}, {5, 3.1}}).behind.empty());
+  ASSERT_EQ(beside.beside.size(), 1U);
+  EXPECT_EQ(beside.beside[0].id, "tree");
+  EXPECT_TRUE(section(tree("round"), {{-5, 3.1}, {5, 3.1}}).beside.empty());
 }
 
 // Source: closed form: a gable cut across its ridge is a house: walls, and a point over the middle.
@@ -220,6 +220,23 @@ roof = "gable"
   std::vector<Vec2> ring = house->outlines[0].ring;
   const double area = geometry::signed_area(ring);
   EXPECT_NEAR(area, 4 * 3.0 + 4 * 1.5 / 2, 1e-4);  // it stands half a metre deep
+}
+
+TEST(Section, ShowsBesideOnlyWhatIsWithinAMetreOfItsStretch) {
+  const auto beside = [](const std::string& wall, const SectionLine& line) {
+    const Section got = section(at_brest() + kLevel +
+                                    "[[wall]]\nid = \"wall\"\nheight_m = 1\nthickness_m = 0.2\n"
+                                    "kind = \"stone\"\nline = " +
+                                    wall + "\n",
+                                line);
+    EXPECT_TRUE(got.cuts.empty());
+    return got.beside.size();
+  };
+  const SectionLine line{{-5, 0}, {5, 0}};
+  EXPECT_EQ(beside("[[-2,1],[2,1]]", line), 1U);
+  EXPECT_EQ(beside("[[-9,1],[9,1]]", line), 1U);  // it goes on past both ends
+  EXPECT_EQ(beside("[[-2,1.2],[2,1.2]]", line), 0U);
+  EXPECT_EQ(beside("[[7,0.5],[9,0.5]]", line), 0U);  // beyond B
 }
 
 TEST(Section, SaysThatTheSunIsDownAtNight) {

@@ -16,7 +16,7 @@ namespace {
 using geometry::Vec2;
 
 constexpr double kShortest_m = 0.1, kLongest_m = 500;
-constexpr double kBehind_m = 1;
+constexpr double kBeside_m = 1;
 
 Error wrong_line(const char* where, std::string message, std::string hint) {
   return {ErrorCode::kWrongUse, where, std::move(message), std::move(hint)};
@@ -264,10 +264,10 @@ Result<Section> section_of(const Stand& stand, const facts::Catalogue& catalogue
   section.beds = beds_along(stand, *plane);
   section.cuts =
       things_of(stand, moment, {}, [&](const garden::Body& body) { return cut_of(body, *plane); });
-  std::vector<SectionThing> whole = section.cuts;  // of a tree the stem may stand behind the cut
+  std::vector<SectionThing> whole = section.cuts;  // of a tree the stem may stand beside the cut
   std::erase_if(whole, [](const SectionThing& thing) { return thing.table == "tree"; });
-  section.behind = things_of(stand, moment, whole, [&](const garden::Body& body) {
-    return cut_of(body, *plane).empty() ? seen_behind(body, *plane, kBehind_m) : Ring{};
+  section.beside = things_of(stand, moment, whole, [&](const garden::Body& body) {
+    return cut_of(body, *plane).empty() ? seen_beside(body, *plane, kBeside_m) : Ring{};
   });
   if (moment) add_sun(stand, catalogue, *plane, *moment, section);
   return section;

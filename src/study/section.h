@@ -72,7 +72,7 @@ struct Section {
   std::vector<SectionBed> beds;        // along the line
   std::vector<SectionThing> cuts;      // by where they begin; beds are not among them
   std::vector<SectionThing>
-      behind;                       // not cut, within a metre of the line; stems of crowns that are
+      beside;                       // not cut, within a metre of the line; stems of crowns that are
   std::vector<SectionStretch> lit;  // of the ground and of the beds' soil
   std::optional<SectionSun> sun;    // nothing: no moment asked, or the sun is down
   std::vector<SectionRay> rays;
@@ -104,7 +104,7 @@ inline constexpr double kMostSectionScale = 100, kLeastSectionScale = 1;
 
 /// The section drawn, as wide and high as it needs at its scale, up the same as along: ground and
 /// soil hatched, beds with their boards, cut and fill, what is cut with its name, what stands close
-/// behind faintly, level figures, scale bar; where the sun reaches, and rays over what cuts it.
+/// beside faintly, level figures, scale bar; where the sun reaches, and rays over what cuts it.
 [[nodiscard]] geometry::Drawing section_drawing(const SectionSheet& sheet);
 
 /// The same of a scheme. Errors: those of the study and of section_of().

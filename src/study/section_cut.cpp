@@ -190,21 +190,27 @@ Ring cut_of(const garden::Body& body, const SectionPlane& plane) {
   return std::visit([&](const auto& shape) { return cut_of(shape, plane); }, body.shape);
 }
 
-Ring seen_behind(const garden::Body& body, const SectionPlane& plane, double within_m) {
+Ring seen_beside(const garden::Body& body, const SectionPlane& plane, double within_m) {
+  const Vec2 end = plane.at(plane.length_m);
   if (const auto* round = std::get_if<RoundSolid>(&body.shape)) {
-    const double s = plane.along_of(round->axis);
-    if (std::abs(plane.off(round->axis)) - round->radius > within_m || s < 0 || s > plane.length_m)
-      return {};
-    return round_ring(*round, s, 0);
+    const double away = geometry::distance_to_segment(round->axis, plane.from, end);
+    if (away - round->radius > within_m) return {};
+    Ring ring = kept(round_ring(*round, plane.along_of(round->axis), 0), {-1, 0}, 0);
+    return of_some_size(kept(ring, {1, 0}, plane.length_m));
   }
   const auto& solid = std::get<Solid>(body.shape);
-  std::vector<Vec2> seen;
-  double nearest = 1e300;
+  if (solid.corners.size() < 4) return {};
+  std::vector<Vec2> seen, foot;
   for (const Vec3& c : solid.corners) {
     seen.push_back({plane.along_of(c.plan()), c.z});
-    nearest = std::min(nearest, std::abs(plane.off(c.plan())));
+    foot.push_back(c.plan());
   }
-  if (nearest > within_m || seen.size() < 3) return {};
+  foot = hull_around(foot);
+  double nearest = std::min(geometry::distance_to_outline(plane.from, foot),
+                            geometry::distance_to_outline(end, foot));
+  for (const Vec2 c : foot)
+    nearest = std::min(nearest, geometry::distance_to_segment(c, plane.from, end));
+  if (nearest > within_m) return {};
   Ring ring = kept(hull_around(seen), {-1, 0}, 0);
   return of_some_size(kept(ring, {1, 0}, plane.length_m));
 }

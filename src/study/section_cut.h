@@ -27,7 +27,7 @@ using Ring = std::vector<geometry::Vec2>;  // (along, level), anticlockwise
 [[nodiscard]] Ring cut_of(const garden::Body& body, const SectionPlane& plane);
 /// The body's outline seen square to the plane; nothing if it lies farther than `within_m` from the
 /// line's stretch.
-[[nodiscard]] Ring seen_behind(const garden::Body& body, const SectionPlane& plane,
+[[nodiscard]] Ring seen_beside(const garden::Body& body, const SectionPlane& plane,
                                double within_m);
 /// Rings that stand side by side or overlap, joined: from the lowest foot to the highest top.
 [[nodiscard]] std::vector<Ring> joined(const std::vector<Ring>& rings);

@@ -28,7 +28,7 @@ using geometry::Vec2;
 
 constexpr double kMargin = 14, kSide = 31, kHeader = 30, kNamesAbove = 13;
 constexpr double kEarth_mm = 4.5;  // of ground hatched under its line
-constexpr double kBand_mm = 1.2;   // of sun or shade on it
+constexpr double kBand_mm = 1.0;   // of sun or shade on it
 constexpr double kLeastWidth = 150;
 const geometry::Colour kLit = geometry::colour_from_hex(0xfff6ae);
 const geometry::Colour kShade = geometry::colour_from_hex(0xa79da7);
@@ -87,7 +87,7 @@ class Sheet {
     Group& root = drawing_.root;
     header(root);
     Group& cut = root.add_group("section", "the section");
-    behind(cut.add_group("behind", "what stands close behind the line"));
+    beside(cut.add_group("beside", "what stands close beside the line"));
     earth(cut.add_group("ground", "the ground"));
     sun_on_ground(cut.add_group("light", "where the sun reaches"));
     for (const SectionBed& bed : section_.beds) bed_soil(cut, bed);
@@ -109,7 +109,7 @@ class Sheet {
       if (!bed.boards) continue;
       low = std::min(low, bed.boards->foot_m), high = std::max(high, bed.boards->top_m);
     }
-    for (const auto* all : {&section_.cuts, &section_.behind})
+    for (const auto* all : {&section_.cuts, &section_.beside})
       for (const SectionThing& thing : *all) high = std::max(high, thing.top_m);
     if (section_.sun) high = std::max(high, low + 1.5);
     const double scale = light::scale_to_fit({section_.length_m, high - low}, {240, 140});
@@ -154,13 +154,12 @@ class Sheet {
     root.add({words({kMargin, 26.2}, says, geometry::Face::kSerif, geometry::kTextTypeMm)});
   }
 
-  void behind(Group& into) const {
-    into.opacity = 0.4;
+  void beside(Group& into) const {
     into.clip = above_ground();
-    for (const SectionThing& thing : section_.behind) {
-      Group& group = into.add_group("behind-" + thing.id, thing.id + ", behind");
+    for (const SectionThing& thing : section_.beside) {
+      Group& group = into.add_group("beside-" + thing.id, thing.id + ", beside");
       for (const SectionThing::Outline& outline : thing.outlines) {
-        Stroke pen{geometry::kFineMm, Role::kGraphite};
+        Stroke pen{geometry::kFineMm, Paint(Role::kGraphite, 0.45)};
         if (thing.guessed) pen.dash = geometry::Dash::kDotted;
         group.add({Shape{Path::polygon(paper(outline.ring)), {}, pen}});
       }
@@ -351,17 +350,18 @@ class Sheet {
       if (thing.table != "plant") name_thing(into, thing, ink_of(mark_of(thing, "")), true);
     for (const SectionThing& thing : section_.cuts)
       if (thing.table == "plant") name_thing(into, thing, ink_of(mark_of(thing, "")), false);
-    for (const SectionThing& thing : section_.behind)
-      if (!is_cut(thing.id)) name_thing(into, thing, Role::kGraphite, false);
+    for (const SectionThing& thing : section_.beside)
+      if (!is_among(section_.cuts, thing.id)) name_thing(into, thing, Role::kGraphite, false);
     for (const SectionRay& ray : section_.rays)
-      if (!is_cut(ray.taker)) name_taker(into, ray);
+      if (!is_among(section_.cuts, ray.taker) && !is_among(section_.beside, ray.taker))
+        name_taker(into, ray);
     end(into, "A", 0, -1);
     end(into, "B", section_.length_m, 1);
     for (const SectionBed& bed : section_.beds) name_bed(into, bed);
   }
 
-  [[nodiscard]] bool is_cut(const std::string& id) const {
-    return std::any_of(section_.cuts.begin(), section_.cuts.end(),
+  static bool is_among(const std::vector<SectionThing>& things, const std::string& id) {
+    return std::any_of(things.begin(), things.end(),
                        [&](const SectionThing& thing) { return thing.id == id; });
   }
 
@@ -439,9 +439,9 @@ class Sheet {
       note += " Dots are soil filled in over the ground, the broken line is the ground as it was.";
     if (section_.sun)
       note +=
-          " On the ground yellow is in the sun, grey in shade; at the rays stand the names of "
+          " On the ground yellow is in the sun, grey in shade; at rays stand the names of "
           "what shades from beside the line.";
-    if (!section_.behind.empty()) note += " Faint: not cut, within a metre of the line.";
+    if (!section_.beside.empty()) note += " Faint: not cut, within a metre of the line.";
     Text last = words({kMargin, top + 10.5}, note, geometry::Face::kSerif, geometry::kLabelTypeMm);
     last.ink = Role::kGraphite;
     last.wrap_mm = drawing_.width_mm - 2 * kMargin;
