@@ -247,6 +247,35 @@ TEST(Section, SaysThatTheSunIsDownAtNight) {
   EXPECT_EQ(got.sun_says, "The sun is down.");
 }
 
+TEST(Section, LiesInShadeBehindTheSkylineUnderAWeakSunAndOnASlopeTurnedAway) {
+  const SectionLine line{{-5, 0}, {5, 0}};
+  const LocalDate date = make_date(2026, 6, 21);
+  const Section hidden = section(at_brest() + kLevel + "[ground]\nhorizon = [[0,40],[180,40]]\n",
+                                 line, SectionMoment{date, 9});
+  ASSERT_TRUE(hidden.sun.has_value());
+  EXPECT_LT(hidden.sun->up_deg, 40);
+  EXPECT_TRUE(hidden.lit.empty());
+  EXPECT_NE(hidden.sun_says.find("behind the skyline"), std::string::npos);
+  const Section weak =
+      section(at_brest() + kLevel, line, SectionMoment{date, 6.5});  // the sun rises at 6:17
+  ASSERT_TRUE(weak.sun.has_value());
+  EXPECT_TRUE(weak.lit.empty());
+  EXPECT_NE(weak.sun_says.find("too weak"), std::string::npos);
+  // Ground that falls to the west by 40° sees nothing of a sun 24° up in the east.
+  const auto on_slope = [&](double clock_h) {
+    return section(at_brest() + kLevel +
+                       "[ground]\nspots = [[-20,-20,-16.8],[-20,20,-16.8],[20,-20,16.8],"
+                       "[20,20,16.8]]\n",
+                   line, SectionMoment{date, clock_h});
+  };
+  EXPECT_TRUE(on_slope(9).lit.empty());
+  EXPECT_TRUE(on_slope(9).sun->from_b);
+  const Section evening = on_slope(19);
+  ASSERT_EQ(evening.lit.size(), 1U);
+  EXPECT_NEAR(evening.lit[0].to_m - evening.lit[0].from_m, 10, 1e-6);
+  EXPECT_FALSE(evening.sun->from_b);
+}
+
 TEST(Section, RefusesLinesThatShowNothing) {
   study::Study study = study_of(at_brest() + kLevel);
   const auto stand = study.stand("proposed");
