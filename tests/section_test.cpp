@@ -276,6 +276,19 @@ TEST(Section, LiesInShadeBehindTheSkylineUnderAWeakSunAndOnASlopeTurnedAway) {
   EXPECT_FALSE(evening.sun->from_b);
 }
 
+TEST(Section, OfABareGardenIsItsGroundInTheSun) {
+  const Section got =
+      section(at_brest(), {{0, 0}, {5, 0}}, SectionMoment{make_date(2026, 6, 21), 13});
+  EXPECT_EQ(got.ground.size(), 2U);
+  EXPECT_TRUE(got.beds.empty() && got.cuts.empty() && got.beside.empty());
+  ASSERT_EQ(got.lit.size(), 1U);
+  EXPECT_NEAR(got.lit[0].to_m, 5, 1e-6);
+  const garden::Garden garden = garden_of(at_brest());
+  const auto drawing = study::section_drawing({got, garden, "bare", 0});
+  EXPECT_TRUE(geometry::is_sound(drawing));
+  EXPECT_GT(drawing.height_mm, 40);
+}
+
 TEST(Section, RefusesLinesThatShowNothing) {
   study::Study study = study_of(at_brest() + kLevel);
   const auto stand = study.stand("proposed");
