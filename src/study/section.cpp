@@ -41,10 +41,12 @@ Result<SectionPlane> plane_of(const Stand& stand, const SectionLine& line) {
         "to", fmt::format("A section {:.0f} m long is more than a sheet shows.", length_m),
         "At most 500 m."));
   const SectionPlane plane{line.from, geometry::unit(line.to - line.from), length_m};
-  const geometry::Box2 all = garden::extent(stand.garden);
+  geometry::Box2 all = garden::extent(stand.garden);
+  constexpr double kNear_m = 1;  // a line along the garden's edge still shows it
+  all.low = all.low - Vec2{kNear_m, kNear_m}, all.high = all.high + Vec2{kNear_m, kNear_m};
   const geometry::Polygon around{
       all.low, {all.high.x, all.low.y}, all.high, {all.low.x, all.high.y}};
-  if (all.width() > 0 && all.height() > 0 && stretches_within(around, plane).empty())
+  if (stretches_within(around, plane).empty())
     return tl::unexpected(wrong_line("from", "The line of the section passes the garden by.",
                                      "Draw it through what it is to show."));
   for (const auto& [end, where] : {std::pair{line.from, "from"}, {line.to, "to"}}) {
