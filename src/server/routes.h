@@ -60,6 +60,10 @@ struct Request {
 [[nodiscard]] Answer table_answer(OpenGarden::Held& garden, const std::string& id,
                                   const Request& request);
 
+/// section_routes.cpp: the garden cut along a line, at a moment where one is asked for: the picture
+/// and the figures in it.
+[[nodiscard]] Answer section_answer(OpenGarden::Held& garden, const Request& request);
+
 /// file_routes.cpp: files beside the document.
 [[nodiscard]] Answer file_of(OpenGarden::Held& garden, const Request& request);
 /// The body is the file. Only one that can be read as weather is taken.

@@ -79,6 +79,7 @@ for (const example of shelf.examples) {
   await ask(served, "get", `${G}/why`, { at, query: `?pointer=/light/places/${place.id}/months/5/dli_mol_m2_d` });
   await ask(served, "get", `${G}/why`, { at, query: "?pointer=/nothing" });
   for (const query of ["?format=svg", "?format=svg&day=06-21&clock=9.5", "?format=png", "?format=bmp"]) await ask(served, "get", `${G}/picture`, { at, query });
+  for (const query of ["?from=0,3&to=8,5", "?from=5,0&to=5,6&day=06-21&clock=11&mm_per_m=15", "?from=5,0&to=5,6&day=06-21&clock=0", "?from=1,1&to=1,1"]) await ask(served, "get", `${G}/section`, { at, query });
   await ask(served, "get", `${G}/table`, { at });
   const thing = state.things.find((one) => one.table === "tree") ?? state.things[0];
   const move = { scheme: "proposed", thing: thing.id, move_m: [0.1, 0] };
