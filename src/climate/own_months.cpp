@@ -5,11 +5,6 @@
 namespace spadework::climate {
 namespace {
 
-std::string text_of(const garden::Entry& entry, std::string_view key) {
-  const garden::Value* value = entry.find(key);
-  return value == nullptr || value->text() == nullptr ? std::string() : *value->text();
-}
-
 void read_month(const garden::Garden& garden, const garden::Entry& entry, OwnClimate& out) {
   const garden::Value* number = entry.find("month");
   if (number == nullptr || number->number() == nullptr) return;
@@ -40,7 +35,7 @@ OwnClimate own_climate_of(const garden::Garden& garden) {
       out.elevation = garden::figure_trace(garden, entry, "elevation_m");
     if (entry.table == "climate.month") read_month(garden, entry, out);
     if (entry.table != "climate") continue;
-    out.weather_file = text_of(entry, "weather_file");
+    out.weather_file = entry.text("weather_file");
     const garden::Value* station = entry.find("station");
     if (station == nullptr || station->text() == nullptr) continue;
     out.station = *station->text();
@@ -52,7 +47,7 @@ OwnClimate own_climate_of(const garden::Garden& garden) {
 
 std::string weather_file_of(const garden::Draft& draft) {
   const garden::Entry* climate = draft.single("climate");
-  return climate == nullptr ? std::string() : text_of(*climate, "weather_file");
+  return climate == nullptr ? std::string() : climate->text("weather_file");
 }
 
 }  // namespace spadework::climate

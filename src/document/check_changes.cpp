@@ -26,12 +26,6 @@ void apply(const Record& change, Record& thing) {
   }
 }
 
-std::string text_of(const Entry& entry, std::string_view key) {
-  const Value* value = entry.find(key);
-  const std::string* text = value == nullptr ? nullptr : value->text();
-  return text == nullptr ? std::string() : *text;
-}
-
 using Key = std::tuple<int, int, ErrorCode>;
 Key key_of(const Problem& problem) { return {problem.at.line, problem.at.column, problem.code}; }
 
@@ -71,7 +65,7 @@ void check_changes(Reading& reading, const Checked& document) {
   const garden::Draft& draft = document.draft;
   std::map<std::string, std::vector<const Entry*>> by_thing;
   for (const Entry& entry : draft.entries) {
-    if (entry.table == "change") by_thing[text_of(entry, "thing")].push_back(&entry);
+    if (entry.table == "change") by_thing[entry.text("thing")].push_back(&entry);
   }
   for (const auto& [id, changes] : by_thing) {
     const auto named = document.names.find(id);
@@ -79,12 +73,12 @@ void check_changes(Reading& reading, const Checked& document) {
     const std::size_t index = document.first + named->second.entry;
     const Entry& thing = draft.entries[index];
     std::set<std::string> schemes = {""};
-    for (const Entry* change : changes) schemes.insert(text_of(*change, "scheme"));
+    for (const Entry* change : changes) schemes.insert(change->text("scheme"));
     std::set<Key> told;
     for (const std::string& scheme : schemes) {
       std::vector<const Entry*> together;
       for (const Entry* change : changes) {
-        const std::string own = text_of(*change, "scheme");
+        const std::string own = change->text("scheme");
         if (own.empty() || own == scheme) together.push_back(change);
       }
       if (!together.empty()) check_changed(reading, thing, document.faulty[index], together, told);

@@ -5,20 +5,17 @@
 #include <algorithm>
 #include <optional>
 
-#include "base/text.h"
-#include "document/reading.h"
+#include "document/fresh_id.h"
 #include "document/thing_edits.h"
 #include "garden/garden.h"
+#include "garden/schema.h"
 
 namespace spadework::document {
 namespace {
 
 using garden::Draft;
-
-std::string text_of(const Entry& entry, std::string_view key) {
-  const Value* value = entry.find(key);
-  return value == nullptr || value->text() == nullptr ? std::string() : *value->text();
-}
+using garden::Entry;
+using garden::Field;
 
 Result<bool> is_named(const Draft& draft, const std::string& scheme) {
   const bool named = std::any_of(
@@ -41,7 +38,7 @@ std::vector<Change> changes_of(const Draft& draft, const std::string& scheme) {
   std::size_t nth = 0;
   for (const Entry& entry : draft.entries) {
     if (entry.table != "change") continue;
-    if (text_of(entry, "scheme") == scheme) changes.push_back({&entry, nth});
+    if (entry.text("scheme") == scheme) changes.push_back({&entry, nth});
     ++nth;
   }
   return changes;
@@ -70,17 +67,10 @@ void tell_in(const Change& general, const Entry& change, std::vector<Edit>& edit
 }  // namespace
 
 Result<AddedScheme> make_scheme(const Draft& draft, const std::string& called) {
-  constexpr std::size_t kLongest = 36;  // room for a number
-  const std::string word = as_id(std::string_view(called).substr(0, kLongest));
-  if (word.empty())
+  const std::string id = fresh_id(draft, called);
+  if (id.empty())
     return fail(ErrorCode::kWrongUse, "/called", "A scheme wants a name.",
                 "Such as “hedge low”: letters and figures.");
-  const std::vector<std::string> names = garden::scheme_names(draft);
-  const auto is_taken = [&](const std::string& id) {
-    return draft.with_id(id) != nullptr || std::find(names.begin(), names.end(), id) != names.end();
-  };
-  std::string id = word;
-  for (int nth = 2; is_taken(id); ++nth) id = fmt::format("{}-{}", word, nth);
   AddEntry entry{"scheme", {{"id", toml_text(id)}}};
   if (id != called) entry.keys.push_back({"title", toml_text(called)});
   return AddedScheme{id, std::move(entry)};
@@ -91,14 +81,14 @@ Result<std::vector<Edit>> merge_scheme(const Draft& draft, const std::string& sc
     return tl::unexpected<Error>(named.error());
   std::vector<Edit> edits;
   for (const Entry& entry : draft.entries) {
-    if (entry.table != "change" && !entry.id.empty() && text_of(entry, "scheme") == scheme)
+    if (entry.table != "change" && !entry.id.empty() && entry.text("scheme") == scheme)
       edits.emplace_back(RemoveKey{{entry.table, entry.id}, {"scheme"}});
   }
   const std::vector<Change> general = changes_of(draft, "");
   std::vector<Change> told;
   for (const Change& change : changes_of(draft, scheme)) {
     const auto same = std::find_if(general.rbegin(), general.rend(), [&](const Change& other) {
-      return text_of(*other.entry, "thing") == text_of(*change.entry, "thing");
+      return other.entry->text("thing") == change.entry->text("thing");
     });
     if (same == general.rend()) {
       edits.emplace_back(RemoveKey{{"change", "", change.nth}, {"scheme"}});
@@ -117,7 +107,7 @@ Result<std::vector<Edit>> drop_scheme(const Draft& draft, const std::string& sch
     return tl::unexpected<Error>(named.error());
   std::vector<Edit> edits;
   for (const Entry& entry : draft.entries) {
-    if (entry.table != "change" && !entry.id.empty() && text_of(entry, "scheme") == scheme)
+    if (entry.table != "change" && !entry.id.empty() && entry.text("scheme") == scheme)
       edits.emplace_back(RemoveEntry{{entry.table, entry.id}});
   }
   remove_all(changes_of(draft, scheme), edits);

@@ -10,13 +10,7 @@
 namespace spadework::document {
 namespace {
 
-const std::string kText = R"(format = 1
-[garden]
-title = "Test"
-latitude_deg = 48
-longitude_deg = 0
-time_zone = "Europe/Paris"
-
+const std::string kText = std::string(kHead) + R"(
 [[tree]]
 id = "medlar"
 kind = "medlar"
@@ -72,14 +66,6 @@ scheme = "low"
 removed = true
 )";
 
-std::string after(const Result<std::vector<Edit>>& edits) {
-  EXPECT_TRUE(edits.has_value()) << edits.error().message;
-  auto out = patch(kText, *edits);
-  EXPECT_TRUE(out.has_value()) << out.error().message;
-  EXPECT_TRUE(read_test(*out).problems.empty());
-  return *out;
-}
-
 /// A scheme's things with their figures, but for which scheme they belong to.
 std::string things_of(const std::string& text, const std::string& scheme) {
   const auto garden = garden::resolve(read_test(text).draft, scheme);
@@ -102,7 +88,7 @@ TEST(SchemeEdits, MakeASchemeThatIsTheProposal) {
   const auto made = make_scheme(draft, "Hedge low!");
   ASSERT_TRUE(made.has_value());
   EXPECT_EQ(made->id, "hedge-low");
-  const std::string text = after(std::vector<Edit>{made->edit});
+  const std::string text = after(kText, std::vector<Edit>{made->edit});
   EXPECT_EQ(things_of(text, "hedge-low"), things_of(kText, "proposed"));
   EXPECT_EQ(make_scheme(draft, "low")->id, "low-2");
   EXPECT_EQ(make_scheme(draft, "found")->id, "found-2");
@@ -111,7 +97,7 @@ TEST(SchemeEdits, MakeASchemeThatIsTheProposal) {
 }
 
 TEST(SchemeEdits, MergeWhatASchemeIsIntoTheProposal) {
-  const std::string text = after(merge_scheme(read_test(kText).draft, "low"));
+  const std::string text = after(kText, merge_scheme(read_test(kText).draft, "low"));
   EXPECT_EQ(things_of(text, "proposed"), things_of(kText, "low"));
   EXPECT_EQ(things_of(text, "found"), things_of(kText, "found"));
   EXPECT_EQ(garden::scheme_names(read_test(text).draft),
@@ -119,7 +105,7 @@ TEST(SchemeEdits, MergeWhatASchemeIsIntoTheProposal) {
 }
 
 TEST(SchemeEdits, DropASchemeWithAllThatIsItsOwn) {
-  const std::string text = after(drop_scheme(read_test(kText).draft, "low"));
+  const std::string text = after(kText, drop_scheme(read_test(kText).draft, "low"));
   for (const char* scheme : {"found", "proposed", "other"})
     EXPECT_EQ(things_of(text, scheme), things_of(kText, scheme)) << scheme;
   EXPECT_EQ(text.find("low"), std::string::npos);

@@ -1,6 +1,8 @@
 // What the tests of this room share.
 #pragma once
 
+#include <gtest/gtest.h>
+
 #include <algorithm>
 #include <filesystem>
 #include <fstream>
@@ -10,6 +12,7 @@
 #include <vector>
 
 #include "document/known_words.h"
+#include "document/patch.h"
 #include "document/reader.h"
 #include "facts/facts.h"
 
@@ -88,6 +91,15 @@ inline std::string problems_text(const ReadDocument& read) {
            error.hint + "\n";
   }
   return out;
+}
+
+/// A text with edits, which leave it without problems.
+inline std::string after(const std::string& text, const Result<std::vector<Edit>>& edits) {
+  EXPECT_TRUE(edits.has_value()) << edits.error().message;
+  auto out = patch(text, *edits);
+  EXPECT_TRUE(out.has_value()) << out.error().message;
+  EXPECT_TRUE(read_test(*out).problems.empty());
+  return *out;
 }
 
 }  // namespace spadework::document

@@ -6,7 +6,7 @@
 #include <cmath>
 
 #include "base/text.h"
-#include "document/reading.h"
+#include "document/fresh_id.h"
 #include "garden/garden.h"
 #include "garden/schema.h"
 
@@ -17,11 +17,6 @@ using garden::Draft;
 using garden::Entry;
 using garden::Field;
 using garden::Value;
-
-std::string text_of(const Entry& entry, std::string_view key) {
-  const Value* value = entry.find(key);
-  return value == nullptr || value->text() == nullptr ? std::string() : *value->text();
-}
 
 /// Where an edit of the thing goes.
 struct Target {
@@ -41,8 +36,8 @@ Result<Target> target_of(const ThingIn& in) {
     return fail(ErrorCode::kUnknownId, "", fmt::format("There is no thing called “{}”.", in.thing),
                 "It may have been taken away in another window.");
   }
-  const bool proposed = text_of(*target.entry, "status") == "proposed";
-  const std::string own = text_of(*target.entry, "scheme");
+  const bool proposed = target.entry->text("status") == "proposed";
+  const std::string own = target.entry->text("scheme");
   target.by_change = in.scheme != "found" &&
                      !(proposed && (in.scheme == "proposed" || own == in.scheme)) &&
                      !(!own.empty() && own == in.scheme);
@@ -50,7 +45,7 @@ Result<Target> target_of(const ThingIn& in) {
   std::size_t n = 0;
   for (const Entry& entry : in.draft.entries) {
     if (entry.table != "change") continue;
-    if (text_of(entry, "thing") == in.thing && text_of(entry, "scheme") == target.scheme)
+    if (entry.text("thing") == in.thing && entry.text("scheme") == target.scheme)
       target.change = &entry, target.nth = n;
     ++n;
   }
@@ -265,15 +260,6 @@ Result<garden::Record> moved_places(const ThingIn& in, geometry::Vec2 by) {
   return places;
 }
 
-/// "Close board" as "close-board", or with the first number that is free.
-std::string free_id(const Draft& draft, std::string_view called) {
-  constexpr std::size_t kLongest = 36;  // room for a number
-  const std::string word = as_id(called.substr(0, kLongest));
-  std::string id = word;
-  for (int nth = 2; draft.with_id(id) != nullptr; ++nth) id = fmt::format("{}-{}", word, nth);
-  return id;
-}
-
 }  // namespace
 
 std::string toml_value(const Value& value) {
@@ -367,7 +353,8 @@ Result<AddedThing> add_thing(const Draft& draft, const std::string& scheme, NewT
     return fail(ErrorCode::kWrongUse, "/table",
                 fmt::format("There are no things called “{}”.", thing.table), "");
   AddEntry entry{thing.table, {}};
-  const std::string id = free_id(draft, as_id(thing.called).empty() ? thing.table : thing.called);
+  const std::string called = fresh_id(draft, thing.called);
+  const std::string id = called.empty() ? fresh_id(draft, thing.table) : called;
   entry.keys.push_back({"id", toml_text(id)});
   if (scheme != "found") entry.keys.push_back({"status", toml_text("proposed")});
   if (scheme != "found" && scheme != "proposed")
@@ -380,7 +367,7 @@ Result<std::vector<Edit>> take_away(const ThingIn& in) {
   const auto target = target_of(in);
   if (!target) return tl::unexpected<Error>(target.error());
   if (target->by_change) {
-    if (in.scheme != "proposed" || text_of(*target->entry, "status") == "proposed") {
+    if (in.scheme != "proposed" || target->entry->text("status") == "proposed") {
       return fail(ErrorCode::kWrongUse, "",
                   fmt::format("“{}” stands in other schemes too.", in.thing),
                   "Take it away in the proposal, or in the scheme that it belongs to.");
@@ -394,7 +381,7 @@ Result<std::vector<Edit>> take_away(const ThingIn& in) {
   std::size_t n = 0;
   for (const Entry& entry : in.draft.entries) {
     if (entry.table != "change") continue;
-    if (text_of(entry, "thing") == in.thing) changes.push_back(n);
+    if (entry.text("thing") == in.thing) changes.push_back(n);
     ++n;
   }
   for (auto it = changes.rbegin(); it != changes.rend(); ++it)

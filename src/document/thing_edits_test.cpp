@@ -40,14 +40,6 @@ thing = "old-bed"
 freeboard_m = 0.05
 )";
 
-std::string after(const std::string& text, const Result<std::vector<Edit>>& edits) {
-  EXPECT_TRUE(edits.has_value()) << edits.error().message;
-  auto out = patch(text, *edits);
-  EXPECT_TRUE(out.has_value()) << out.error().message;
-  EXPECT_TRUE(read_test(*out).problems.empty());
-  return *out;
-}
-
 std::string height_in(const std::string& text, const std::string& scheme) {
   const auto garden = garden::resolve(read_test(text).draft, scheme);
   return toml_number(in_metres(garden->trees.at(0).height));

@@ -16,6 +16,11 @@ const Value* Entry::find(std::string_view key) const {
   return field == nullptr ? nullptr : &field->value;
 }
 
+std::string Entry::text(std::string_view key) const {
+  const Value* value = find(key);
+  return value == nullptr || value->text() == nullptr ? std::string() : *value->text();
+}
+
 std::string Draft::at(TextPlace place) const {
   return place.line == 0 ? file : fmt::format("{}:{}:{}", file, place.line, place.column);
 }

@@ -57,6 +57,8 @@ struct Entry {
   Record fields;      // in the document's order, `id` among them
 
   [[nodiscard]] const Value* find(std::string_view key) const;
+  /// A key's text; empty where it has none.
+  [[nodiscard]] std::string text(std::string_view key) const;
 };
 
 struct Draft {

@@ -12,11 +12,6 @@
 namespace spadework::garden {
 namespace {
 
-std::string text_of(const Entry& entry, std::string_view key) {
-  const Value* value = entry.find(key);
-  return value == nullptr || value->text() == nullptr ? std::string() : *value->text();
-}
-
 bool is_thing(const Entry& entry) {
   const TableSchema* table = find_table(entry.table);
   return table != nullptr && table->thing;
@@ -29,14 +24,14 @@ bool says_yes(const Entry& entry, std::string_view key) {
 
 /// Whether the entry belongs to the scheme, removed or not.
 bool belongs(const Entry& entry, const std::string& scheme) {
-  const std::string own = text_of(entry, "scheme");
-  if (scheme == "found") return text_of(entry, "status") != "proposed" && own.empty();
+  const std::string own = entry.text("scheme");
+  if (scheme == "found") return entry.text("status") != "proposed" && own.empty();
   return own.empty() || own == scheme;
 }
 
 bool applies(const Entry& change, const std::string& scheme) {
   if (scheme == "found") return false;
-  const std::string own = text_of(change, "scheme");
+  const std::string own = change.text("scheme");
   return own.empty() || own == scheme;
 }
 
@@ -45,8 +40,7 @@ std::vector<const Entry*> changes_of(const Draft& draft, const std::string& sche
   std::vector<const Entry*> changes;
   for (const bool own : {false, true}) {
     for (const Entry& entry : draft.entries) {
-      if (entry.table == "change" && applies(entry, scheme) &&
-          text_of(entry, "scheme").empty() != own)
+      if (entry.table == "change" && applies(entry, scheme) && entry.text("scheme").empty() != own)
         changes.push_back(&entry);
     }
   }
@@ -172,14 +166,14 @@ Result<Garden> resolve(const Draft& draft, const std::string& scheme) {
   for (const Entry& entry : draft.entries) {
     if (entry.table == "change" || entry.table == "scheme") continue;
     if (is_thing(entry) && !belongs(entry, scheme)) continue;
-    const bool proposed = text_of(entry, "status") == "proposed";
+    const bool proposed = entry.text("status") == "proposed";
     if (!entry.id.empty() && entry.table != "crop") of_id[entry.id] = garden.entries.size();
     garden.entries.push_back(entry);
     marks.push_back(proposed ? Mark::kProposed : Mark::kExisting);
   }
   std::map<std::string, const Entry*> before;  // changed things as they were
   for (const Entry* change : changes_of(draft, scheme)) {
-    const auto thing = of_id.find(text_of(*change, "thing"));
+    const auto thing = of_id.find(change->text("thing"));
     if (thing == of_id.end()) continue;  // it belongs to another scheme
     before[thing->first] = draft.with_id(thing->first);
     apply(*change, garden.entries[thing->second]);

@@ -213,6 +213,25 @@ bool is_convex(const Polygon& polygon) {
   return true;
 }
 
+/// Andrew's monotone chain: the points that turn left, from the left and back.
+Polygon convex_hull(std::vector<Vec2> points) {
+  std::sort(points.begin(), points.end(),
+            [](Vec2 a, Vec2 b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
+  Polygon hull;
+  for (int pass = 0; pass < 2; ++pass) {
+    const std::size_t start = hull.size();
+    for (const Vec2 p : points) {
+      while (hull.size() >= start + 2 &&
+             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= 0)
+        hull.pop_back();
+      hull.push_back(p);
+    }
+    if (!hull.empty()) hull.pop_back();
+    std::reverse(points.begin(), points.end());
+  }
+  return hull;
+}
+
 std::vector<Polygon> convex_parts(const Polygon& polygon) {
   const Polygon ring = anticlockwise(polygon);
   if (ring.size() < 3) return {};

@@ -29,6 +29,9 @@ struct Box2 {
 /// True if two edges cross or touch other than neighbours at their corner.
 [[nodiscard]] bool crosses_itself(const Polygon& polygon);
 [[nodiscard]] bool is_convex(const Polygon& polygon);
+/// The convex polygon around points, anticlockwise; of points in one line their ends alone.
+/// Source: [andrew1979]
+[[nodiscard]] Polygon convex_hull(std::vector<Vec2> points);
 /// Convex parts that cover the polygon without overlapping, each wound anticlockwise: triangles cut
 /// off ear by ear, then joined where the join stays convex. Source: [hertel1983]
 [[nodiscard]] std::vector<Polygon> convex_parts(const Polygon& polygon);

@@ -49,6 +49,30 @@ TEST(CrossesItself, SeesABowTieAndATouchButNotAnL) {
   EXPECT_TRUE(crosses_itself({{0, 0}, {4, 0}, {1, 0}, {1, 3}}));          // folds back on itself
 }
 
+// By definition: its edges are the pairs of points that have all others on their left.
+TEST(ConvexHull, HasTheEdgesThatLeaveAllPointsOnTheirLeft) {
+  Random random(19);
+  for (int i = 0; i < 50; ++i) {
+    std::vector<Vec2> points;
+    for (int k = 0; k < 25; ++k) points.push_back({random.between(0, 9), random.between(0, 7)});
+    std::vector<std::pair<double, double>> expected, corners;
+    for (const Vec2 a : points) {
+      for (const Vec2 b : points) {
+        const bool is_edge = !(a == b) && std::all_of(points.begin(), points.end(), [&](Vec2 p) {
+          return p == a || p == b || cross(b - a, p - a) > 0;
+        });
+        if (is_edge) expected.emplace_back(a.x, a.y);
+      }
+    }
+    for (const Vec2 p : convex_hull(points)) corners.emplace_back(p.x, p.y);
+    std::sort(expected.begin(), expected.end());
+    std::sort(corners.begin(), corners.end());
+    EXPECT_EQ(corners, expected);
+  }
+  EXPECT_EQ(convex_hull({{2, 2}, {0, 0}, {1, 1}}), (Polygon{{0, 0}, {2, 2}}));
+  EXPECT_TRUE(convex_hull({}).empty());
+}
+
 TEST(ConvexParts, CoverRandomOutlinesExactlyOnce) {
   Random random(7);
   for (int round = 0; round < 300; ++round) {

@@ -17,9 +17,9 @@ struct FistSize {
 };
 /// One's own fist, from how many of them, one upon the other, reach from the level to overhead.
 /// In:     about 9; 5 to 18.
-/// Out:    90° over the count, sure to 3 % (judgement, no source: as many steps, each a little
-/// off). Errors: kImpossibleValue at `/fists_overhead` outside 5 to 18. Tested: Fists. Source:
-/// [closed-form] a quarter turn shared out.
+/// Out:    90° over the count, sure to 3 % (judgement, no source: many steps, each a little off).
+/// Errors: kImpossibleValue at `/fists_overhead` outside 5 to 18.
+/// Tested: Fists. Source: [closed-form] a quarter turn shared out.
 [[nodiscard]] Result<FistSize> own_fist(double fists_overhead);
 
 /// The altitude of what stands so many fists above the level.
@@ -83,9 +83,8 @@ struct ToldFall {
   std::vector<Remedy<double>> remedies;  // of the grade
 };
 /// "Water runs this way, and falls this far over that length": the ground as one plane.
-/// In:     falls 0 to 200 m; over 0.1 to 2000 m. For an arrow on the sheet, `bearing_on_plan` of
-/// its
-///         direction.
+/// In:     falls 0 to 200 m; over 0.1 to 2000 m. For an arrow on the sheet, `bearing_on_plan`
+///         of its direction.
 /// Out:    the document's figures, with what they make of the ground: `ground_surface` falls by
 ///         grade toward the bearing, level 0 at the plan's origin. Guessed: a fall less sure than
 ///         5 cm and a twentieth of itself, a bearing less sure than 5°, a way less sure than a

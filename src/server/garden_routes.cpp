@@ -72,8 +72,7 @@ Answer told(OpenGarden::Held& garden, const Result<store::Head>& head,
 
 std::string title_of(const garden::Draft& draft) {
   const garden::Entry* entry = draft.single("garden");
-  const garden::Value* title = entry == nullptr ? nullptr : entry->find("title");
-  return title == nullptr || title->text() == nullptr ? "" : *title->text();
+  return entry == nullptr ? "" : entry->text("title");
 }
 
 }  // namespace

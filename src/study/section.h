@@ -81,10 +81,9 @@ struct Section {
 };
 
 /// The section along a line, at a moment where one is given.
-/// In:     a line of the plan; all that stands on that day is cut, or of the whole year without
-/// one. Out:    the ground exact at the breaks of its surface; lit as light::spot_day has each
-/// point of
-///         it, edges to a millimetre where a shadow or a gap is 4 cm wide or wider.
+/// In:     a line of the plan; all that stands on that day is cut, without one all of the year.
+/// Out:    the ground exact at the breaks of its surface; lit as light::spot_day has each point
+///         of it, edges to a millimetre where a shadow or a gap is 4 cm wide or wider.
 /// Errors: kWrongUse for a line under 0.1 m or over 500 m, one that is not finite, or one that
 ///         passes the garden by.
 /// Source: [closed-form] planes cut solids in polygons, ellipsoids in ellipses; the rays are

@@ -109,26 +109,6 @@ Ring cut_of(const RoundSolid& solid, const SectionPlane& plane) {
   return of_some_size(std::move(ring));
 }
 
-/// The convex ring around points. Source: [closed-form] the points that turn left, from the left
-/// and back.
-Ring hull_around(std::vector<Vec2> points) {
-  std::sort(points.begin(), points.end(),
-            [](Vec2 a, Vec2 b) { return a.x < b.x || (a.x == b.x && a.y < b.y); });
-  Ring hull;
-  for (int pass = 0; pass < 2; ++pass) {
-    const std::size_t start = hull.size();
-    for (const Vec2 p : points) {
-      while (hull.size() >= start + 2 &&
-             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= 0)
-        hull.pop_back();
-      hull.push_back(p);
-    }
-    hull.pop_back();
-    std::reverse(points.begin(), points.end());
-  }
-  return hull;
-}
-
 /// The lowest and highest level of a convex ring at a place along the line.
 std::pair<double, double> span_at(const Ring& ring, double s) {
   double low = 1e300, high = -1e300;
@@ -205,13 +185,13 @@ Ring seen_beside(const garden::Body& body, const SectionPlane& plane, double wit
     seen.push_back({plane.along_of(c.plan()), c.z});
     foot.push_back(c.plan());
   }
-  foot = hull_around(foot);
+  foot = geometry::convex_hull(foot);
   double nearest = std::min(geometry::distance_to_outline(plane.from, foot),
                             geometry::distance_to_outline(end, foot));
   for (const Vec2 c : foot)
     nearest = std::min(nearest, geometry::distance_to_segment(c, plane.from, end));
   if (nearest > within_m) return {};
-  Ring ring = kept(hull_around(seen), {-1, 0}, 0);
+  Ring ring = kept(geometry::convex_hull(seen), {-1, 0}, 0);
   return of_some_size(kept(ring, {1, 0}, plane.length_m));
 }
 

@@ -6,31 +6,9 @@
 #include "study/study.h"
 
 namespace spadework::study {
-namespace {
 
 using geometry::Polygon;
 using geometry::Vec2;
-
-/// The convex hull, anticlockwise (Andrew's monotone chain). Source: [andrew1979]
-Polygon hull_of(std::vector<Vec2> points) {
-  std::sort(points.begin(), points.end(),
-            [](Vec2 a, Vec2 b) { return a.x != b.x ? a.x < b.x : a.y < b.y; });
-  Polygon hull;
-  for (int pass = 0; pass < 2; ++pass) {
-    const std::size_t start = hull.size();
-    for (const Vec2 p : points) {
-      while (hull.size() >= start + 2 &&
-             cross(hull.back() - hull[hull.size() - 2], p - hull.back()) <= 0)
-        hull.pop_back();
-      hull.push_back(p);
-    }
-    hull.pop_back();
-    std::reverse(points.begin(), points.end());
-  }
-  return hull;
-}
-
-}  // namespace
 
 std::vector<garden::Finding> off_survey(const garden::Garden& garden, const std::string& id,
                                         const std::vector<Vec2>& points, Units units) {
@@ -38,7 +16,7 @@ std::vector<garden::Finding> off_survey(const garden::Garden& garden, const std:
   if (garden.ground.spots.empty()) return {};
   std::vector<Vec2> spots;
   for (const geometry::Vec3& spot : garden.ground.spots) spots.push_back(spot.plan());
-  const Polygon surveyed = hull_of(spots);
+  const Polygon surveyed = geometry::convex_hull(spots);
   double farthest = 0;
   for (const Vec2 p : points) {
     if (surveyed.size() >= 3 && geometry::contains(surveyed, p)) continue;

@@ -1,0 +1,239 @@
+// What is done to a garden over the wire: begun, edited, undone, its schemes.
+#include <gtest/gtest.h>
+
+#include "server/server_testing.h"
+
+namespace spadework::server {
+namespace {
+
+class Editing : public Serving {};
+
+TEST_F(Editing, MakesAChangeInTheProposalAndUndoesIt) {
+  const std::string at = garden();
+  const auto done = edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {1, 0.5}}});
+  ASSERT_EQ(done->status, 200) << done->body;
+  EXPECT_EQ(json::parse(done->body)["head"]["undo"], "medlar moved");
+  EXPECT_EQ((*thing(state(at), "medlar"))["corners"], json({{4, 4.5}}));
+  EXPECT_EQ((*thing(state(at), "medlar"))["mark"], "changed");
+  EXPECT_EQ((*thing(state(at, "found"), "medlar"))["corners"], json({{3, 4}}));
+  const auto typed =
+      edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"set", {{"height_m", "4,5"}}}});
+  ASSERT_EQ(typed->status, 200) << typed->body;
+  EXPECT_EQ((*thing(state(at), "medlar"))["fields"]["height_m"]["value"], 4.5);
+  const auto feet =
+      edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"set", {{"height_m", "15 ft"}}}});
+  ASSERT_EQ(feet->status, 200) << feet->body;
+  EXPECT_EQ((*thing(state(at), "medlar"))["fields"]["height_m"]["typed"], "15 ft");
+  const auto wrong =
+      edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"set", {{"height_m", "tall"}}}});
+  EXPECT_EQ(wrong->status, 422);
+  EXPECT_FALSE(json::parse(wrong->body)["error"]["message"].get<std::string>().empty());
+  for (int i = 0; i < 3; ++i) {
+    const json head = state(at)["head"];
+    EXPECT_EQ(
+        post(at + "/steps",
+             {{"command", "u" + std::to_string(i)}, {"change", head["change"]}, {"step", "undo"}})
+            ->status,
+        200);
+  }
+  EXPECT_EQ(get(at + "/document")->body, kGarden);
+  server.reset();
+  begin();
+  const json head = state(at)["head"];
+  EXPECT_EQ(head["redo"], "medlar moved");
+  EXPECT_EQ(
+      post(at + "/steps", {{"command", "r"}, {"change", head["change"]}, {"step", "redo"}})->status,
+      200);
+  EXPECT_EQ((*thing(state(at), "medlar"))["corners"], json({{4, 4.5}}));
+}
+
+TEST_F(Editing, TakesABareFigureInTheUnitsOfTheGarden) {
+  const std::string at = garden();
+  const auto set = [&](const json& keys) {
+    return edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"set", keys}});
+  };
+  const auto height = [&] { return (*thing(state(at, "found"), "medlar"))["fields"]["height_m"]; };
+  ASSERT_EQ(set({{"height_m", "9"}})->status, 200);
+  EXPECT_EQ(height()["value"], 9);
+  ASSERT_EQ(edit(at, {{"table", "garden"}, {"set", {{"units", "imperial"}}}})->status, 200);
+  EXPECT_EQ(height()["value"], 9);  // of the document: metres
+  ASSERT_EQ(set({{"height_m", "9"}})->status, 200);
+  EXPECT_EQ(height()["typed"], "9 ft");
+  EXPECT_NEAR(height()["value"].get<double>(), 2.7432, 1e-9);
+  ASSERT_EQ(set({{"height_m", 4}})->status, 200);  // a number is the document's
+  EXPECT_EQ(height()["value"], 4);
+  const auto sides =
+      edit(at, {{"scheme", "found"}, {"thing", "low-bed"}, {"set", {{"size", {"10", 1.2}}}}});
+  ASSERT_EQ(sides->status, 200) << sides->body;
+  const json size = (*thing(state(at, "found"), "low-bed"))["fields"]["size"]["value"];
+  EXPECT_NEAR(size[0].get<double>(), 3.048, 1e-9);
+  EXPECT_EQ(size[1], 1.2);
+}
+
+TEST_F(Editing, TakesFiguresAsTheyAreTyped) {
+  const std::string at = garden();
+  const auto set = [&](const std::string& text) {
+    return edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"set", {{"height_m", text}}}});
+  };
+  const auto height = [&] { return (*thing(state(at, "found"), "medlar"))["fields"]["height_m"]; };
+  for (const char* text : {"7' 6\"", "7’ 6”", "7′ 6″"}) {
+    ASSERT_EQ(set(text)->status, 200) << text;
+    EXPECT_EQ(height()["typed"], "7' 6\"");
+    EXPECT_NEAR(height()["value"].get<double>(), 2.286, 1e-9);
+    ASSERT_EQ(set("5")->status, 200);
+  }
+  ASSERT_EQ(set("2,5 m")->status, 200);
+  EXPECT_EQ(height()["typed"], "2.5 m");
+  ASSERT_EQ(set("2,5")->status, 200);
+  EXPECT_EQ(height()["value"], 2.5);
+  ASSERT_EQ(set("0,125")->status, 200);
+  EXPECT_EQ(height()["value"], 0.125);
+  const auto hint = [&](const std::string& text) {
+    const auto refused = set(text);
+    EXPECT_EQ(refused->status, 422) << text;
+    return json::parse(refused->body)["error"]["hint"].get<std::string>();
+  };
+  EXPECT_EQ(hint("1,200"), "1200 or 1.2?");
+  EXPECT_EQ(hint("1,200 mm"), "1200 or 1.2?");
+  EXPECT_EQ(hint("1.234,5"), "Write nothing between thousands: 1234.5.");
+  EXPECT_EQ(hint("1,234.5"), "Write nothing between thousands: 1234.5.");
+  EXPECT_EQ(hint("1,234,567"), "Write nothing between thousands: 1234567.");
+}
+
+TEST_F(Editing, TakesAnEditSentTwiceOnceAndRefusesAStaleOne) {
+  const std::string at = garden();
+  const json change = state(at)["head"]["change"];
+  const json move = {{"command", "same"},
+                     {"change", change},
+                     {"scheme", "found"},
+                     {"thing", "medlar"},
+                     {"move_m", {1, 0}}};
+  EXPECT_EQ(post(at + "/edits", move)->status, 200);
+  EXPECT_EQ(post(at + "/edits", move)->status, 200);
+  EXPECT_EQ((*thing(state(at, "found"), "medlar"))["corners"], json({{4, 4}}));
+  json late = move;
+  late["command"] = "late";
+  const auto refused = post(at + "/edits", late);
+  EXPECT_EQ(refused->status, 409);
+  EXPECT_EQ(json::parse(refused->body)["error"]["code"], "stale");
+}
+
+TEST_F(Editing, TellsWhereAGardenLiesAndBeginsIt) {
+  const json named = json::parse(get("/api/towns?typed=brest")->body);
+  ASSERT_FALSE(named["towns"].empty());
+  EXPECT_TRUE(named["place"].is_null());
+  EXPECT_EQ(named["towns"][0]["name"].get<std::string>().substr(0, 5), "Brest");
+  const json near = json::parse(get("/api/towns?typed=48.41,%20-4.36")->body);
+  EXPECT_EQ(near["place"]["latitude_deg"], 48.41);
+  ASSERT_FALSE(near["towns"].empty());
+  EXPECT_LT(near["towns"][0]["far_km"], near["towns"].back()["far_km"]);
+  for (const char* nothing : {"", "?typed=", "?typed=b", "?typed=zzzzzz", "?typed=91,0"})
+    EXPECT_TRUE(json::parse(get(std::string("/api/towns") + nothing)->body)["towns"].empty())
+        << nothing;
+
+  json place = {{"title", "Plot"},
+                {"latitude_deg", 48.41},
+                {"longitude_deg", -4.36},
+                {"time_zone", "Europe/Paris"}};
+  const auto begun = post("/api/gardens", {{"begin", place}});
+  ASSERT_EQ(begun->status, 201) << begun->body;
+  const std::string at = "/api/gardens/" + json::parse(begun->body)["id"].get<std::string>();
+  EXPECT_TRUE(state(at)["boundary"].empty());
+  EXPECT_TRUE(state(at)["things"].empty());
+  EXPECT_EQ(get(at + "/field")->status, 200);
+  EXPECT_EQ(get(at + "/places")->status, 200);
+  const json wrongs = {
+      {"latitude_deg", 91}, {"time_zone", "Europe/Lundun"}, {"longitude_deg", "west"}};
+  for (const auto& [key, value] : wrongs.items()) {
+    json wrong = place;
+    wrong[key] = value;
+    EXPECT_GE(post("/api/gardens", {{"begin", wrong}})->status, 400) << key;
+  }
+}
+
+TEST_F(Editing, AddsThingsAndSeveralChangesInOneStep) {
+  const std::string at = garden();
+  const auto one = edit(
+      at,
+      {{"scheme", "found"},
+       {"add", "tree"},
+       {"called", "Plum tree"},
+       {"set", {{"kind", "plum"}, {"at", {6, 6}}, {"height_m", "13 ft"}, {"crown_width_m", 3}}}});
+  ASSERT_EQ(one->status, 200) << one->body;
+  EXPECT_EQ(json::parse(one->body)["made"], json({"plum-tree"}));
+  EXPECT_EQ(state(at)["head"]["undo"], "plum-tree added");
+  const std::string before = get(at + "/document")->body;
+  const json parts = {{{"add", "bed"}, {"set", {{"at", {5, 5}}, {"size", {"1.2 m", 2}}}}},
+                      {{"thing", "bed"}, {"move_m", {0.5, 0}}},
+                      {{"add", "bed"}, {"set", {{"at", {5, 2}}, {"size", {1.2, 2}}}}},
+                      {{"thing", "plum-tree"}, {"take_away", true}}};
+  const auto all = edit(at, {{"scheme", "proposed"}, {"all", parts}});
+  ASSERT_EQ(all->status, 200) << all->body;
+  EXPECT_EQ(json::parse(all->body)["made"], json({"bed", "bed-2"}));
+  const json now = state(at);
+  EXPECT_EQ(now["head"]["undo"], "2 things added");
+  const auto of = [](const json& garden, const std::string& id) {
+    for (const json& thing : garden["things"])
+      if (thing["id"] == id) return thing;
+    return json();
+  };
+  EXPECT_EQ(of(now, "bed")["mark"], "proposed");
+  EXPECT_EQ(of(now, "bed")["fields"]["at"]["value"], json({5.5, 5}));
+  EXPECT_EQ(of(now, "plum-tree")["mark"], "removed");
+  EXPECT_TRUE(of(state(at, "found"), "bed").is_null());
+  EXPECT_EQ(
+      post(at + "/steps", {{"command", "u1"}, {"change", now["head"]["change"]}, {"step", "undo"}})
+          ->status,
+      200);
+  EXPECT_EQ(get(at + "/document")->body, before);
+}
+
+TEST_F(Editing, DoesNothingOfSeveralChangesWhenOneCannotBe) {
+  const std::string at = garden();
+  const std::string before = get(at + "/document")->body;
+  const json bed = {{"add", "bed"}, {"set", {{"at", {5, 5}}, {"size", {1.2, 2}}}}};
+  const json wrongs = {{{"thing", "nobody"}, {"move_m", {1, 0}}},
+                       {{"add", "climate"}},
+                       {{"add", "bed"}, {"set", {{"colour", "red"}}}},
+                       {{"add", "bed"}, {"set", {{"size", {-1, 2}}, {"at", {0, 0}}}}},
+                       {{"merge_scheme", "nowhere"}},
+                       "words",
+                       7};
+  for (const json& wrong : wrongs) {
+    const auto refused = edit(at, {{"scheme", "proposed"}, {"all", {bed, wrong}}});
+    EXPECT_GE(refused->status, 400) << wrong;
+    EXPECT_LT(refused->status, 500) << wrong;
+  }
+  EXPECT_GE(edit(at, {{"scheme", "proposed"}, {"all", json::array()}})->status, 400);
+  EXPECT_GE(edit(at, {{"scheme", "proposed"}, {"all", 3}})->status, 400);
+  EXPECT_EQ(get(at + "/document")->body, before);
+}
+
+TEST_F(Editing, MakesMergesAndDropsSchemes) {
+  const std::string at = garden();
+  const auto made = edit(at, {{"scheme", "proposed"}, {"make_scheme", "Wall low"}});
+  ASSERT_EQ(made->status, 200) << made->body;
+  EXPECT_EQ(json::parse(made->body)["made"], json({"wall-low"}));
+  EXPECT_EQ(edit(at, {{"scheme", "wall-low"}, {"thing", "lane-wall"}, {"set", {{"height_m", 1}}}})
+                ->status,
+            200);
+  const auto height = [&](const std::string& scheme) {
+    const json now = state(at, scheme);
+    for (const json& thing : now["things"])
+      if (thing["id"] == "lane-wall") return thing["fields"]["height_m"]["value"].get<double>();
+    return 0.0;
+  };
+  EXPECT_EQ(height("wall-low"), 1);
+  EXPECT_EQ(height("proposed"), 1.6);
+  EXPECT_EQ(edit(at, {{"scheme", "wall-low"}, {"merge_scheme", "wall-low"}})->status, 200);
+  EXPECT_EQ(height("proposed"), 1);
+  EXPECT_EQ(height("found"), 1.6);
+  EXPECT_EQ(state(at)["schemes"], json({"found", "proposed"}));
+  EXPECT_EQ(edit(at, {{"scheme", "proposed"}, {"make_scheme", "other"}})->status, 200);
+  EXPECT_EQ(edit(at, {{"scheme", "proposed"}, {"drop_scheme", "other"}})->status, 200);
+  EXPECT_EQ(state(at)["head"]["undo"], "other dropped");
+  EXPECT_EQ(state(at)["schemes"], json({"found", "proposed"}));
+}
+
+}  // namespace
+}  // namespace spadework::server
