@@ -113,6 +113,10 @@ const places_asked = computed(() => {
   });
 });
 
+/** The field's figures in the beds when the places' were answered: what the field has come to since,
+they have come to as well. */
+export const field_of_places = signal<Field["head"]["beds"]>({});
+
 export const places_loading = load(
   places,
   () => {
@@ -123,7 +127,7 @@ export const places_loading = load(
     return (signal, job) =>
       ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, ...time, against, job } }, signal);
   },
-  { long: true },
+  { long: true, then: () => (field_of_places.value = field.peek()?.head.beds ?? {}) },
 );
 
 /** The places' figures, when they are of what the sheet shows: else they are on their way. */
