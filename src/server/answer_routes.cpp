@@ -167,6 +167,7 @@ Answer places_answer(OpenGarden::Held& garden, const Request& request, Progress*
   return json_answer({{"answer", study::garden_answer(*year, *months)},
                       {"next_step", study::next_step(**stand, *findings)},
                       {"scheme", scheme},
+                      {"change", garden.head().change},
                       {"against", against},
                       {"months", *months},
                       {"day", day},

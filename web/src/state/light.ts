@@ -113,10 +113,6 @@ const places_asked = computed(() => {
   });
 });
 
-/** The field's figures in the beds when the places' were answered: what the field has come to since,
-they have come to as well. */
-export const field_of_places = signal<Field["head"]["beds"]>({});
-
 export const places_loading = load(
   places,
   () => {
@@ -127,7 +123,7 @@ export const places_loading = load(
     return (signal, job) =>
       ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, ...time, against, job } }, signal);
   },
-  { long: true, then: () => (field_of_places.value = field.peek()?.head.beds ?? {}) },
+  { long: true },
 );
 
 /** The places' figures, when they are of what the sheet shows: else they are on their way. */
@@ -137,6 +133,15 @@ export const places_shown = computed<Places | null>(() => {
   if (shown.when.kind === "day") return known.day === shown.when.day ? known : null;
   if (shown.when.kind === "moment") return known.day === "" ? known : null;
   return known.day === "" && known.months.join() === shown.when.months.join() ? known : null;
+});
+
+/** The field's figures in the beds of the same change as the places': what the field has come to
+since, they have come to as well until their own are here. */
+export const field_of_places = signal<Field["head"]["beds"]>({});
+effect(() => {
+  const [known, shown, now] = [places_shown.value, field_of.value, field.value];
+  if (known === null || shown === null || known.change > shown.change) field_of_places.value = {};
+  else if (known.change === shown.change) field_of_places.value = now?.head.beds ?? {};
 });
 
 /** Of all places: what the takers of one wait for, so it is asked before them. */
