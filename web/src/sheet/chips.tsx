@@ -67,7 +67,7 @@ interface Placed extends Figure {
 /** Where many beds are small, figures would lie on each other: the chosen one's is kept, then one
 after the other what has room; the list has them all. */
 function with_room(placed: readonly Placed[]): Placed[] {
-  const [letter, high, overlap] = [7.6, 17, 4];
+  const [letter, high, overlap] = [7.8, 17, 3];
   const wide = ({ says, gain }: Figure) => letter * (says.length + (gain === "" ? 0 : gain.length + 0.5)) + 8;
   const is_first = ({ id }: Figure) => id === selected.value || id === hovered.value;
   const kept: Placed[] = [];
