@@ -1,3 +1,5 @@
 export * from "./view";
 export * from "./shape";
 export * from "./lengths";
+export * from "./mercator";
+export * from "./sketch";

@@ -1,3 +1,5 @@
+export * from "./sketch";
+export * from "./pen";
 export * from "./sheet_view";
 export * from "./moving";
 export * from "./choosing";

@@ -2,6 +2,7 @@
 import { centre, to_screen, type Way } from "../geometry";
 import { act, hovered, selected, without } from "../state";
 import { drawn_thing, select, step_to } from "./choosing";
+import { pen, put_pen_down } from "./pen";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
 import { go_to_letter, goes_on, next_region } from "./regions";
 import { show_whole, view, zoom_by } from "./sheet_view";
@@ -16,6 +17,7 @@ const arrows: Record<string, [Way, number, number]> = {
 /** Esc: one step back. False: there was none. */
 export function go_back(): boolean {
   if (moving.peek() !== null) leave_it();
+  else if (pen.peek() !== null) put_pen_down();
   else if (without.peek() !== null) without.value = null;
   else if (hovered.peek() !== null && hovered.peek() !== selected.peek()) hovered.value = null;
   else if (selected.peek() !== null) select(null);
@@ -61,7 +63,7 @@ function looking_key(event: KeyboardEvent): boolean {
 export function sheet_key(event: KeyboardEvent): void {
   if (event.target !== event.currentTarget) return;
   const taken =
-    event.key === "Escape" ? go_back() : moving.peek() !== null ? moving_key(event) : looking_key(event);
+    event.key === "Escape" ? go_back() : pen.peek()?.key?.(event) === true ? true : moving.peek() !== null ? moving_key(event) : looking_key(event);
   if (!taken) return;
   event.preventDefault();
   event.stopPropagation();

@@ -2,6 +2,7 @@
 import { centre, pinched, panned, type Point, to_plan } from "../geometry";
 import { hovered, selected } from "../state";
 import { drawn_thing, select, thing_under } from "./choosing";
+import { pen } from "./pen";
 import { begin_move, leave_it, move_to, moving, set_down, to_cm } from "./moving";
 import { set_view, view, zoom_by } from "./sheet_view";
 
@@ -64,7 +65,14 @@ export function take_hands(sheet: HTMLElement): () => void {
     const other = others[0];
     if (other !== undefined) set_view(pinched(now, [before, other.now], [at, other.now]));
     else if (on_grip) drag_grip(touch, now.scale);
+    else if (drawn_by_pen(touch, false)) return;
     else set_view(panned(now, at[0] - before[0], at[1] - before[1]));
+  }
+
+  /** Whether the drag is the pen's. */
+  function drawn_by_pen({ from, now: to }: Touch, is_last: boolean): boolean {
+    const now = view.peek();
+    return now !== null && (pen.peek()?.drag?.(to_plan(now, from), to_plan(now, to), is_last) ?? false);
   }
 
   function drag_grip(touch: Touch, scale: number): void {
@@ -80,11 +88,15 @@ export function take_hands(sheet: HTMLElement): () => void {
     touches.delete(event.pointerId);
     if (is_drag) {
       if (moving.peek()?.how === "grip") set_down();
+      else if (!on_grip && touches.size === 0) drawn_by_pen(touch, true);
     } else if (touches.size === 0) tap(touch.now);
   }
 
   function tap(at: Point): void {
     const now = moving.peek();
+    const sight = view.peek();
+    const tapped = pen.peek()?.tap;
+    if (!on_grip && tapped !== undefined && sight !== null) return tapped(to_plan(sight, at));
     if (on_grip) return now === null ? grip_tapped() : leave_it();
     if (now !== null) {
       placed_at(at);

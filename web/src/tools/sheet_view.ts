@@ -1,7 +1,8 @@
 // What part of the plan the sheet shows. Two sheets side by side show the same part.
 import { computed, effect, signal } from "@preact/signals";
-import { type Box, fit, type Room, type Size, type View, zoomed, panned, to_screen } from "../geometry";
+import { type Box, both, fit, type Room, type Size, type View, zoomed, panned, to_screen } from "../geometry";
 import { compared, garden, state } from "../state";
+import { forget_sketches, sketch_box } from "./sketch";
 
 export const size = signal<Size>({ width: 0, height: 0 }); // of one sheet
 export const view = signal<View | null>(null);
@@ -13,7 +14,15 @@ export const settled_scale = signal(0);
 export const rests = signal(0);
 
 const is_fitted = signal(true);
-const frame = computed<Box | null>(() => (state.value?.frame_m as unknown as Box | undefined) ?? null);
+/** A garden without an edge and without things has a frame that means nothing: a sketch alone counts. */
+const is_bare = () => (state.value?.boundary.length ?? 0) === 0 && state.value?.things.length === 0;
+const bare_m: Box = [-2, -2, 14, 14];
+const frame = computed<Box | null>(() => {
+  const of = (state.value?.frame_m as unknown as Box | undefined) ?? null;
+  const drawn = sketch_box();
+  if (of === null) return null;
+  return is_bare() ? (drawn ?? bare_m) : both(of, drawn);
+});
 const frame_key = computed(() => frame.value?.join() ?? "");
 
 const phone_width = 600;
@@ -54,6 +63,7 @@ effect(() => {
 effect(() => {
   garden.value;
   is_fitted.value = true;
+  forget_sketches();
 });
 
 let resting: ReturnType<typeof setTimeout> | undefined;
