@@ -1,3 +1,4 @@
 export * from "./view";
 export * from "./shape";
 export * from "./lengths";
+export * from "./sketch";

@@ -39,6 +39,11 @@ export function show_whole(): void {
   is_fitted.value = true;
 }
 
+/** What is drawn next may widen the plan: the paper stays where it is. */
+export function hold_view(): void {
+  is_fitted.value = false;
+}
+
 let fitted_for = "";
 effect(() => {
   const of = size.value;
