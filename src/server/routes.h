@@ -30,7 +30,8 @@ struct Request {
 [[nodiscard]] Answer step(OpenGarden::Held& garden, const Request& request);
 [[nodiscard]] Answer revisions_of(OpenGarden::Held& garden);
 [[nodiscard]] Answer document_of(OpenGarden::Held& garden, const std::string& id);
-[[nodiscard]] Answer schema_answer();
+/// Tables and keys, and the words of each catalogue that they name, the usual ones first.
+[[nodiscard]] Answer schema_answer(const Workshop& workshop);
 
 /// light_routes.cpp: its light, cell by cell.
 [[nodiscard]] Answer field_of(OpenGarden::Held& garden, const Request& request, Progress* progress);

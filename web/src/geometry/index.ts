@@ -2,4 +2,5 @@ export * from "./view";
 export * from "./shape";
 export * from "./lengths";
 export * from "./mercator";
+export * from "./plot";
 export * from "./sketch";

@@ -1,57 +1,87 @@
-// A plot drawn while its sides are typed, before all of them are known.
-import type { Box, Point } from "./view";
+// What is drawn by hand: rectangles between corners or about a middle, legs of a length toward a side.
+import type { Point } from "./view";
 
-/** Corners as far as the sides go, each turned square from the one before; the program has the true
-ones once a diagonal is there. */
-export function corners_so_far(sides: readonly (number | null)[]): Point[] {
-  const ways: readonly Point[] = [[1, 0], [0, 1], [-1, 0], [0, -1]];
-  const points: Point[] = [[0, 0]];
-  for (const [i, [dx, dy]] of ways.entries()) {
-    const side = sides[i] ?? null;
-    const from = points[points.length - 1] as Point;
-    if (side === null || side <= 0 || i === 3) break;
-    points.push([from[0] + dx * side, from[1] + dy * side]);
-  }
-  return points;
+export type Size2 = readonly [number, number];
+
+/** To a tenth of a millimetre, as the document keeps it. */
+const tidy = (metres: number) => Math.round(metres * 1e4) / 1e4;
+
+const radians = (degrees: number) => (degrees * Math.PI) / 180;
+
+export function turned([x, y]: Point, degrees: number): Point {
+  const [c, s] = [Math.cos(radians(degrees)), Math.sin(radians(degrees))];
+  return [x * c - y * s, x * s + y * c];
 }
 
-export function box_of(points: readonly Point[]): Box | null {
-  if (points.length === 0) return null;
-  const xs = points.map(([x]) => x);
-  const ys = points.map(([, y]) => y);
-  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+export const plus = ([x, y]: Point, [u, v]: Point): Point => [x + u, y + v];
+export const minus = ([x, y]: Point, [u, v]: Point): Point => [x - u, y - v];
+export const times = ([x, y]: Point, by: number): Point => [x * by, y * by];
+export const dot = ([x, y]: Point, [u, v]: Point): number => x * u + y * v;
+export const cross = ([x, y]: Point, [u, v]: Point): number => x * v - y * u;
+export const apart = ([x, y]: Point, [u, v]: Point): number => Math.hypot(u - x, v - y);
+
+/** A rectangle by its first corner: the lower left one before it is turned about it. */
+export function rectangle(at: Point, [wide, deep]: Size2, turn_deg = 0): Point[] {
+  const corners: Point[] = [[0, 0], [wide, 0], [wide, deep], [0, deep]];
+  return corners.map((corner) => plus(at, turned(corner, turn_deg)));
 }
 
-export function wider(box: Box, by: number): Box {
-  return [box[0] - by, box[1] - by, box[2] + by, box[3] + by];
+export interface Box2 {
+  at: Point;
+  size: Size2;
 }
 
-export function both(a: Box | null, b: Box | null): Box | null {
-  if (a === null || b === null) return a ?? b;
-  return [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.max(a[2], b[2]), Math.max(a[3], b[3])];
+/** The upright rectangle between two opposite corners. */
+export function box_between(a: Point, b: Point): Box2 {
+  return {
+    at: [tidy(Math.min(a[0], b[0])), tidy(Math.min(a[1], b[1]))],
+    size: [tidy(Math.abs(b[0] - a[0])), tidy(Math.abs(b[1] - a[1]))],
+  };
 }
 
-/** How far an outline reaches along a way in the plan. */
-export function reach_along(points: readonly Point[], [dx, dy]: Point): number {
-  const long = Math.hypot(dx, dy) || 1;
-  const along = points.map(([x, y]) => (x * dx + y * dy) / long);
-  return points.length === 0 ? 0 : Math.max(...along) - Math.min(...along);
+/** The first corner of a rectangle that has its middle there. */
+export function about(middle: Point, [wide, deep]: Size2, turn_deg = 0): Point {
+  const half = turned([wide / 2, deep / 2], turn_deg);
+  return [tidy(middle[0] - half[0]), tidy(middle[1] - half[1])];
 }
 
-/** Degrees clockwise from the page's up to a way in the plan, 0 to 360. */
-export function turn_of([dx, dy]: Point): number {
-  return ((Math.atan2(dx, dy) * 180) / Math.PI + 360) % 360;
-}
-/** A way of length 1, so many degrees clockwise from the page's up. */
-export function way_of(turn: number): [number, number] {
-  const a = (turn * Math.PI) / 180;
-  return [Math.sin(a), Math.cos(a)];
+/** Where a leg ends: `bearing_deg` clockwise from the page's up. */
+export function leg_end(from: Point, long_m: number, bearing_deg: number): Point {
+  const t = radians(bearing_deg);
+  return [tidy(from[0] + long_m * Math.sin(t)), tidy(from[1] + long_m * Math.cos(t))];
 }
 
-/** Twice the area, positive anticlockwise. */
-export function signed_area_2(points: readonly Point[]): number {
-  return points.reduce((sum, [x, y], i) => {
-    const [u, v] = points[(i + 1) % points.length] as Point;
-    return sum + x * v - u * y;
-  }, 0);
+/** Clockwise from the page's up, 0 to 360. */
+export function leg_bearing(from: Point, to: Point): number {
+  const degrees = (Math.atan2(to[0] - from[0], to[1] - from[1]) * 180) / Math.PI;
+  return (Math.round(degrees * 10) / 10 + 360) % 360;
+}
+
+export function length_of(line: readonly Point[]): number {
+  return line.reduce((sum, p, i) => (i === 0 ? 0 : sum + apart(line[i - 1] as Point, p)), 0);
+}
+
+export function area_of(outline: readonly Point[]): number {
+  const twice = outline.reduce((sum, p, i) => sum + cross(p, outline[(i + 1) % outline.length] as Point), 0);
+  return Math.abs(twice) / 2;
+}
+
+const is_place = (value: unknown): value is Point =>
+  Array.isArray(value) && value.length === 2 && value.every((one) => typeof one === "number");
+const places_in = (value: unknown): Point[] => (Array.isArray(value) ? value.filter(is_place) : []);
+
+export interface Lie {
+  corners: Point[];
+  closed: boolean;
+}
+
+/** Where a thing with these keys lies. Its sides and places are metres here, not text. */
+export function lie_of(set: Readonly<Record<string, unknown>>): Lie {
+  const { at, size, outline, line, row, turn_deg } = set;
+  if (Array.isArray(outline)) return { corners: places_in(outline), closed: true };
+  if (Array.isArray(line)) return { corners: places_in(line), closed: false };
+  if (Array.isArray(row)) return { corners: places_in(row), closed: false };
+  if (!is_place(at)) return { corners: [], closed: false };
+  if (!is_place(size) || set["facing"] !== undefined) return { corners: [at], closed: false };
+  return { corners: rectangle(at, size, typeof turn_deg === "number" ? turn_deg : 0), closed: true };
 }

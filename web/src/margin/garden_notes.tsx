@@ -2,10 +2,10 @@
 import { useRef, useState } from "preact/hooks";
 import type { Finding } from "../api";
 import {
-  clock_says, compared, day_says, field, field_of, findings, findings_loading, garden, places, places_loading, places_shown, schema, state,
+  clock_says, compared, day_says, field, field_of, findings, findings_loading, garden, link, places, places_loading, places_shown, schema, state,
   things, weather_file,
 } from "../state";
-import { select } from "../tools";
+import { draw_menu, select } from "../tools";
 import { guessed_by_thing, in_plain_words, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
 import { listed, read_value } from "./format";
@@ -108,7 +108,10 @@ function Empty() {
   return (
     <section class="notes" aria-label="Notes on the garden">
       <h2 class="unseen">The garden</h2>
-      <p class="answer">Nothing stands here yet: write beds, walls and trees into the garden document, and bring it in again from the shelf.</p>
+      <p class="answer">Nothing stands here yet. Draw what is there: the boundary first, then what throws shade, then a bed.</p>
+      <p class="deeds">
+        <button type="button" class="word-button strong" disabled={link.value === "read_only"} onClick={() => (draw_menu.value = true)}>Draw something</button>
+      </p>
     </section>
   );
 }

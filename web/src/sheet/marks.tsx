@@ -6,6 +6,7 @@ import { hovered, inks, link, selected } from "../state";
 import { grip_at, moving, size, view } from "../tools";
 import { outline_path } from "./outline";
 import { type Shown, standing } from "./shown";
+import { Arriving, Sketch } from "./sketch";
 
 export const taker_inks = ["#8e894e", "#68154d", "#6769bf", "#3c8f8c", "#835d63"] as const;
 
@@ -96,6 +97,8 @@ export function Marks({ shown }: { shown: Shown }) {
       <Tether shown={shown} />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />
+      {shown.is_active.value && <Arriving />}
+      {shown.is_active.value && <Sketch />}
     </svg>
   );
 }

@@ -2,7 +2,7 @@
 import { computed, effect, signal } from "@preact/signals";
 import { type Box, both, fit, type Room, type Size, type View, zoomed, panned, to_screen } from "../geometry";
 import { compared, garden, state } from "../state";
-import { forget_sketches, sketch_box } from "./sketch";
+import { forget_sketches, sketch_box } from "./laid";
 
 export const size = signal<Size>({ width: 0, height: 0 }); // of one sheet
 export const view = signal<View | null>(null);
@@ -46,6 +46,11 @@ function fitted(box: Box, of: Size): View {
 
 export function show_whole(): void {
   is_fitted.value = true;
+}
+
+/** What is drawn next may widen the plan: the paper stays where it is. */
+export function hold_view(): void {
+  is_fitted.value = false;
 }
 
 let fitted_for = "";

@@ -1,6 +1,6 @@
 // What lies on the sheet while it is measured: lines that come of typed figures, before they are kept.
 import { signal } from "@preact/signals";
-import { type Box, both, box_of, type Point, wider } from "../geometry";
+import { type Box, both, box_around, type Point, wider } from "../geometry";
 
 /** An outline or a line of figures typed so far. */
 export interface Sketch {
@@ -38,7 +38,7 @@ const around_m = 1.5;
 /** The room on the sheet that a sketch wants. */
 export function sketch_box(): Box | null {
   const of = sketch.value;
-  const box = of === null || of.points.length < 2 ? null : box_of(of.points);
+  const box = of === null || of.points.length < 2 ? null : box_around(of.points);
   const all = both(box, picture_box.value);
   return all === null ? null : wider(all, around_m);
 }
