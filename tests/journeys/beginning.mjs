@@ -1,7 +1,7 @@
 // The first ten minutes: where it lies, the plot, north, the fall of the ground, what stands around, a
 // bed, and the first light.
 import { kSizes } from "./browser.mjs";
-import { check, equal, Hands, kHands, until } from "./hands.mjs";
+import { check, equal, Hands, kHands, settled, until } from "./hands.mjs";
 
 export const looking = {};
 export const editing = {};
@@ -105,3 +105,80 @@ looking["a town that is not known is said, and going back is to the shelf"] = as
   await page.getByRole("heading", { name: "Where does it lie?" }).waitFor();
   await until(async () => page.getByLabel(/nearest town/).evaluate((field) => field === document.activeElement), "the field is at hand");
 };
+
+/** Keys in the notes: come to by F6 from wherever one is. */
+async function to_notes(hands) {
+  for (let i = 0; i < 6; ++i) {
+    if (await hands.page.evaluate(() => document.activeElement?.closest("[data-region]")?.dataset.region === "margin")) return;
+    await hands.key("F6");
+  }
+}
+async function press(hands, name, letter) {
+  if (hands.by !== "keys") return hands.tap(hands.button(name));
+  await to_notes(hands);
+  const word = hands.button(name);
+  const is_there = () => word.evaluate((one) => one === document.activeElement);
+  for (let i = 0; i < 8 && !(await is_there()); ++i) await hands.key(letter);
+  check(await is_there(), `the letter ${letter} comes to ${name}`);
+  await hands.key("Enter");
+}
+
+const kSides = ["9.2", "14", "8.4", "13.1", "16.5"];
+async function type_sides(hands, sides = kSides) {
+  const { page, by } = hands;
+  const first = page.getByLabel("From 1 to 2");
+  await first.waitFor();
+  if (by === "touch") await hands.tap(first);
+  else await until(() => first.evaluate((field) => field === document.activeElement), "the first side is at hand");
+  for (const [i, side] of sides.entries()) {
+    await hands.type(side);
+    if (i < sides.length - 1) await hands.key("Enter"); // to the next one
+  }
+  await page.getByText(/its corners ± /).first().waitFor();
+}
+
+for (const by of kHands) {
+  looking[`nothing to the first light, by ${by}`] = async (at) => {
+    const hands = await at_begin(at, by);
+    const { page } = hands;
+    await at_town(hands);
+    await begun(at, page);
+    // The plot by tape.
+    await type_sides(hands);
+    equal(await page.locator(".laid .laid-name:not(.is-case)").allTextContents(), ["1", "2", "3", "4"], "the sketch draws itself");
+    await hands.key("Enter");
+    await page.getByText(/points true north/).waitFor();
+    const { boundary, singles } = await at.state();
+    equal([boundary.length, singles.boundary.sides_m.value], [4, kSides.slice(0, 4).map(Number)], "the plot");
+    check(singles.boundary.guessed === undefined, "it is measured");
+    // North, roughly; the ground for later; a wall along the lower edge; a bed.
+    await press(hands, "Roughly so", "r");
+    await page.getByText("Where does water run?").waitFor();
+    await press(hands, "Later", "l");
+    await page.getByText(/sunny side/).waitFor();
+    await press(hands, "Tree", "t");
+    await page.getByRole("form", { name: "Draw: Tree" }).waitFor();
+    await page.waitForTimeout(300);
+    const sheet = await page.locator(".plan").first().boundingBox();
+    const middle = [sheet.x + sheet.width / 2, sheet.y + sheet.height / 2];
+    if (by === "keys") await hands.keys("Shift+ArrowLeft", "Shift+ArrowDown", "Enter");
+    else await hands.tap_at([middle[0], middle[1] + 60]);
+    await until(async () => (await at.state("found")).things.some((thing) => thing.table === "tree" && thing.mark === "existing"), "the tree stands there as found");
+    equal(await page.locator(".scheme-word[aria-pressed=true], .schemes-menu .menu-opener").first().innerText(), "As found", "what stands there is drawn as found");
+    await press(hands, "That is all", "t");
+    await press(hands, "Draw a bed", "d");
+    await page.getByRole("form", { name: "Draw: Bed" }).waitFor();
+    if (by === "keys") await hands.keys("Enter");
+    else await hands.tap_at([middle[0], middle[1] - 30]);
+    const head = page.locator(".headline-figure").first();
+    await head.waitFor();
+    await settled(page);
+    check(/\d (h|why)[^]*of sun a day, April to September/.test(await head.innerText()), await head.innerText());
+    await page.getByRole("button", { name: "Try without apple" }).waitFor();
+    const bed = (await at.served.get(`/api/gardens/${at.garden}/places`)).places.find((place) => place.kind === "bed");
+    equal((await at.state()).things.map((thing) => [thing.id, thing.mark]), [["apple", "existing"], ["bed", "proposed"]], "what is there and what is new");
+    check(bed.sun_h_per_day > 3 && bed.sun_h_per_day < 16, `${bed.sun_h_per_day}`);
+    hands.within(by === "touch" ? 28 : 24, by === "touch" ? 210 : 150);
+    return `${hands.actions} actions, ${hands.seconds.toFixed(0)} s`;
+  };
+}

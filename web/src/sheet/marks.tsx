@@ -4,6 +4,7 @@ import type { Thing } from "../api";
 import { centre, type Point, to_screen, type View } from "../geometry";
 import { hovered, inks, link, selected } from "../state";
 import { grip_at, moving, size, view } from "../tools";
+import { Laid } from "./laid";
 import { outline_path } from "./outline";
 import { type Shown, standing } from "./shown";
 import { Arriving, Sketch } from "./sketch";
@@ -98,6 +99,7 @@ export function Marks({ shown }: { shown: Shown }) {
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />
       {shown.is_active.value && <Arriving />}
+      {shown.is_active.value && <Laid />}
       {shown.is_active.value && <Sketch />}
     </svg>
   );

@@ -95,5 +95,5 @@ export async function begin_garden({ title, place, time_zone, units }: Begun): P
   const { id } = await send("/api/gardens", {}, { begin });
   take_up_steps(id);
   beginning.value = false;
-  open_garden(id);
+  open_garden(id, "found"); // what is there comes first
 }

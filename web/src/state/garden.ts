@@ -221,11 +221,11 @@ async function done_at_once(edit: Omit<Edit, "scheme">): Promise<Made> {
 }
 
 /** A table that there is one of, such as the climate's: the same in every scheme. */
-async function table_set(table: string, set: Record<string, unknown>): Promise<Told | null> {
+async function table_set(table: string, set: Record<string, unknown>, says?: string): Promise<Told | null> {
   const id = garden.peek();
   if (id === null) return null;
   problem.value = null;
-  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set } });
+  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set, ...(says === undefined ? {} : { says }) } });
   if (told !== null) problem.value = told;
   return told;
 }

@@ -9,3 +9,4 @@ export * from "./weather";
 export * from "./beginning";
 export * from "./steps_kept";
 export * from "./measure";
+export * from "./pictures";

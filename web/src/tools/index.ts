@@ -1,5 +1,6 @@
 export * from "./laid";
 export * from "./pen";
+export * from "./shadow_end";
 export * from "./sheet_view";
 export * from "./moving";
 export * from "./choosing";

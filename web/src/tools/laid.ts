@@ -30,8 +30,18 @@ export const arrow = signal<Arrow | null>(null);
 /** Degrees clockwise from the page's up to where north is thought to lie; null: as the garden has it. */
 export const north_tried = signal<number | null>(null);
 export const shadow_ends = signal<readonly ShadowEnd[]>([]);
-/** Of a picture that is being laid under, in plan metres. */
-export const picture_box = signal<Box | null>(null);
+/** A picture that is being laid under, its lower left corner in the plan. */
+export interface PictureTried {
+  file: string;
+  at: Point;
+  width_m: number;
+  height_m: number;
+}
+export const picture_tried = signal<PictureTried | null>(null);
+const picture_box = (): Box | null => {
+  const of = picture_tried.value;
+  return of === null ? null : [of.at[0], of.at[1], of.at[0] + of.width_m, of.at[1] + of.height_m];
+};
 
 const around_m = 1.5;
 
@@ -39,7 +49,7 @@ const around_m = 1.5;
 export function sketch_box(): Box | null {
   const of = sketch.value;
   const box = of === null || of.points.length < 2 ? null : box_around(of.points);
-  const all = both(box, picture_box.value);
+  const all = both(box, picture_box());
   return all === null ? null : wider(all, around_m);
 }
 
@@ -48,5 +58,5 @@ export function forget_sketches(): void {
   arrow.value = null;
   north_tried.value = null;
   shadow_ends.value = [];
-  picture_box.value = null;
+  picture_tried.value = null;
 }
