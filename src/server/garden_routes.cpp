@@ -211,8 +211,9 @@ Json type_json(const garden::TypeSchema& type) {
 
 }  // namespace
 
-Answer schema_answer() {
+Answer schema_answer(const Workshop& workshop) {
   Json tables = Json::array();
+  Json catalogues = Json::object();
   for (const garden::TableSchema& table : garden::schema()) {
     Json keys = Json::array();
     for (const garden::KeySchema& key : table.keys) {
@@ -223,11 +224,14 @@ Answer schema_answer() {
       row["default"] = key.default_says;
       row["says"] = key.says;
       keys.push_back(std::move(row));
+      const std::string& catalogue = key.type.catalogue;
+      if (!catalogue.empty() && workshop.words.words_of)
+        catalogues[catalogue] = workshop.words.words_of(catalogue);
     }
     tables.push_back(
         {{"name", table.name}, {"thing", table.thing}, {"says", table.says}, {"keys", keys}});
   }
-  return json_answer({{"tables", tables}});
+  return json_answer({{"tables", tables}, {"catalogues", catalogues}});
 }
 
 }  // namespace spadework::server

@@ -185,6 +185,48 @@ Result<Json> north_measured(const Asked& asked) {
                })}};
 }
 
+/// The tops whose shadows show which way north lies: of a tree or a post its own, of a wall those
+/// of its ends, of a building those of its eaves' corners.
+struct Top {
+  geometry::Vec2 foot;
+  Length height;
+};
+std::vector<Top> tops_of(const garden::Garden& garden, const std::string& id) {
+  std::vector<Top> tops;
+  for (const auto& t : garden.trees)
+    if (t.id == id) tops.push_back({t.at, t.height});
+  for (const auto& t : garden.walls)
+    if (t.id == id) tops = {{t.line.front(), t.height}, {t.line.back(), t.height}};
+  for (const auto& t : garden.supports)
+    if (t.id == id) tops.push_back({t.line.front(), t.height});
+  for (const auto& t : garden.buildings)
+    if (t.id == id)
+      for (const geometry::Vec2 corner : t.outline) tops.push_back({corner, t.eaves});
+  for (const auto& t : garden.objects)
+    if (t.id == id)
+      for (const geometry::Vec2 corner : t.outline) tops.push_back({corner, t.height});
+  return tops;
+}
+
+Result<Json> shadow_measured(const Asked& asked, const garden::Garden& garden) {
+  const auto date = asked.date();
+  const auto clock = asked.number("clock");
+  if (!date) return tl::unexpected<Error>(date.error());
+  if (!clock) return tl::unexpected<Error>(clock.error());
+  const std::string thing = asked.json().value("thing", std::string());
+  Json ends = Json::array();
+  for (const Top& top : tops_of(garden, thing)) {
+    const auto tip = ground::shadow_on_level(asked.place(), top.foot, top.height,
+                                             garden.site.plan_north, *date, *clock);
+    if (!tip) return tl::unexpected<Error>(tip.error());
+    ends.push_back({{"foot_m", {top.foot.x, top.foot.y}}, {"tip_m", {tip->x, tip->y}}});
+  }
+  if (ends.empty()) return missing("thing");
+  return Json{{"ends", ends},
+              {"says", fmt::format("The shadow of {} ends here, if north is as drawn.", thing)},
+              {"remedies", Json::array()}};
+}
+
 Result<Json> height_measured(const Asked& asked) {
   const auto along = asked.length("along");
   const auto date = asked.date();
@@ -303,6 +345,7 @@ Answer measure_answer(OpenGarden::Held& garden, const Request& request) {
   const Result<Json> told = what == "plot"      ? plot_measured(asked)
                             : what == "noon"    ? noon_measured(asked)
                             : what == "north"   ? north_measured(asked)
+                            : what == "shadow"  ? shadow_measured(asked, (*stand)->garden)
                             : what == "height"  ? height_measured(asked)
                             : what == "skyline" ? skyline_measured(asked)
                             : what == "fall"    ? fall_measured(asked, site)

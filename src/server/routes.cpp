@@ -124,7 +124,7 @@ Answer answer_plainly(Shelf& shelf, const Workshop& workshop, const Request& req
   if (parts.size() == 2) {
     if (parts[1] == "about" && request.method == "GET")
       return json_answer({{"program", workshop.program}});
-    if (parts[1] == "schema" && request.method == "GET") return schema_answer();
+    if (parts[1] == "schema" && request.method == "GET") return schema_answer(workshop);
     if (parts[1] == "towns" && request.method == "GET") return towns_answer(workshop, request);
     if (parts[1] == "gardens") return shelf_answer(shelf, request);
     return nothing_here();

@@ -91,7 +91,7 @@ editing["an empty garden says what can be done, once"] = async (at) => {
   const { id } = await at.served.post("/api/gardens", { document: head("Bare Ground") });
   const page = await at.page();
   await page.goto(`${at.served.url}#${id}`);
-  await page.locator(".notes .answer", { hasText: "garden document" }).waitFor();
+  await page.locator(".notes .answer", { hasText: "Draw what is there" }).waitFor();
   const says = await page.locator(".notes").first().innerText();
   check(!/No beds yet|Choose a|Nothing overlaps/.test(says), says);
 };

@@ -3,6 +3,7 @@ import type { Schema, Trace } from "../api";
 import { guessed_by_thing, in_plain_words, plain_name, sources_of } from "./chain";
 
 const schema: Schema = {
+  catalogues: {},
   tables: [{ name: "tree", thing: true, says: "", keys: [{ name: "crown_base_m", called: "crown base", type: "length" }] }],
 };
 const source = (key: string) => ({ key, citation: `${key} (2000)` });

@@ -8,6 +8,8 @@ import {
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
+import { casts_shadow } from "../tools";
+import { ShadowOf } from "./first_steps";
 import { Facts } from "./form";
 import { about, capital, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
@@ -171,6 +173,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
+      {casts_shadow(thing.table) && thing.mark !== "removed" && <div class="part"><ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" /></div>}
       <TakeAway thing={thing} />
       {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}

@@ -1,6 +1,7 @@
 import "./sheet.css";
 import "./key.css";
 import "./list.css";
+import "./draw.css";
 export { Sheet } from "./sheet";
 export { list_open } from "./list";
 export { scheme_says } from "./key";

@@ -4,8 +4,10 @@ import type { Ink, Thing } from "../api";
 import { centre, type Point, to_screen, type View } from "../geometry";
 import { hovered, inks, link, selected, takers } from "../state";
 import { grip_at, moving, size, view } from "../tools";
+import { Laid } from "./laid";
 import { outline_path } from "./outline";
 import { type Shown, standing } from "./shown";
+import { Arriving, Sketch } from "./sketch";
 
 export const taker_inks = ["#8e894e", "#68154d", "#6769bf", "#3c8f8c", "#835d63"] as const;
 
@@ -104,6 +106,9 @@ export function Marks({ shown }: { shown: Shown }) {
       <Tether shown={shown} />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />
+      {shown.is_active.value && <Arriving />}
+      {shown.is_active.value && <Laid />}
+      {shown.is_active.value && <Sketch />}
     </svg>
   );
 }

@@ -1,45 +1,13 @@
 // The typed twin of the grip: how far to the right, how far up the page.
-import { useEffect, useRef } from "preact/hooks";
-import { length_says, metres_in } from "../geometry";
-import { state } from "../state";
 import { leave_it, move_to, moving, set_down } from "../tools";
+import { and_back, StripFigure } from "./strip_figure";
 
 function Figure({ axis, label }: { axis: 0 | 1; label: string }) {
-  const input = useRef<HTMLInputElement>(null);
-  const is_imperial = state.value?.site.units === "imperial";
-  const by = moving.value?.by_m[axis] ?? 0;
-  useEffect(() => {
-    if (input.current !== null && document.activeElement !== input.current)
-      input.current.value = length_says(by, is_imperial);
-  }, [by, is_imperial]);
-
-  function typed(text: string): void {
+  function take(metres: number): void {
     const now = moving.peek();
-    const metres = metres_in(text, is_imperial);
-    input.current?.setAttribute("aria-invalid", String(metres === null && text.trim() !== ""));
-    if (now === null || metres === null) return;
-    move_to(axis === 0 ? [metres, now.by_m[1]] : [now.by_m[0], metres]);
+    if (now !== null) move_to(axis === 0 ? [metres, now.by_m[1]] : [now.by_m[0], metres]);
   }
-  return (
-    <label class="strip-figure">
-      {label}
-      <input
-        ref={input}
-        type="text"
-        inputMode="text"
-        autocomplete="off"
-        onInput={(event) => typed(event.currentTarget.value)}
-        onFocus={(event) => event.currentTarget.select()}
-      />
-    </label>
-  );
-}
-
-/** The strip goes when a thing is set down; the focus in it goes back to the sheet. */
-function and_back(done: () => void): void {
-  const was_here = document.activeElement?.closest(".move-strip") !== null;
-  done();
-  if (was_here) document.querySelector<HTMLElement>('[data-region="sheet"]')?.focus({ preventScroll: true });
+  return <StripFigure label={label} is={moving.value?.by_m[axis] ?? 0} take={take} />;
 }
 
 export function MoveStrip() {

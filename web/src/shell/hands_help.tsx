@@ -3,6 +3,7 @@ const hands: [string, string][] = [
   ["Drag the paper", "moves the view; two fingers or the wheel zoom"],
   ["Touch a thing", "selects it; touch the paper beside it to let it go"],
   ["Drag the blue grip", "moves the thing; or touch the grip, then where it is to stand"],
+  ["Draw", "opens what can be drawn; then drag it on the paper, or touch its corners"],
   ["Touch a dotted figure", "types another"],
 ];
 const keys: [string, string][] = [
@@ -10,6 +11,7 @@ const keys: [string, string][] = [
   ["a letter", "the next word there that begins with it"],
   ["arrows, Enter", "to the nearest thing, and select it"],
   ["M", "moves it: arrows 0.1 m, with Shift 1 m, with Alt 0.01 m, or type; Enter sets it down"],
+  ["D", "draws something new: a letter for what it is, arrows for the cross, Enter sets a corner"],
   ["+, −, 0", "nearer, further, the whole"],
   ["Esc", "one step back"],
   ["Ctrl Z, Ctrl Y", "undo, redo"],

@@ -6,6 +6,7 @@ import {
   act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, schema,
   scheme, selected, sides, state, place_of, waiting, weather_file,
 } from "../state";
+import { DrawMenu } from "./draw_menu";
 import { HandsHelp } from "./hands_help";
 import { Menu } from "./menu";
 import { Schemes } from "./schemes";
@@ -141,6 +142,7 @@ export function Header({ width }: { width: "small" | "middle" | "wide" }) {
       <h1 class="garden-title">{title}</h1>
       {is_small && <LinkWord is_short />}
       <Schemes is_small={is_small} is_middle={width === "middle"} />
+      {!is_small && <DrawMenu at="left" />}
       {!is_small && <span class="header-gap"><LinkWord is_short={width !== "wide"} /></span>}
       {!is_small && <div class="undo-words"><UndoWords is_short={width === "middle"} /></div>}
       <Menu word="More" at="right">
@@ -171,6 +173,7 @@ export function Rail({ show_light }: { show_light: () => void }) {
   return (
     <nav class="rail" data-region="rail" aria-label="Below the sheet">
       <button type="button" class="word-button" data-entry aria-current="true" onClick={show_light}>Light</button>
+      <DrawMenu at="foot" />
       <UndoWords is_short />
       <button type="button" class="word-button" aria-expanded={list_open.value} onClick={() => (list_open.value = !list_open.value)}>List</button>
     </nav>

@@ -1,17 +1,24 @@
 // A word that opens a sheet of paper with more words on it.
+import { signal, type Signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef } from "preact/hooks";
 
 interface MenuProps {
   word: ComponentChildren;
   label?: string;
-  at?: "left" | "right";
+  at?: "left" | "right" | "foot";
+  open?: Signal<boolean>; // opened from elsewhere too, as by a key
+  disabled?: boolean;
   class?: string;
   children: (close: () => void) => ComponentChildren;
 }
 
-export function Menu({ word, label, at = "left", class: name = "", children }: MenuProps) {
-  const [is_open, set_open] = useState(false);
+export function Menu({ word, label, at = "left", class: name = "", open, disabled = false, children }: MenuProps) {
+  const shows = useMemo(() => open ?? signal(false), []);
+  const is_open = shows.value;
+  const set_open = (to: boolean) => {
+    shows.value = to;
+  };
   const host = useRef<HTMLDivElement>(null);
   const opener = useRef<HTMLButtonElement>(null);
 
@@ -49,6 +56,7 @@ export function Menu({ word, label, at = "left", class: name = "", children }: M
         class="word-button menu-opener"
         aria-expanded={is_open}
         aria-label={label}
+        disabled={disabled}
         onClick={() => set_open(!is_open)}
       >
         {word}

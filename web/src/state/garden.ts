@@ -34,6 +34,30 @@ export const link = computed<"here" | "gone" | "no_room" | "read_only">(() =>
 export const offset_since = (thing: string, change: number): [number, number] =>
   moved_since(garden.value, scheme.value, thing, change);
 
+/** A thing that was added here, until the garden shown has it. */
+export interface Arriving {
+  edit: Edit;
+  change: number | null; // with which it came; null: it waits
+}
+export const arriving = signal<Arriving[]>([]);
+
+/** What came by an edit that was sent from this page. */
+const made_by = new WeakMap<Edit, string[]>();
+
+/** The adding parts of an edit, each with its scheme. */
+export function adds_in(edit: Edit): Edit[] {
+  const parts = (edit.all as Partial<Edit>[] | undefined) ?? [edit];
+  return parts.filter((part) => part.add !== undefined).map((part) => ({ scheme: edit.scheme, ...part }));
+}
+
+/** What waits and what has just come, until the garden shown has it. */
+function note_arriving(unsent: readonly Kept[]): void {
+  const waits = unsent.flatMap(({ edit }) => (edit !== undefined && adds_in(edit).length > 0 ? [{ edit, change: null }] : []));
+  const shown = state.peek()?.head.change ?? 0;
+  const came = arriving.peek().filter(({ change }) => change !== null && change > shown);
+  if (waits.length + came.length + arriving.peek().length > 0) arriving.value = [...came, ...waits];
+}
+
 const state_asked = signal(0); // counted up to ask for the state anew
 
 function newer(one: Head): void {
@@ -108,6 +132,7 @@ export const queue = new Queue({
           ? await send("/api/gardens/{garden}/edits", { path }, { ...kept.edit, ...sent })
           : await send("/api/gardens/{garden}/steps", { path }, { ...(kept.step as Step), ...sent });
       room_again("What waited is written now.");
+      if (kept.edit !== undefined && "made" in answer) made_by.set(kept.edit, answer.made);
       return answer.head;
     } catch (error) {
       if (error instanceof Refused && error.status === 403 && kept.garden === garden.peek()) look_again(kept.garden);
@@ -123,6 +148,9 @@ export const queue = new Queue({
     if (kept.garden !== garden.peek()) return;
     batch(() => {
       note_done(kept, now.change);
+      const { edit } = kept;
+      if (edit !== undefined && adds_in(edit).length > 0)
+        arriving.value = [...arriving.peek().filter((one) => one.edit !== edit), { edit, change: now.change }];
       newer(now);
     });
   },
@@ -142,11 +170,17 @@ export const queue = new Queue({
       waiting.value = kept.length;
       note_waiting(kept);
       if (kept.length === 0) room_again("Nothing waits any more.");
+      note_arriving(kept.filter((one) => one.garden === garden.peek()));
     });
   },
   store: store_kept,
   fresh_id: () => crypto.randomUUID(),
 });
+
+export interface Made {
+  told: Told | null;
+  made: string[]; // ids; none of what was done away again before it was sent
+}
 
 async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Promise<Told | null> {
   const id = garden.peek();
@@ -156,12 +190,23 @@ async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Prom
   return queue.add(id, { edit: { scheme: scheme.peek(), thing, ...what }, was });
 }
 
+/** Several changes as one step to undo. Out: what was refused, and the ids of what came. */
+async function done_at_once(edit: Omit<Edit, "scheme">): Promise<Made> {
+  const id = garden.peek();
+  if (id === null) return { told: null, made: [] };
+  problem.value = null;
+  const whole: Edit = { scheme: scheme.peek(), ...edit };
+  const told = await queue.add(id, { edit: whole });
+  if (told !== null) problem.value = told;
+  return { told, made: id === garden.peek() ? (made_by.get(whole) ?? []) : [] };
+}
+
 /** A table that there is one of, such as the climate's: the same in every scheme. */
-async function table_set(table: string, set: Record<string, unknown>): Promise<Told | null> {
+async function table_set(table: string, set: Record<string, unknown>, says?: string): Promise<Told | null> {
   const id = garden.peek();
   if (id === null) return null;
   problem.value = null;
-  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set } });
+  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set, ...(says === undefined ? {} : { says }) } });
   if (told !== null) problem.value = told;
   return told;
 }
@@ -195,6 +240,15 @@ export const act = {
   },
   set: (thing: string, set: Record<string, unknown>) => edited(thing, { set }),
   set_table: table_set,
+  /** A thing of the scheme shown. `called`: what its id is made of. */
+  add: (table: string, set: Record<string, unknown>, called?: string): Promise<Made> =>
+    done_at_once({ add: table, set, ...(called === undefined ? {} : { called }) }),
+  /** Several parts, one step to undo; `says` is what undo tells. */
+  all: (parts: readonly Partial<Edit>[], says?: string): Promise<Made> =>
+    done_at_once({ all: parts as Record<string, unknown>[], ...(says === undefined ? {} : { says }) }),
+  make_scheme: (name: string): Promise<Made> => done_at_once({ make_scheme: name }),
+  merge_scheme: (name: string): Promise<Made> => done_at_once({ merge_scheme: name }),
+  drop_scheme: (name: string): Promise<Made> => done_at_once({ drop_scheme: name }),
   put_back: (thing: string) => edited(thing, { put_back: true }).then(tell(`${thing} is put back.`)),
   take_away: (thing: string) => edited(thing, { take_away: true }).then(tell(`${thing} is taken away.`)),
   async undo(): Promise<Told | null> {
@@ -219,6 +273,7 @@ export function open_garden(id: string | null, shown = "proposed"): void {
     state.value = null;
     head_known.value = null;
     forget_done();
+    arriving.value = [];
   });
 }
 
@@ -257,6 +312,7 @@ export const state_loading = load(
   {
     then: (now) => {
       head_known.value = now.head;
+      arriving.value = arriving.peek().filter(({ change }) => change === null || change > now.head.change);
       const is_there = now.things.some((thing) => thing.id === selected.peek());
       if (!is_there) selected.value = null;
     },

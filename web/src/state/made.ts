@@ -6,15 +6,19 @@ import type { Kept } from "./queue";
 
 interface Made {
   garden: string;
-  edit: Edit;
+  edit: Edit; // or a part of it
+  of: Edit;
   change: number | null; // with which it was done; null: it waits
 }
 
 const waiting = signal<readonly Made[]>([]);
 const done = signal<readonly Made[]>([]);
 
-const made_of = (kept: Kept, change: number | null): Made[] =>
-  kept.edit === undefined ? [] : [{ garden: kept.garden, edit: kept.edit, change }];
+function made_of({ garden, edit }: Kept, change: number | null): Made[] {
+  if (edit === undefined) return [];
+  const parts = (edit.all as Partial<Edit>[] | undefined) ?? [edit];
+  return parts.map((part) => ({ garden, edit: { scheme: edit.scheme, ...part }, of: edit, change }));
+}
 
 export function note_waiting(kept: readonly Kept[]): void {
   waiting.value = kept.flatMap((one) => made_of(one, null));
@@ -23,7 +27,7 @@ export function note_waiting(kept: readonly Kept[]): void {
 export function note_done(kept: Kept, change: number): void {
   batch(() => {
     done.value = [...done.peek(), ...made_of(kept, change)];
-    waiting.value = waiting.peek().filter((one) => one.edit !== kept.edit);
+    waiting.value = waiting.peek().filter((one) => one.of !== kept.edit);
   });
 }
 

@@ -2,7 +2,10 @@
 import { centre, to_screen, type Way } from "../geometry";
 import { act, hovered, selected, without } from "../state";
 import { drawn_thing, select, step_to } from "./choosing";
+import { pen, put_pen_down } from "./pen";
+import { change_drawing, cross_by, draw_menu, drawing, leave_drawing, set_corner, take_corner_back } from "./drawing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
+import { begin_shadow } from "./shadow_end";
 import { go_to_letter, goes_on, next_region } from "./regions";
 import { show_whole, view, zoom_by } from "./sheet_view";
 
@@ -15,7 +18,9 @@ const arrows: Record<string, [Way, number, number]> = {
 
 /** Esc: one step back. False: there was none. */
 export function go_back(): boolean {
-  if (moving.peek() !== null) leave_it();
+  if (drawing.peek() !== null) leave_drawing();
+  else if (moving.peek() !== null) leave_it();
+  else if (pen.peek() !== null) put_pen_down();
   else if (without.peek() !== null) without.value = null;
   else if (hovered.peek() !== null && hovered.peek() !== selected.peek()) hovered.value = null;
   else if (selected.peek() !== null) select(null);
@@ -44,6 +49,23 @@ function moving_key(event: KeyboardEvent): boolean {
   return true;
 }
 
+function drawing_key(event: KeyboardEvent): boolean {
+  const arrow = arrows[event.key];
+  if (arrow !== undefined) {
+    const step = event.shiftKey ? 1 : event.altKey ? 0.01 : 0.1;
+    cross_by(arrow[1] * step, arrow[2] * step);
+  } else if (event.key === "Enter") {
+    change_drawing({ is_seen: true, by_keys: true });
+    set_corner();
+  } else if (event.key === "Backspace") take_corner_back();
+  else if (event.key === "+" || event.key === "=") zoom_by(1.25);
+  else {
+    if (/^[-−\d.]$/.test(event.key)) document.querySelector<HTMLElement>(".draw-strip input.number")?.focus();
+    return false;
+  }
+  return true;
+}
+
 function looking_key(event: KeyboardEvent): boolean {
   if (event.ctrlKey || event.metaKey || event.altKey) return false;
   const arrow = arrows[event.key];
@@ -51,6 +73,8 @@ function looking_key(event: KeyboardEvent): boolean {
   if (arrow !== undefined) step_to(arrow[0]);
   else if (event.key === "Enter" && meant !== null) select(meant);
   else if (event.key.toLowerCase() === "m" && meant !== null) begin_move(meant, "keys");
+  else if (event.key.toLowerCase() === "s" && meant !== null) void begin_shadow(meant);
+  else if (event.key.toLowerCase() === "d") draw_menu.value = true;
   else if (event.key === "+" || event.key === "=") zoom_on(meant, 1.25);
   else if (event.key === "-") zoom_on(meant, 0.8);
   else if (event.key === "0") show_whole();
@@ -61,7 +85,10 @@ function looking_key(event: KeyboardEvent): boolean {
 export function sheet_key(event: KeyboardEvent): void {
   if (event.target !== event.currentTarget) return;
   const taken =
-    event.key === "Escape" ? go_back() : moving.peek() !== null ? moving_key(event) : looking_key(event);
+    event.key === "Escape" ? go_back()
+    : drawing.peek() !== null ? drawing_key(event)
+    : pen.peek()?.key?.(event) === true ? true
+    : moving.peek() !== null ? moving_key(event) : looking_key(event);
   if (!taken) return;
   event.preventDefault();
   event.stopPropagation();

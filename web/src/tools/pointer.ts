@@ -2,6 +2,8 @@
 import { centre, pinched, panned, type Point, to_plan } from "../geometry";
 import { hovered, selected } from "../state";
 import { drawn_thing, select, thing_under } from "./choosing";
+import { pen } from "./pen";
+import { drag_from, draw_to, drawing, drop, set_corner, change_drawing } from "./drawing";
 import { begin_move, leave_it, move_to, moving, set_down, to_cm } from "./moving";
 import { set_view, view, zoom_by } from "./sheet_view";
 
@@ -26,6 +28,7 @@ export function take_hands(sheet: HTMLElement): () => void {
   const touches = new Map<number, Touch>();
   let on_grip = false;
   let is_drag = false; // more than a tap
+  let is_drawn = false; // by one finger alone
 
   const place = (event: PointerEvent | WheelEvent): Point => {
     const box = sheet.getBoundingClientRect();
@@ -38,11 +41,12 @@ export function take_hands(sheet: HTMLElement): () => void {
     touches.set(event.pointerId, { from: at, now: at });
     sheet.setPointerCapture(event.pointerId);
     if (touches.size === 1) {
-      is_drag = false;
+      is_drag = is_drawn = false;
       on_grip = (event.target as Element).closest(".grip") !== null;
     } else {
       if (moving.peek()?.how === "grip") leave_it();
-      on_grip = false;
+      if (drawing.peek()?.from != null) change_drawing({ from: null });
+      on_grip = is_drawn = false;
       is_drag = true;
     }
   }
@@ -51,7 +55,8 @@ export function take_hands(sheet: HTMLElement): () => void {
     const at = place(event);
     const touch = touches.get(event.pointerId);
     if (touch === undefined) {
-      if (moving.peek()?.how === "place") placed_at(at);
+      if (drawing.peek() !== null) draw_at(at);
+      else if (moving.peek()?.how === "place") placed_at(at);
       else if (event.pointerType === "mouse") hovered.value = thing_under(at[0], at[1])?.id ?? null;
       return;
     }
@@ -63,8 +68,18 @@ export function take_hands(sheet: HTMLElement): () => void {
     if (now === null || !is_drag) return;
     const other = others[0];
     if (other !== undefined) set_view(pinched(now, [before, other.now], [at, other.now]));
-    else if (on_grip) drag_grip(touch, now.scale);
+    else if (drawing.peek() !== null) {
+      is_drawn = true;
+      drag_from(to_plan(now, touch.from), to_plan(now, at));
+    } else if (on_grip) drag_grip(touch, now.scale);
+    else if (drawn_by_pen(touch, false)) return;
     else set_view(panned(now, at[0] - before[0], at[1] - before[1]));
+  }
+
+  /** Whether the drag is the pen's. */
+  function drawn_by_pen({ from, now: to }: Touch, is_last: boolean): boolean {
+    const now = view.peek();
+    return now !== null && (pen.peek()?.drag?.(to_plan(now, from), to_plan(now, to), is_last) ?? false);
   }
 
   function drag_grip(touch: Touch, scale: number): void {
@@ -79,12 +94,27 @@ export function take_hands(sheet: HTMLElement): () => void {
     if (touch === undefined) return;
     touches.delete(event.pointerId);
     if (is_drag) {
-      if (moving.peek()?.how === "grip") set_down();
+      if (is_drawn && drawing.peek() !== null) drop();
+      else if (moving.peek()?.how === "grip") set_down();
+      else if (!on_grip && touches.size === 0) drawn_by_pen(touch, true);
+      is_drawn = false;
     } else if (touches.size === 0) tap(touch.now);
   }
 
+  function draw_at(at: Point): void {
+    const now = view.peek();
+    if (now !== null) draw_to(to_plan(now, at));
+  }
+
   function tap(at: Point): void {
+    if (drawing.peek() !== null) {
+      draw_at(at);
+      return set_corner();
+    }
     const now = moving.peek();
+    const sight = view.peek();
+    const tapped = pen.peek()?.tap;
+    if (!on_grip && tapped !== undefined && sight !== null) return tapped(to_plan(sight, at));
     if (on_grip) return now === null ? grip_tapped() : leave_it();
     if (now !== null) {
       placed_at(at);
@@ -96,6 +126,7 @@ export function take_hands(sheet: HTMLElement): () => void {
   function cancel(event: PointerEvent): void {
     touches.delete(event.pointerId);
     if (moving.peek()?.how === "grip") leave_it();
+    if (drawing.peek() !== null) change_drawing({ from: null });
   }
 
   function wheel(event: WheelEvent): void {

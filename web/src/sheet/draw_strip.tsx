@@ -1,0 +1,127 @@
+// The typed twin of drawing: what it is, its sides, where it lies, from the last corner how far and where to.
+import { useId } from "preact/hooks";
+import { about, apart, leg_bearing, leg_end, plus, type Point, turned } from "../geometry";
+import { box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, take_corner_back } from "../tools";
+import { and_back, StripFigure } from "./strip_figure";
+
+const typed = (by: Partial<Drawing>) => change_drawing({ ...by, from: null, is_seen: true, by_keys: true });
+
+function What({ now }: { now: Drawing }) {
+  const id = useId();
+  const key = now.kind.what === undefined ? undefined : key_of(now.kind.table, now.kind.what);
+  if (key === undefined) return null;
+  const words = words_for(key);
+  return (
+    <label class="strip-figure strip-word">
+      {called_plainly(key)}
+      <input
+        type="text"
+        list={words.length > 0 ? id : undefined}
+        value={now.what}
+        autocomplete="off"
+        onFocus={(event) => event.currentTarget.select()}
+        onInput={(event) => change_drawing({ what: event.currentTarget.value })}
+      />
+      {words.length > 0 && <datalist id={id}>{words.map((word) => <option key={word} value={word} />)}</datalist>}
+    </label>
+  );
+}
+
+/** The first corner of a box stays where it is while its sides are typed. */
+function BoxFigures({ now }: { now: Drawing }) {
+  const drawn = box_of(now);
+  const first = drawn?.at ?? about(now.at, now.size, now.turn_deg);
+  const lay = (at: Point, size: readonly [number, number], turn_deg: number) =>
+    typed({ size, turn_deg, at: plus(at, turned([size[0] / 2, size[1] / 2], turn_deg)) });
+  const [wide, deep] = drawn?.size ?? now.size;
+  return (
+    <>
+      <StripFigure label="across" is={wide} take={(m) => m > 0 && lay(first, [m, deep], now.turn_deg)} />
+      <StripFigure label="deep" is={deep} take={(m) => m > 0 && lay(first, [wide, m], now.turn_deg)} />
+      <StripFigure label="turned" is={now.turn_deg} unit="°" take={(deg) => lay(first, now.size, deg)} />
+      <StripFigure label="from left" is={first[0]} take={(m) => lay([m, first[1]], now.size, now.turn_deg)} />
+      <StripFigure label="from below" is={first[1]} take={(m) => lay([first[0], m], now.size, now.turn_deg)} />
+    </>
+  );
+}
+
+/** An outline may as well be a rectangle of so much by so much. */
+function Sides({ now }: { now: Drawing }) {
+  const [wide, deep] = now.size;
+  const lay = (size: readonly [number, number]) => typed({ size, is_sized: true });
+  return (
+    <>
+      <StripFigure label="across" is={wide} take={(m) => m > 0 && lay([m, deep])} />
+      <StripFigure label="deep" is={deep} take={(m) => m > 0 && lay([wide, m])} />
+    </>
+  );
+}
+
+function PlaceFigures({ now }: { now: Drawing }) {
+  return (
+    <>
+      <StripFigure label="from left" is={now.at[0]} take={(m) => typed({ at: [m, now.at[1]] })} />
+      <StripFigure label="from below" is={now.at[1]} take={(m) => typed({ at: [now.at[0], m] })} />
+    </>
+  );
+}
+
+function LegFigures({ now, last }: { now: Drawing; last: Point }) {
+  const long = apart(last, now.at);
+  const bearing = long < 0.005 ? 90 : leg_bearing(last, now.at);
+  return (
+    <>
+      <StripFigure label="long" is={long} take={(m) => typed({ at: leg_end(last, m, bearing) })} />
+      <StripFigure label="clockwise from up" is={bearing} unit="°" take={(deg) => typed({ at: leg_end(last, Math.max(long, 0.01), deg) })} />
+    </>
+  );
+}
+
+/** What is to be done next, in a line. */
+function next_says({ kind, corners }: Drawing): string {
+  const it = kind.says.toLowerCase();
+  if (kind.by === "box") return `Drag the ${it}, or touch where it goes`;
+  if (kind.by === "point") return `Touch where the ${it} is`;
+  if (kind.by === "pair" && corners.length === 1) return kind.second === undefined ? "Touch its other end" : "Touch where it looks";
+  if (corners.length === 0) return kind.by === "outline" ? `Drag the ${it}, or touch its first corner` : kind.second === undefined ? `Touch where the ${it} begins` : `Touch where the ${it} is`;
+  if (corners.length < needs_corners(kind)) return "Touch the next corner";
+  return kind.by === "outline" ? "The next corner, or the first again" : "The next corner, or the last again";
+}
+
+export function DrawStrip() {
+  const now = drawing.value;
+  if (now === null) return null;
+  const { kind, corners } = now;
+  const last = corners.at(-1);
+  const goes_on = !now.is_sized && (kind.by === "line" || kind.by === "outline" || kind.by === "pair") && !(kind.by === "pair" && last !== undefined);
+  function key(event: KeyboardEvent): void {
+    if (event.key !== "Escape") return;
+    event.preventDefault();
+    event.stopPropagation();
+    and_back(leave_drawing);
+  }
+  return (
+    <form
+      class="move-strip draw-strip"
+      aria-label={`Draw: ${kind.says}`}
+      onKeyDown={key}
+      onSubmit={(event) => {
+        event.preventDefault();
+        change_drawing({ is_seen: true, by_keys: true });
+        if (goes_on) set_corner();
+        else and_back(set_corner);
+      }}
+    >
+      <span class="strip-what" role="status">{next_says(now)}</span>
+      <What now={now} />
+      {kind.by === "outline" && last === undefined && !now.is_sized && <Sides now={now} />}
+      {kind.by === "box" || now.is_sized ? <BoxFigures now={now} /> : last === undefined ? <PlaceFigures now={now} /> : <LegFigures key={corners.length} now={now} last={last} />}
+      <span class="strip-words">
+        <button type="submit" class="word-button strong">{goes_on ? "Set corner" : "Set down"}</button>
+        {goes_on && corners.length >= needs_corners(kind) && <button type="button" class="word-button strong" onClick={() => and_back(finish)}>Done</button>}
+        {corners.length > 0 && <button type="button" class="word-button" onClick={take_corner_back}>Take back</button>}
+        <button type="button" class="word-button" onClick={() => and_back(leave_drawing)}>Leave it</button>
+      </span>
+    </form>
+  );
+}

@@ -1,0 +1,241 @@
+// Drawing from nothing: a thing begun and set down by dragging, touching, keys or figures.
+import { batch, effect, signal } from "@preact/signals";
+import {
+  about, apart, box_between, length_says, type Point, plus, rectangle, type Size2, to_plan,
+} from "../geometry";
+import { act, garden, link, saying, scheme, selected, state, without } from "../state";
+import { key_of, type Kind } from "./kinds";
+import { leave_it, moving, to_cm } from "./moving";
+import { bring_into_sight, hold_view, size as sheet_size, view } from "./sheet_view";
+
+export interface Drawing {
+  kind: Kind;
+  what: string; // which wall, which crop
+  corners: readonly Point[]; // set so far
+  at: Point; // the cross: where the next one goes
+  is_seen: boolean; // it has been anywhere yet
+  from: Point | null; // where a drag began
+  size: Size2; // of a box
+  is_sized: boolean; // an outline that was typed as one
+  turn_deg: number;
+  by_keys: boolean;
+  of: DrawnOf;
+}
+/** What comes after it, and what goes with it. */
+export interface DrawnOf {
+  then?: (id: string) => void; // in the place of choosing it
+  more?: Readonly<Record<string, unknown>>; // of a boundary: its further keys
+}
+export const drawing = signal<Drawing | null>(null);
+/** The words of what can be drawn are open. */
+export const draw_menu = signal(false);
+
+const is_imperial = () => state.peek()?.site.units === "imperial";
+const says_m = (metres: number) => length_says(metres, is_imperial());
+export const needs_corners = ({ by }: Kind): number => (by === "outline" ? 3 : by === "line" || by === "pair" ? 2 : 1);
+
+function midst(): Point {
+  const now = view.peek();
+  const { width, height } = sheet_size.peek();
+  if (now === null) return [0, 0];
+  const [x, y] = to_plan(now, [width / 2, height / 2]);
+  return [Math.round(x * 10) / 10, Math.round(y * 10) / 10];
+}
+
+const begin_says: Record<Kind["by"], string> = {
+  box: "Drag it, or touch where its middle is to be. Arrows move the cross, Enter sets it down; or type its figures.",
+  line: "Touch corner after corner, the last one twice. Arrows move the cross, Enter sets a corner, twice the last one.",
+  outline: "Drag a rectangle, or touch corner after corner and the first again. Arrows move the cross, Enter sets a corner.",
+  pair: "Touch where it is, then where it goes. Arrows move the cross, Enter sets each.",
+  point: "Touch where it is. Arrows move the cross, Enter sets it down.",
+};
+
+export function begin_drawing(kind: Kind, of: DrawnOf = {}): void {
+  if (link.peek() === "read_only" || garden.peek() === null) return;
+  if (moving.peek() !== null) leave_it();
+  hold_view();
+  batch(() => {
+    without.value = null;
+    selected.value = null;
+    draw_menu.value = false;
+    drawing.value = {
+      kind, corners: [], at: midst(), is_seen: false, from: null, size: kind.size ?? [3, 2], is_sized: false, turn_deg: 0, by_keys: false, of,
+      what: kind.what === undefined ? "" : String(kind.offered[kind.what] ?? ""),
+    };
+    saying.value = `Drawing: ${kind.says.toLowerCase()}. ${begin_says[kind.by]}`;
+  });
+}
+
+export function change_drawing(by: Partial<Drawing>): void {
+  const now = drawing.peek();
+  if (now !== null) drawing.value = { ...now, ...by };
+}
+
+export const hand_point = ([x, y]: Point): Point => [to_cm(x), to_cm(y)];
+
+/** The cross goes there; a hand is no surer than a centimetre. */
+export function draw_to(at: Point): void {
+  change_drawing({ at: hand_point(at), is_seen: true, by_keys: false });
+}
+
+export function cross_by(dx: number, dy: number): void {
+  const now = drawing.peek();
+  if (now === null) return;
+  const at = hand_point(plus(now.at, [dx, dy]));
+  change_drawing({ at, is_seen: true, by_keys: true });
+  bring_into_sight(at);
+  const last = now.corners.at(-1);
+  saying.value = last === undefined ? `${says_m(at[0])} along, ${says_m(at[1])} up` : `${says_m(apart(last, at))} from the last corner`;
+}
+
+/** Where a drag goes: a rectangle from where it began, or a leg. */
+export function drag_from(from: Point, at: Point): void {
+  const now = drawing.peek();
+  if (now === null) return;
+  const is_leg = now.kind.by === "line" || now.kind.by === "pair";
+  if (is_leg && now.from === null && now.corners.length === 0) change_drawing({ corners: [hand_point(from)] });
+  const first = drawing.peek()?.from ?? hand_point(from);
+  change_drawing({ from: first, at: hand_point(at), is_seen: true, by_keys: false });
+}
+
+const is_box = ({ kind, corners, from, is_sized }: Drawing) => kind.by === "box" || is_sized || (kind.by === "outline" && corners.length === 0 && from !== null);
+
+/** The rectangle that would be set down now; null where none is drawn. */
+export function box_of(now: Drawing): { at: Point; size: Size2; turn_deg: number } | null {
+  if (!is_box(now)) return null;
+  if (now.from !== null) return { ...box_between(now.from, now.at), turn_deg: 0 };
+  return { at: about(now.at, now.size, now.turn_deg), size: now.size, turn_deg: now.turn_deg };
+}
+
+/** What is to be seen of it: the corners set, and the one that the cross would set. */
+export function sketch_of(now: Drawing): { corners: Point[]; closed: boolean } {
+  const box = box_of(now);
+  if (box !== null) return { corners: rectangle(box.at, box.size, box.turn_deg), closed: true };
+  const last = now.corners.at(-1);
+  const next = !now.is_seen || (last !== undefined && apart(last, now.at) < 0.005) ? [] : [now.at];
+  return { corners: [...now.corners, ...next], closed: now.kind.by === "outline" };
+}
+
+/** Lets go of a drag. */
+export function drop(): void {
+  const now = drawing.peek();
+  if (now === null) return;
+  const { by } = now.kind;
+  if (by === "point") return set_corner();
+  if (by === "line" || by === "pair") {
+    change_drawing({ from: null });
+    return set_corner();
+  }
+  const box = box_of(now);
+  if (by === "outline" && now.corners.length > 0) {
+    change_drawing({ from: null });
+    return set_corner();
+  }
+  if (box === null || box.size[0] < 0.05 || box.size[1] < 0.05) change_drawing({ from: null });
+  else finish();
+}
+
+const near_m = (): number => 12 / (view.peek()?.scale ?? 40);
+
+/** A corner where the cross is; the last one again ends a line, the first again closes an outline. */
+export function set_corner(): void {
+  const now = drawing.peek();
+  if (now === null) return;
+  const { kind, corners, at, by_keys } = now;
+  const near = by_keys ? 0.005 : near_m();
+  const is_on = (corner: Point | undefined) => corner !== undefined && apart(corner, at) <= near;
+  if (kind.by === "box" || kind.by === "point" || now.is_sized) return finish();
+  const is_end = is_on(corners.at(-1)) || (kind.by === "outline" && corners.length > 2 && is_on(corners[0]));
+  if (is_end) {
+    if (corners.length >= needs_corners(kind) || kind.second !== undefined) finish();
+    return;
+  }
+  batch(() => {
+    change_drawing({ corners: [...corners, at] });
+    const count = corners.length + 1;
+    saying.value = `Corner ${count} set.${count >= needs_corners(kind) ? " Enter again ends it." : ""}`;
+  });
+  if (kind.by === "pair" && corners.length === 1) finish();
+}
+
+export function take_corner_back(): void {
+  const now = drawing.peek();
+  if (now === null || now.corners.length === 0) return;
+  change_drawing({ corners: now.corners.slice(0, -1) });
+  saying.value = "The last corner is taken back.";
+}
+
+export function leave_drawing(): void {
+  const now = drawing.peek();
+  if (now === null) return;
+  batch(() => {
+    drawing.value = null;
+    saying.value = "Nothing is drawn.";
+  });
+}
+
+const bare = (points: readonly Point[]): number[][] => points.map(([x, y]) => [x, y]);
+
+/** The keys of the place of what is drawn; null: there are too few corners yet. */
+function place_set(now: Drawing): Record<string, unknown> | null {
+  const { kind, corners, at } = now;
+  const box = box_of(now);
+  if (kind.by === "box" && box !== null) {
+    return { at: [...box.at], size: [...box.size], ...(box.turn_deg === 0 ? {} : { turn_deg: box.turn_deg }) };
+  }
+  if (box !== null) return { [kind.lies_in]: bare(rectangle(box.at, box.size, box.turn_deg)) };
+  if (kind.by === "point") return { at: [...at] };
+  const [first, second] = corners;
+  if (first === undefined) return null;
+  if (kind.second !== undefined) return { [kind.lies_in]: [...first], [kind.second]: [...(second ?? plus(first, [0, 3]))] };
+  return corners.length < needs_corners(kind) ? null : { [kind.lies_in]: bare(corners) };
+}
+
+function known_guesses({ kind }: Drawing): string[] {
+  return (kind.guessed ?? []).filter((key) => key_of(kind.table, key) !== undefined);
+}
+
+/** Sets it down: it is made with its figures offered, chosen, and its form is open. */
+export function finish(): void {
+  const now = drawing.peek();
+  const place = now === null ? null : place_set(now);
+  if (now === null) return;
+  if (place === null) {
+    saying.value = `It wants ${needs_corners(now.kind)} corners at least.`;
+    return;
+  }
+  const { kind } = now;
+  if (kind.table === "boundary") {
+    drawing.value = null;
+    saying.value = "The boundary is drawn.";
+    void act.set_table("boundary", { ...place, sides_m: null, diagonal_m: null, ...now.of.more });
+    return;
+  }
+  const guessed = known_guesses(now);
+  const what = kind.what === undefined || now.what.trim() === "" ? {} : { [kind.what]: now.what.trim() };
+  const set = { ...kind.offered, ...what, ...place, ...(guessed.length === 0 ? {} : { guessed }) };
+  const called = kind.called ?? (now.what.trim() === "" || kind.table === "area" ? kind.table : now.what.trim());
+  const is_of = garden.peek();
+  drawing.value = null;
+  const { then } = now.of;
+  void act.add(kind.table, set, called).then(({ told, made: [id] }) => {
+    if (garden.peek() !== is_of) return;
+    if (told !== null) drawing.value = { ...now, from: null }; // as it was, to be mended
+    else if (id !== undefined && then !== undefined) then(id);
+    else if (id !== undefined && drawing.peek() === null) {
+      batch(() => {
+        selected.value = id;
+        saying.value = `${id} is drawn, and chosen: its figures are in the notes.`;
+      });
+    } else if (id === undefined) saying.value = `${called} waits to be written.`;
+  });
+}
+
+effect(() => {
+  garden.value;
+  scheme.value;
+  drawing.value = null;
+});
+effect(() => {
+  if ((selected.value !== null || moving.value !== null) && drawing.peek() !== null) drawing.value = null;
+});
