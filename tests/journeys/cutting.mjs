@@ -15,10 +15,7 @@ for (const by of kHands) {
     const { page } = hands;
     const panel = page.locator(".section-panel");
     if (by === "keys") {
-      await page.getByRole("button", { name: "Section", exact: true }).focus();
-      await hands.key("Enter");
-      await page.locator('[data-region="sheet"]').focus();
-      await hands.keys("Shift+ArrowRight", "Shift+ArrowRight", "Enter", "Shift+ArrowUp", "Shift+ArrowUp", "Shift+ArrowUp", "Shift+ArrowUp", "Shift+ArrowUp", "Enter");
+      await hands.keys("F6", "c", "Shift+ArrowRight", "Shift+ArrowRight", "Enter", "Shift+ArrowUp", "Shift+ArrowUp", "Shift+ArrowUp", "Shift+ArrowUp", "Shift+ArrowUp", "Enter");
     } else {
       const [from, to] = [await side_of(hands, "gate-east", 12), await side_of(hands, "nursery", -12)];
       await hands.tap(page.getByRole("button", { name: "Section", exact: true }));

@@ -6,6 +6,7 @@ import type { Section } from "../api";
 import { apart, length_says, px_per_mm, type Point, to_screen, type View } from "../geometry";
 import { garden, link_to_section, section, section_line, section_loading, section_scale, type SectionLine, state, when } from "../state";
 import { begin_section, close_section, covered, section_sketch, turn_section } from "../tools";
+import { and_back } from "./strip_figure";
 
 const says = (metres: number) => length_says(metres, state.value?.site.units === "imperial");
 
@@ -83,7 +84,7 @@ function Words({ line, of, has_table, turn_table }: { line: SectionLine; of: Sec
     <span class="section-words">
       {of !== null && <button type="button" class="word-button" aria-pressed={has_table} onClick={turn_table}>Table</button>}
       <button type="button" class="word-button" onClick={turn_section}>Turn round</button>
-      <button type="button" class="word-button" onClick={begin_section}>Another line</button>
+      <button type="button" class="word-button" onClick={() => and_back(begin_section)}>Another line</button>
       {garden.value !== null && <a class="word-button" href={link_to_section(garden.value, line)} download>Picture</a>}
       <button type="button" class="word-button" onClick={close_section}>Close</button>
     </span>

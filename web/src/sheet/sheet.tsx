@@ -10,6 +10,7 @@ import { Grip } from "./marks";
 import { MoveStrip } from "./move_strip";
 import { PenStrip } from "./pen_strip";
 import { SectionPanel } from "./section_panel";
+import { and_back } from "./strip_figure";
 import { late_plans, Plan } from "./plan";
 import { shown_on } from "./shown";
 
@@ -19,7 +20,7 @@ function ViewWords() {
       <button type="button" class="word-button open-list" aria-expanded={list_open.value} onClick={() => (list_open.value = !list_open.value)}>
         List
       </button>
-      <button type="button" class="word-button" onClick={begin_section}>Section</button>
+      <button type="button" class="word-button" onClick={() => and_back(begin_section)}>Section</button>
       <button type="button" class="word-button" onClick={show_whole}>Whole</button>
       <button type="button" class="word-button figure" aria-label="Nearer" onClick={() => zoom_by(1.4)}>+</button>
       <button type="button" class="word-button figure" aria-label="Further" onClick={() => zoom_by(1 / 1.4)}>−</button>
@@ -28,7 +29,7 @@ function ViewWords() {
 }
 
 const hands_say =
-  "Arrows go to the nearest thing, Enter selects it, M moves it, D draws something new, plus and minus zoom, 0 shows the whole, Escape goes back. F6 goes to the next part of the page; a letter goes to a word there. The list has all things.";
+  "Arrows go to the nearest thing, Enter selects it, M moves it, D draws something new, C cuts a section, plus and minus zoom, 0 shows the whole, Escape goes back. F6 goes to the next part of the page; a letter goes to a word there. The list has all things.";
 
 function light_says(): string {
   if (link.value === "gone") return "shown when Spadework answers again";
