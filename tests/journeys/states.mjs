@@ -1,6 +1,6 @@
 // The states of the app that tests and pictures visit: each brings a fresh page to it.
 import { page_of, kSizes } from "./browser.mjs";
-import { Hands, settled } from "./hands.mjs";
+import { Hands, settled, until } from "./hands.mjs";
 
 const by = (size) => (size.width < 500 ? "touch" : "mouse");
 
