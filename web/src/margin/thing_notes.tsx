@@ -3,7 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Place, Thing } from "../api";
 import { moment_says, PrintLarge, print_large, print_shown } from "../band";
 import {
-  day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
+  clock_says, day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
@@ -143,6 +143,9 @@ const lit_tables = new Set(["bed", "seat", "plant", "container", "support"]);
 export function ThingNotes({ thing }: { thing: Thing }) {
   const place = place_of(thing.id);
   const mark = marks[thing.mark];
+  const now = when.value;
+  const is_moment = now.kind === "moment";
+  const casts = casts_shadow(thing.table) && thing.mark !== "removed";
   const is_lit = place !== null || (places.value === null && lit_tables.has(thing.table) && thing.mark !== "removed");
   return (
     <section class="notes" aria-label={`Notes on ${thing.id}`}>
@@ -155,6 +158,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         {mark !== "" && <>, <span class="is-proposed">{mark}</span></>}
         <span class="unseen">, {scheme_says(scheme.value)}</span>
       </p>
+      {is_moment && casts && <ShadowOf thing={thing.id} word={`At ${clock_says(now.clock)} its shadow should end here. So?`} />}
       {place !== null ? <Answer place={place} /> : is_lit && <p class="answer quiet">Casting the year’s shadows …</p>}
       <Goes thing={thing} />
       {!is_lit && <Facts thing={thing} />}
@@ -169,7 +173,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
-      {casts_shadow(thing.table) && thing.mark !== "removed" && <div class="part"><ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" /></div>}
+      {!is_moment && casts && <div class="part"><ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" /></div>}
       <TakeAway thing={thing} />
       {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}

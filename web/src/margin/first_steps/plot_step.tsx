@@ -110,9 +110,7 @@ function ByTape() {
         {labels.slice(0, 5).map((label, i) => (
           <Figure key={label} label={label} first={i === 0} is={texts[i] ?? ""} wrong={wrong_at(i)} quiet={i === 0 && range !== undefined ? range_says(range, is_imperial()) : ""} take={(text) => set_texts(texts.map((was, j) => (i === j ? text : was)))} />
         ))}
-        <div data-optional class="step-optional">
-          <Figure label={labels[5]} quiet="if you taped it too: it tells whether all fit" is={texts[5] ?? ""} wrong={wrong_at(5)} take={(text) => set_texts(texts.map((was, j) => (j === 5 ? text : was)))} />
-        </div>
+        <Figure label={labels[5]} optional quiet="if you taped it too: it tells whether all fit" is={texts[5] ?? ""} wrong={wrong_at(5)} take={(text) => set_texts(texts.map((was, j) => (j === 5 ? text : was)))} />
       </ul>
       <div class="step-told" aria-live="polite">
         {is !== null && <p>{is.says}</p>}
