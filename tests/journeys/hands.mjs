@@ -2,6 +2,14 @@
 // typed is one action each.
 export const kHands = ["mouse", "touch", "keys"];
 
+/** Hours as a grower reads them: what rests on guesses to the half hour. */
+export function hours_read(hours, on_guesses) {
+  if (!on_guesses) return hours.toFixed(1);
+  if (hours < 0.95) return `≈ ${hours.toFixed(1)}`;
+  const [whole, half] = (Math.round(hours * 2) / 2).toFixed(1).split(".");
+  return `≈ ${whole}${half === "5" ? "½" : ""}`;
+}
+
 /** LOOK's number; by keyboard at most twice as many. */
 export const most_of = (by, most) => (by === "keys" ? 2 * most : most);
 

@@ -3,7 +3,7 @@ import { effect, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
-import { dark, garden, inks, load_error, outdoors, selected, sides, without } from "../state";
+import { dark, garden, inks, load_error, outdoors, places_shown, selected, sides, takers, without } from "../state";
 import { drawing as drawn, is_bare, moving, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
@@ -199,6 +199,8 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   useSignalEffect(() => {
     shown.light.value;
     inks.value;
+    takers.value;
+    places_shown.value;
     rests.value;
     selected.value;
     const now = drawing.peek();
