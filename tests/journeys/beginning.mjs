@@ -435,6 +435,10 @@ looking["steps are left for later, taken up again, and folded to a word"] = asyn
   await until(async () => (await lines())[0] === "North", "also after a reload");
   await hands.tap(page.getByRole("button", { name: /^\d? ?Plot/ }));
   equal(await lines(), ["Plot"], "taken up again");
+  await page.getByLabel("From 2 to 3").fill("14");
+  await hands.tap(page.getByRole("button", { name: /^\d? ?North/ }));
+  await hands.tap(page.getByRole("button", { name: /^\d? ?Plot/ }));
+  equal(await page.getByLabel("From 2 to 3").inputValue(), "14", "what was typed is still there");
   await hands.tap(page.getByRole("button", { name: "That will do" }));
   await page.getByRole("button", { name: "First steps" }).waitFor();
   equal(await page.locator(".laid path").count(), 0, "nothing is left on the sheet");
@@ -444,6 +448,8 @@ looking["steps are left for later, taken up again, and folded to a word"] = asyn
   await hands.tap(page.locator("button.guess", { hasText: "north" }));
   equal(await lines(), ["North"], "north");
 };
+
+const on_sheet = (page) => page.evaluate(() => document.activeElement?.dataset.region === "sheet");
 
 /** A grey picture of that many pixels. */
 function png(width, height) {
@@ -472,11 +478,11 @@ function png(width, height) {
   return Buffer.concat([Buffer.from("89504e470d0a1a0a", "hex"), chunk("IHDR", head), chunk("IDAT", deflateSync(rows)), chunk("IEND", Buffer.alloc(0))]);
 }
 
-for (const by of ["mouse", "touch"]) {
+for (const by of kHands) {
   looking[`a plot over a picture scaled by two points, by ${by}`] = async (at) => {
     const hands = await at_steps(at, by);
     const { page } = hands;
-    await hands.tap(page.getByRole("button", { name: "From a picture" }));
+    await press(hands, "From a picture", "f");
     const field = page.locator('.step-form input[type="file"]');
     await field.setInputFiles({ name: "garden.gif", mimeType: "image/gif", buffer: Buffer.from("GIF89a, and more") });
     await page.locator(".step-form .problems").waitFor();
@@ -487,10 +493,19 @@ for (const by of ["mouse", "touch"]) {
     // Its width from edge to edge at a third of its height: 24 m.
     const box = await picture.boundingBox();
     const y = box.y + box.height / 3;
-    await hands.tap_at([box.x + 1, y]);
-    await hands.tap_at([box.x + box.width - 1, y]);
-    await page.getByLabel("From a to b").fill("24");
-    await hands.tap(page.getByRole("button", { name: /Lay it under/ }));
+    if (by === "keys") {
+      await until(() => on_sheet(page), "the keys are the sheet's");
+      await hands.keys("Home", "Enter", "End", "Enter");
+    } else {
+      await hands.tap_at([box.x + 1, y]);
+      await hands.tap_at([box.x + box.width - 1, y]);
+    }
+    const far = page.getByLabel("From a to b");
+    if (by === "touch") await hands.tap(far);
+    else await until(() => far.evaluate((one) => one === document.activeElement), "the distance is at hand");
+    await hands.type("24");
+    if (by === "keys") await hands.key("Enter");
+    else await hands.tap(page.getByRole("button", { name: /Lay it under/ }));
     await page.getByRole("form", { name: "Draw: Boundary" }).waitFor();
     const { things } = await at.state("found");
     const laid = things.find((thing) => thing.table === "picture");
@@ -498,7 +513,12 @@ for (const by of ["mouse", "touch"]) {
     equal(laid.fields.file.value, "garden.png", "its file");
     await page.waitForTimeout(400);
     const now = await picture.boundingBox();
-    await hands.drag([now.x + now.width * 0.25, now.y + now.height * 0.8], [now.x + now.width * 0.75, now.y + now.height * 0.2]);
+    if (by === "keys") {
+      // Sides typed: half the picture's.
+      await page.locator(".draw-strip").getByLabel("across").fill("12");
+      await page.locator(".draw-strip").getByLabel("deep").fill("9");
+      await hands.key("Enter");
+    } else await hands.drag([now.x + now.width * 0.25, now.y + now.height * 0.8], [now.x + now.width * 0.75, now.y + now.height * 0.2]);
     await until(async () => (await at.state("found")).boundary.length === 4, "the plot is drawn over it");
     const { boundary, singles } = await at.state("found");
     const wide = Math.max(...boundary.map(([x]) => x)) - Math.min(...boundary.map(([x]) => x));
@@ -506,7 +526,9 @@ for (const by of ["mouse", "touch"]) {
     equal(singles.boundary.guessed.value, ["outline"], "guessed");
     await page.reload();
     await picture.waitFor();
+    hands.within(7);
     // It is a thing like others: in the list, turned by its figure, taken away.
+    if (by === "keys") return `${hands.actions} actions`;
     await hands.tap(page.getByRole("button", { name: "List" }).first());
     await hands.tap(page.locator(".list-thing", { hasText: "picture" }));
     await page.locator(".thing-name", { hasText: "picture" }).waitFor();
@@ -514,7 +536,7 @@ for (const by of ["mouse", "touch"]) {
       await page.getByRole("button", { name: "More facts that it may have" }).click();
       await page.getByLabel("turn", { exact: true }).fill("12");
       await until(async () => (await at.thing("picture", "found")).fields.turn_deg?.value === 12, "it is turned");
-      check(/rotate\(-12deg\)/.test(await picture.getAttribute("style")), await picture.getAttribute("style"));
+      await until(async () => /rotate\(-12deg\)/.test(await picture.getAttribute("style")), () => picture.getAttribute("style"));
     }
     return `${hands.actions} actions`;
   };

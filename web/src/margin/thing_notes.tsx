@@ -8,7 +8,7 @@ import {
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
-import { casts_shadow } from "../tools";
+import { shows_shadow } from "../tools";
 import { ShadowOf } from "./first_steps";
 import { Facts } from "./form";
 import { about, capital, light, listed } from "./format";
@@ -149,7 +149,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
   const mark = marks[thing.mark];
   const now = when.value;
   const is_moment = now.kind === "moment";
-  const casts = casts_shadow(thing.table) && thing.mark !== "removed";
+  const casts = shows_shadow(thing);
   const is_lit = place !== null || (places.value === null && lit_tables.has(thing.table) && thing.mark !== "removed");
   return (
     <section class="notes" aria-label={`Notes on ${thing.id}`}>
