@@ -17,6 +17,16 @@ tl::unexpected<Error> missing(const std::string& key) {
   return fail(ErrorCode::kWrongUse, "/" + key, "A figure is missing.", "");
 }
 
+/// A text of TOML as it was before it was quoted: 40' 6".
+std::string without_quotes(const std::string& toml) {
+  std::string text;
+  for (std::size_t i = 1; i + 1 < toml.size(); ++i) {
+    if (toml[i] == '\\' && i + 2 < toml.size()) ++i;
+    text += toml[i];
+  }
+  return text;
+}
+
 /// What was asked, its lengths as numbers of metres or as they were typed.
 class Asked {
  public:
@@ -35,7 +45,7 @@ class Asked {
     auto toml = figure_toml(value.get<std::string>(), garden::ValueType::kLength, site_.imperial);
     if (!toml) return at_key(toml.error(), at);
     if (!toml->starts_with('"')) return metres(std::atof(toml->c_str()));
-    const auto length = document::parse_length(toml->substr(1, toml->size() - 2));
+    const auto length = document::parse_length(without_quotes(*toml));
     return length ? *length : Result<Length>(at_key(length.error(), at));
   }
   [[nodiscard]] Result<double> number(const std::string& key) const {

@@ -31,6 +31,15 @@ TEST_F(Measuring, ASquareOfTenMetresHasAHundred) {
   EXPECT_EQ(plot["remedies"][0]["says"].get<std::string>().substr(0, 4), "Tape");
 }
 
+TEST_F(Measuring, FeetAndInchesAreReadHoweverTheyAreWritten) {
+  const auto area = [&](const char* side) {
+    return measured(
+               {{"what", "plot"}, {"sides", {side, side, side, side}}, {"diagonal", 14}})["area_m2"]
+        .get<double>();
+  };
+  EXPECT_NEAR(area("32 ft 6 in"), area("32' 6\""), 1e-9);
+}
+
 TEST_F(Measuring, ASecondDiagonalTellsThatALengthIsMistaken) {
   const double across = 10 * std::sqrt(2.0);
   json asked = {{"what", "plot"}, {"sides", {10, 10, 10, 10}}, {"diagonal", across}};

@@ -32,6 +32,9 @@ class Narrows {
   [[nodiscard]] std::string says(const garden::Entry& entry, const std::string& key) const {
     if (entry.table == "garden") return of_the_place(key);
     if (entry.table == "ground") return of_the_ground(key);
+    // Nobody is to look for a cable with a spade.
+    if (entry.table == "service") return "Ask whose it is for the plan of it, and have it traced.";
+    if (key == "depth_m") return "";
     if (entry.table == "boundary") return taped("Tape it", longest_of(entry, key));
     if (key == "height_m" || key == "eaves_m" || key == "ridge_m" || key == "crown_base_m")
       return by_shadow(number_of(entry, key));

@@ -34,7 +34,7 @@ function small_targets() {
   const least = 44;
   const small = [];
   for (const one of document.querySelectorAll("button, a[href], input, select, summary, [role=slider]")) {
-    const of = one.matches("input[type=checkbox], input[type=file]") ? (one.closest("label, .fact") ?? one) : one;
+    const of = one.matches("input[type=checkbox], input[type=radio], input[type=file]") ? (one.closest("label, .fact") ?? one) : one;
     const box = of.getBoundingClientRect();
     if (box.width === 0 || box.height === 0 || getComputedStyle(of).visibility === "hidden") continue;
     if (one.closest(".visually-hidden, .for-ears") !== null) continue;

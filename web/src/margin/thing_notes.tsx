@@ -4,11 +4,11 @@ import type { Place, Thing } from "../api";
 import { moment_says, PrintLarge, print_large, print_shown } from "../band";
 import { hours_says } from "../geometry";
 import {
-  day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
+  clock_says, day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
-import { casts_shadow } from "../tools";
+import { shows_shadow } from "../tools";
 import { ShadowOf } from "./first_steps";
 import { Facts } from "./form";
 import { about, capital, light, listed } from "./format";
@@ -147,6 +147,9 @@ const lit_tables = new Set(["bed", "seat", "plant", "container", "support"]);
 export function ThingNotes({ thing }: { thing: Thing }) {
   const place = place_of(thing.id);
   const mark = marks[thing.mark];
+  const now = when.value;
+  const is_moment = now.kind === "moment";
+  const casts = shows_shadow(thing);
   const is_lit = place !== null || (places.value === null && lit_tables.has(thing.table) && thing.mark !== "removed");
   return (
     <section class="notes" aria-label={`Notes on ${thing.id}`}>
@@ -159,6 +162,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         {mark !== "" && <>, <span class="is-proposed">{mark}</span></>}
         <span class="unseen">, {scheme_says(scheme.value)}</span>
       </p>
+      {is_moment && casts && <ShadowOf thing={thing.id} word={`At ${clock_says(now.clock)} its shadow should end here. So?`} />}
       {place !== null ? <Answer place={place} /> : is_lit && <p class="answer quiet">Casting the year’s shadows …</p>}
       <Goes thing={thing} />
       {!is_lit && <Facts thing={thing} />}
@@ -173,7 +177,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
-      {casts_shadow(thing.table) && thing.mark !== "removed" && <div class="part"><ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" /></div>}
+      {!is_moment && casts && <div class="part"><ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" /></div>}
       <TakeAway thing={thing} />
       {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}

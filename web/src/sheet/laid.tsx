@@ -2,7 +2,7 @@
 // is, where a shadow ends.
 import { apart, type Point, to_screen, type View } from "../geometry";
 import { state } from "../state";
-import { arrow, covered, north_tried, rose_at, shadow_ends, size, type Sketch, sketch, view } from "../tools";
+import { arrow, covered, cross, north_tried, rose_at, shadow_ends, size, type Sketch, sketch, view } from "../tools";
 
 type Px = readonly [number, number];
 const to_px = (sight: View, points: readonly Point[]): Px[] => points.map((point) => to_screen(sight, point));
@@ -102,6 +102,13 @@ function Rose() {
   );
 }
 
+function KeyCross({ sight }: { sight: View }) {
+  const at = cross.value;
+  if (at === null) return null;
+  const [x, y] = to_screen(sight, at);
+  return <path class="sketch-cross" d={`M${x - 22} ${y}H${x - 4}M${x + 4} ${y}H${x + 22}M${x} ${y - 22}V${y - 4}M${x} ${y + 4}V${y + 22}`} />;
+}
+
 /** Shadows as they would lie, each with a handle at its end. */
 function Shadows({ sight }: { sight: View }) {
   return (
@@ -131,6 +138,7 @@ export function Laid() {
       {of !== null && of.points.length > 0 && <Plot of={of} sight={sight} />}
       <Runs sight={sight} />
       <Shadows sight={sight} />
+      <KeyCross sight={sight} />
       <Rose />
     </>
   );

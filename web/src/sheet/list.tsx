@@ -20,6 +20,7 @@ const groups: readonly [string, readonly string[]][] = [
   ["Paths and areas", ["path", "area"]],
   ["Points", ["point"]],
   ["In the ground", ["patch", "service"]],
+  ["Pictures laid under", ["picture"]],
 ];
 
 const mark_words: Record<Thing["mark"], string> = {
@@ -93,7 +94,7 @@ export function ThingList() {
   }, [list_open.value]);
   if (!list_open.value) return null;
   const figures = new Map(figures_of(left).map(({ id, says }) => [id, says]));
-  const all = (state.value?.things ?? []).filter((thing) => thing.corners.length > 0);
+  const all = (state.value?.things ?? []).filter((thing) => thing.corners.length > 0 || thing.table === "picture");
   function key(event: KeyboardEvent): void {
     if (event.key !== "Escape") return;
     event.stopPropagation();

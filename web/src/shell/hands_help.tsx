@@ -13,6 +13,7 @@ const keys: [string, string][] = [
   ["arrows, Enter", "to the nearest thing, and select it"],
   ["M", "moves it: arrows 0.1 m, with Shift 1 m, with Alt 0.01 m, or type; Enter sets it down"],
   ["D", "draws something new: a letter for what it is, arrows for the cross, Enter sets a corner"],
+  ["S", "where its shadow ends: arrows put the end where it really is, and Enter turns north by it"],
   ["C", "cuts a section: arrows move the cross, Enter sets A, then B"],
   ["+, −, 0", "nearer, further, the whole"],
   ["Esc", "one step back"],

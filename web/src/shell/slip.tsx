@@ -3,7 +3,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { print_large } from "../band";
 import { selected, steps_open } from "../state";
-import { covered, drawing } from "../tools";
+import { covered, drawing, pen } from "../tools";
 
 type Open = 0 | 1 | 2;
 const words = ["Open the notes", "Open the notes further", "Close the notes"] as const;
@@ -24,7 +24,7 @@ export function Slip({ children }: { children: ComponentChildren }) {
     return () => void (covered.value = 0);
   }, [is_measuring]);
   // What is drawn wants the sheet; what it was drawn for goes on after it.
-  const wants_sheet = drawing.value !== null;
+  const wants_sheet = drawing.value !== null || (pen.value !== null && selected.value !== null);
   const was_open = useRef<Open | null>(null);
   useEffect(() => {
     if (wants_sheet) {

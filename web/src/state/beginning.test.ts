@@ -5,6 +5,7 @@ test("clocks are this machine's where the country has them, else the country's o
   expect(likely_zone(-4.4, "France", "Europe/Paris")).toBe("Europe/Paris");
   expect(likely_zone(-4.4, "France", "Asia/Tokyo")).toBe("Europe/Paris");
   expect(likely_zone(-122, "United States", "Europe/Paris")).toBe("America/Los_Angeles");
+  expect(likely_zone(-71, "United States", "Europe/Paris")).toBe("America/New_York");
   expect(likely_zone(174.8, "New Zealand", "Europe/Paris")).toBe("Pacific/Auckland");
 });
 

@@ -63,6 +63,14 @@ function ahead_h(zone: string): number | null {
 export const zone_here = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone;
 export const all_zones = (): string[] => Intl.supportedValuesOf("timeZone").filter((zone) => zone.includes("/"));
 
+/** Of zones with the same clocks, the ones that most people live by. */
+const usual_zones = [
+  "America/New_York", "America/Chicago", "America/Denver", "America/Los_Angeles", "America/Toronto", "America/Winnipeg", "America/Edmonton",
+  "America/Vancouver", "America/Halifax", "America/Mexico_City", "America/Sao_Paulo", "America/Santiago", "Europe/Berlin", "Europe/Moscow",
+  "Europe/Madrid", "Europe/Lisbon", "Asia/Shanghai", "Asia/Tashkent", "Australia/Sydney", "Australia/Brisbane", "Australia/Perth",
+  "Australia/Adelaide", "Pacific/Auckland",
+];
+
 /** Whose clocks are likeliest at a place: this machine's where the country or the sun allows it, else
 the country's zone nearest to the sun's hours. */
 export function likely_zone(longitude_deg: number, country: string | null, here = zone_here()): string {
@@ -70,7 +78,8 @@ export function likely_zone(longitude_deg: number, country: string | null, here 
   const off_by = (zone: string) => Math.abs((ahead_h(zone) ?? 99) - sun_h);
   const zones = country === null ? [] : zones_of(country);
   if (zones.includes(here) || (zones.length === 0 && off_by(here) < 3)) return here;
-  const from = zones.length > 0 ? zones : all_zones();
+  const known = zones.length > 0 ? zones : all_zones();
+  const from = [...usual_zones.filter((zone) => known.includes(zone)), ...known];
   return from.reduce((best, zone) => (off_by(zone) < off_by(best) - 0.01 ? zone : best), from[0] ?? here);
 }
 

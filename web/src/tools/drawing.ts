@@ -208,7 +208,7 @@ export function finish(): void {
   if (kind.table === "boundary") {
     drawing.value = null;
     saying.value = "The boundary is drawn.";
-    void act.set_table("boundary", { ...place, sides_m: null, diagonal_m: null, ...now.of.more });
+    void act.set_table("boundary", { ...place, sides_m: null, diagonal_m: null, ...now.of.more }, "the boundary drawn");
     return;
   }
   const guessed = known_guesses(now);

@@ -43,6 +43,9 @@ const picture_box = (): Box | null => {
   return of === null ? null : [of.at[0], of.at[1], of.at[0] + of.width_m, of.at[1] + of.height_m];
 };
 
+/** Where the keys would set the next point. */
+export const cross = signal<Point | null>(null);
+
 const around_m = 1.5;
 
 /** The room on the sheet that a sketch wants. */
@@ -56,6 +59,7 @@ export function sketch_box(): Box | null {
 export function forget_sketches(): void {
   sketch.value = null;
   arrow.value = null;
+  cross.value = null;
   north_tried.value = null;
   shadow_ends.value = [];
   picture_tried.value = null;

@@ -1,7 +1,8 @@
 // "At 15:10 this shadow should end here. So?": a shadow's end put where it really ends turns north.
 import { signal } from "@preact/signals";
+import type { Thing } from "../api";
 import { apart, length_says, type Point } from "../geometry";
-import { act, clock_says, garden, guessed_after, measure, saying, state, when } from "../state";
+import { act, clock_says, guessed_after, measure, saying, state, when } from "../state";
 import { type Pen, put_pen_down, take_pen } from "./pen";
 import { shadow_ends } from "./laid";
 import { to_cm } from "./moving";
@@ -114,6 +115,11 @@ function pen_for(thing: string, { clock }: Moment): Pen {
 export async function begin_shadow(thing: string, moment: Moment = moment_seen()): Promise<void> {
   end_shadow();
   shadow_told.value = null;
+  const known = state.peek()?.things.find(({ id }) => id === thing);
+  if (known === undefined || !shows_shadow(known)) {
+    saying.value = `No shadow of ${thing} can be looked at.`;
+    return;
+  }
   const told = await measure({ what: "shadow", thing, ...moment });
   if (told === null) return;
   if (told.is === null) {
@@ -127,9 +133,6 @@ export async function begin_shadow(thing: string, moment: Moment = moment_seen()
   take_pen(own);
 }
 
-/** What casts a shadow whose end can be seen. */
-export const casts_shadow = (table: string): boolean => ["tree", "wall", "building", "support", "object"].includes(table);
-
-export function forget_shadow_told(): void {
-  if (garden.peek() !== null) shadow_told.value = null;
-}
+/** What stands there and casts a shadow whose end can be seen. */
+export const shows_shadow = ({ table, mark }: Thing): boolean =>
+  ["tree", "wall", "building", "support", "object"].includes(table) && mark !== "removed" && mark !== "proposed";

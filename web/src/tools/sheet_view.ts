@@ -34,7 +34,7 @@ export const is_small = computed(() => size.value.width < phone_width && compare
 function fitted(box: Box, of: Size): View {
   if (of.width < phone_width && compared.peek() === null) {
     key_beside.value = true;
-    return fit(box, of, { left: 58, right: 58, top: 34, bottom: 12 + covered.value });
+    return fit(box, of, { left: 58, right: 58, top: covered.value > 0 ? 62 : 34, bottom: 12 + covered.value });
   }
   if (of.width < 300) {
     key_beside.value = false;

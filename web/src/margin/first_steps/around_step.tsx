@@ -44,7 +44,7 @@ function Standing({ thing }: { thing: Thing }) {
           <button type="button" class="word-button" aria-expanded={by_shadow} aria-label={`From the shadow of ${thing.id}`} onClick={() => set_by_shadow(!by_shadow)}>From its shadow</button>
         </span>
       </li>
-      {by_shadow && <HeightByShadow thing={thing} done={() => set_by_shadow(false)} />}
+      {by_shadow && <li><HeightByShadow thing={thing} done={() => set_by_shadow(false)} /></li>}
     </>
   );
 }

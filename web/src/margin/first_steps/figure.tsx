@@ -19,6 +19,7 @@ interface FigureProps {
   quiet?: string; // beneath the label
   first?: boolean; // has the focus when it comes
   unit?: string;
+  optional?: boolean; // Enter passes it by
 }
 
 const is_touched = () => matchMedia("(pointer: coarse)").matches;
@@ -34,14 +35,14 @@ export function says_wrong({ message, hint }: Wrong): { message: string; hint: s
   return { message: says(message), hint: says(hint) };
 }
 
-export function Figure({ label, is, take, wrong = null, quiet = "", first = false, unit }: FigureProps) {
+export function Figure({ label, is, take, wrong = null, quiet = "", first = false, unit, optional = false }: FigureProps) {
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => {
     if (first && !is_touched()) input.current?.focus({ preventScroll: true });
   }, []);
   return (
-    <li class="fact step-figure">
+    <li class="fact step-figure" data-optional={optional ? "" : undefined}>
       <label class="fact-name" for={`${id}-in`}>
         <span class="fact-words">{label}</span>
         {quiet !== "" && <span class="fact-range">{quiet}</span>}

@@ -3,7 +3,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { Problem } from "../../api";
 import { apart, metres_in, type Point } from "../../geometry";
 import { act, garden, guessed_after, keep_picture, link_to_file, saying } from "../../state";
-import { begin_drawing, forget_sketches, kind_groups, type Pen, picture_tried, put_pen_down, show_whole, sketch, take_pen } from "../../tools";
+import { begin_drawing, cross, forget_sketches, kind_groups, type Pen, picture_tried, put_pen_down, show_whole, sketch, take_pen } from "../../tools";
 import { ChooseFile, ProblemList } from "../choose_file";
 import { is_imperial, is_locked } from "../typed_fact";
 import { enter_goes_on, Figure, type Wrong, wrong_length } from "./figure";
@@ -37,9 +37,28 @@ export function PictureWay({ done }: { done: () => void }) {
   const is_laid = laid !== null;
   useEffect(() => {
     if (!is_laid) return undefined;
+    const add = (at: Point) => set_points((was) => [...was.slice(was.length > 1 ? 2 : 0), at]);
     const mine: Pen = {
       says: "Touch two points of the picture whose distance you know",
-      tap: (at) => set_points((was) => [...was.slice(was.length > 1 ? 2 : 0), at]),
+      tap: add,
+      key: (event) => {
+        const way: Record<string, Point> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] };
+        const of = picture_tried.peek();
+        if (of === null) return false;
+        const now = cross.peek() ?? [of.at[0] + of.width_m / 2, of.at[1] + of.height_m / 2];
+        const by = way[event.key];
+        if (event.key === "Enter") {
+          add(now);
+          saying.value = "A point is set.";
+        } else if (event.key === "Home" || event.key === "End") cross.value = [of.at[0] + (event.key === "Home" ? 0 : of.width_m), now[1]];
+        else if (by === undefined) return false;
+        else {
+          const step = (of.width_m / 100) * (event.shiftKey ? 10 : event.altKey ? 0.2 : 1); // hundredths of its width
+          cross.value = [now[0] + by[0] * step, now[1] + by[1] * step];
+        }
+        return true;
+      },
+      leave: () => void (cross.value = null),
     };
     take_pen(mine);
     return () => put_pen_down(mine);
@@ -59,6 +78,7 @@ export function PictureWay({ done }: { done: () => void }) {
       else {
         picture_tried.value = { file: name, at: [0, 0], width_m: wide_at_first_m, height_m: (wide_at_first_m * sides[1]) / sides[0] };
         show_whole();
+        to_sheet();
         saying.value = "The picture lies under the sheet. Touch two points of it whose distance you know.";
       }
     }

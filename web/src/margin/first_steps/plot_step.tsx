@@ -1,8 +1,9 @@
 // The plot: four sides and a diagonal by tape, so long by so wide, or over a picture.
+import { signal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import type { Measured } from "../../api";
 import { corners_so_far, length_says, metres_in, type Point } from "../../geometry";
-import { act, guessed_after, measure, type NotMeasured, saying, single } from "../../state";
+import { act, garden, guessed_after, measure, type NotMeasured, saying, single } from "../../state";
 import { forget_sketches, key_of, show_whole, sketch } from "../../tools";
 import { range_says } from "../facts";
 import { capital } from "../format";
@@ -57,8 +58,14 @@ function kept_then(): void {
   show_whole();
 }
 
+/** What was typed and not kept yet, of each garden: the step can be left and taken up again. */
+const typed = signal<Readonly<Record<string, readonly string[]>>>({});
+const nothing: readonly string[] = ["", "", "", "", "", ""];
+
 function ByTape() {
-  const [texts, set_texts] = useState<readonly string[]>(["", "", "", "", "", ""]);
+  const id = garden.value ?? "";
+  const texts = typed.value[id] ?? nothing;
+  const set_texts = (next: readonly string[]) => (typed.value = { ...typed.peek(), [id]: next });
   const [told, set_told] = useState<{ is: Measured | null; not: NotMeasured | null }>({ is: null, not: null });
   const range = key_of("boundary", "diagonal_m");
   useEffect(() => {
@@ -100,6 +107,7 @@ function ByTape() {
       : { outline: null, sides_m: texts.slice(0, 4).map((text) => text.trim()), diagonal_m: (texts[4] ?? "").trim(), guessed: null };
     if ((await act.set_table("boundary", set, "the plot by tape")) !== null) return;
     saying.value = `The plot is drawn: ${now.is.says}`;
+    set_texts(nothing);
     kept_then();
   }
   const is = told.is;
@@ -110,9 +118,7 @@ function ByTape() {
         {labels.slice(0, 5).map((label, i) => (
           <Figure key={label} label={label} first={i === 0} is={texts[i] ?? ""} wrong={wrong_at(i)} quiet={i === 0 && range !== undefined ? range_says(range, is_imperial()) : ""} take={(text) => set_texts(texts.map((was, j) => (i === j ? text : was)))} />
         ))}
-        <div data-optional class="step-optional">
-          <Figure label={labels[5]} quiet="if you taped it too: it tells whether all fit" is={texts[5] ?? ""} wrong={wrong_at(5)} take={(text) => set_texts(texts.map((was, j) => (j === 5 ? text : was)))} />
-        </div>
+        <Figure label={labels[5]} optional quiet="if you taped it too: it tells whether all fit" is={texts[5] ?? ""} wrong={wrong_at(5)} take={(text) => set_texts(texts.map((was, j) => (j === 5 ? text : was)))} />
       </ul>
       <div class="step-told" aria-live="polite">
         {is !== null && <p>{is.says}</p>}

@@ -2,7 +2,7 @@
 import { useState } from "preact/hooks";
 import type { Thing } from "../../api";
 import { clock_says, state } from "../../state";
-import { begin_shadow, casts_shadow, end_shadow, moment_seen, shadow_looked, shadow_told } from "../../tools";
+import { begin_shadow, shows_shadow, end_shadow, moment_seen, shadow_looked, shadow_told } from "../../tools";
 import { is_locked } from "../typed_fact";
 import { says_wrong } from "./figure";
 import { to_sheet } from "./progress";
@@ -48,7 +48,7 @@ export function ShadowOf({ thing, word }: { thing: string; word: string }) {
   );
 }
 
-const upright = (): Thing[] => (state.value?.things ?? []).filter((thing) => casts_shadow(thing.table) && thing.mark !== "removed");
+const upright = (): Thing[] => (state.value?.things ?? []).filter(shows_shadow);
 
 /** In the step for north, once anything stands. */
 export function ShadowSolves() {
