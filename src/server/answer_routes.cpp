@@ -147,6 +147,8 @@ Answer places_answer(OpenGarden::Held& garden, const Request& request, Progress*
     places.push_back(place_json(place, *year, *months));
     places.back()["shown_h"] = shown->hours(id, *months);
     places.back()["on_guesses"] = shown->on_guesses->rests(id, over);
+    places.back()["year_on_guesses"] =
+        shown->on_guesses->rests(id, {0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11});
     for (std::size_t m = 0; m < 12; ++m)
       places.back()["months"][m]["on_guesses"] =
           shown->on_guesses->rests(id, {static_cast<int>(m)});
@@ -190,7 +192,11 @@ Answer takers_answer(OpenGarden::Held& garden, const Request& request, Progress*
   if (!all) return error_answer(all.error());
   const auto own = garden.study().takers(scheme, {id}, progress);
   if (!own) return error_answer(own.error());
+  const auto growing = light::growing_months((*stand)->garden.site.latitude);
+  const auto season = garden.study().takers(scheme, {id}, progress, growing);
+  if (!season) return error_answer(season.error());
   const light::Takers& takers = *(*own)->find(id);
+  const light::Takers& in_season = *(*season)->find(id);
   const light::PlaceSun& place = *(*year)->find(id);
   const light::TakerInks inks((*all)->ranked);
   std::vector<light::Taker> most = takers.takers;
@@ -198,11 +204,14 @@ Answer takers_answer(OpenGarden::Held& garden, const Request& request, Progress*
     return a.sun_h_per_year > b.sun_h_per_year;
   });
   Json rows = Json::array();
-  for (const light::Taker& taker : most)
+  for (const light::Taker& taker : most) {
     rows.push_back(taker_json(taker.id, &place.place, taker.sun_h_per_year, inks));
-  const auto growing = light::growing_months((*stand)->garden.site.latitude);
+    const auto same = std::find_if(in_season.takers.begin(), in_season.takers.end(),
+                                   [&](const light::Taker& one) { return one.id == taker.id; });
+    rows.back()["growing_h"] = same == in_season.takers.end() ? 0.0 : same->sun_h_per_year;
+  }
   return json_answer({{"place", id},
-                      {"answer", study::place_answer(place, (*year)->sun, &takers, growing)},
+                      {"answer", study::place_answer(place, (*year)->sun, &in_season, growing)},
                       {"lost_h", takers.lost_h},
                       {"taken_twice_h", takers.taken_twice_h},
                       {"takers", std::move(rows)}});

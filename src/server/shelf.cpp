@@ -117,14 +117,15 @@ Result<std::string> Shelf::add(const std::string& text, std::vector<Error>& prob
   return add_as("", text, problems);
 }
 
-Result<std::string> Shelf::look_into(const std::string& name) {
+Result<std::string> Shelf::look_into(const std::string& name, bool afresh) {
   const auto example = std::find_if(workshop_.examples.begin(), workshop_.examples.end(),
                                     [&](const Example& one) { return one.name == name; });
   if (example == workshop_.examples.end()) return no_such(name);
   const std::scoped_lock lock(mutex_);
-  if (is_there(path_of(name))) return name;
+  const bool has_copy = is_there(path_of(name));
+  if (has_copy && !afresh) return name;
   std::vector<Error> problems;
-  return add_as(path_of(name), std::string(example->text), problems);
+  return add_as(has_copy ? "" : path_of(name), std::string(example->text), problems);
 }
 
 Result<std::string> Shelf::take_off(const std::string& id) {

@@ -47,17 +47,17 @@ std::string capital(std::string text) {
   return text;
 }
 
-std::string taker_says(const light::Takers& takers, const std::string& place) {
+std::string taker_says(const light::Takers& takers, const std::string& place, double days) {
   if (takers.takers.empty()) return "";
   const auto most = std::max_element(
       takers.takers.begin(), takers.takers.end(),
       [](const auto& a, const auto& b) { return a.sun_h_per_year < b.sun_h_per_year; });
-  const double a_day = most->sun_h_per_year / 365.25;
+  const double a_day = most->sun_h_per_year / days;
   if (a_day < 0.2) return "";
   const std::string who = most->id == light::kSkylineId ? "The skyline"
                           : most->id == place           ? "What stands around it"
                                                         : capital(most->id);
-  return fmt::format(" {} takes {} a day, over the year.", who, hours_says(a_day));
+  return fmt::format(" {} takes {} a day.", who, hours_says(a_day));
 }
 
 /// "about 5½ hours of sun …. Part sun. Hedge takes …", as it goes on after "has".
@@ -69,7 +69,9 @@ std::string sun_of_place(const light::PlaceSun& place, const light::SunYear& sun
                                       : fmt::format("about {} of sun on a clear day, {}{}.", hours,
                                                     months_say(months), when_says(means));
   out += " " + capital(std::string(light::light_class_name(light::light_class(means.sun)))) + ".";
-  if (takers != nullptr) out += taker_says(*takers, place.place.id);
+  double days = 0;
+  for (const int month : months) days += sun.days_in_month[static_cast<std::size_t>(month)];
+  if (takers != nullptr) out += taker_says(*takers, place.place.id, days);
   return out;
 }
 
@@ -140,9 +142,9 @@ std::string garden_answer(const PlacesYear& year, std::span<const int> months) {
       counts.push_back(fmt::format("{} {} {}", n, n == 1 ? "has" : "have", light_class_name(of)));
   }
   return fmt::format(
-      "Of {} beds, {}, {}. The sunniest is {} with {} a day, the darkest {} with {}.", beds.size(),
-      list_words(counts, "and"), months_say(months), (*most)->place.id, hours_says(hours(*most)),
-      (*least)->place.id, hours_says(hours(*least)));
+      "Of {} beds, {}, {}. The sunniest is {} with about {} a day, the darkest {} with {}.",
+      beds.size(), list_words(counts, "and"), months_say(months), (*most)->place.id,
+      hours_says(hours(*most)), (*least)->place.id, hours_says(hours(*least)));
 }
 
 }  // namespace spadework::study

@@ -15,7 +15,7 @@ namespace spadework::study {
 
 /// "About 5½ hours of sun on a clear day, April to September, mostly in the morning. Part sun. The
 /// hedge takes 1½ hours."
-/// In: `takers`: of the place, for a year; nothing: not told. `months`: 0 to 11, in order.
+/// In: `months`: 0 to 11, in order. `takers`: of the place in those months; nothing: not told.
 [[nodiscard]] std::string place_answer(const light::PlaceSun& place, const light::SunYear& sun,
                                        const light::Takers* takers, std::span<const int> months);
 /// The one thing to do next: mend the worst finding, measure what was guessed, or look around.

@@ -32,10 +32,10 @@ light::SunYear days() {
 TEST(PlaceAnswer, TellsHoursWhenClassAndWhoTakesMost) {
   const std::vector<int> growing{3, 4, 5, 6, 7, 8};
   light::Takers takers;
-  takers.takers = {{"hedge", 1.5 * 365.25, 100}, {"medlar", 100, 200}};
+  takers.takers = {{"hedge", 1.5 * 6 * 30, 100}, {"medlar", 100, 200}};
   EXPECT_EQ(place_answer(place_with(3.5, 1.5, 0.5), days(), &takers, growing),
             "About 5½ hours of sun on a clear day, April to September, mostly in the morning. Part "
-            "sun. Hedge takes 1½ hours a day, over the year.");
+            "sun. Hedge takes 1½ hours a day.");
   EXPECT_EQ(place_answer(place_with(2, 3, 2), days(), nullptr, std::vector<int>{0}),
             "About 7 hours of sun on a clear day, in January. Full sun.");
   EXPECT_EQ(place_answer(place_with(0, 0, 0), days(), nullptr, growing),

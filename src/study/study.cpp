@@ -8,6 +8,7 @@
 #include "base/digest.h"
 #include "base/parallel.h"
 #include "garden/bodies.h"
+#include "geometry/palette.h"
 #include "study/study_parts.h"
 #include "study/why.h"
 
@@ -79,7 +80,38 @@ bool matters_for_climate(const std::string& table) {
   return table == "garden" || table == "climate" || table == "climate.month";
 }
 
+/// Orders the things of a stand by what they take from all places; those that never take a place's
+/// sun alone come last, in the garden's order. `first`: who goes before them all.
+void rank(TakersYear& year, const Stand& stand, std::vector<std::string> first) {
+  std::map<std::string, double> hours;
+  for (const PlaceTakers& place : year.places) {
+    for (const light::Taker& taker : place.takers.takers) hours[taker.id] += taker.sun_h_per_year;
+  }
+  std::vector<std::pair<std::string, double>> most(hours.begin(), hours.end());
+  std::stable_sort(most.begin(), most.end(),
+                   [](const auto& a, const auto& b) { return a.second > b.second; });
+  year.ranked = std::move(first);
+  std::set<std::string> there(year.ranked.begin(), year.ranked.end());
+  for (const auto& [id, h] : most) {
+    if (id == light::kSkylineId) continue;  // it has a grey of its own
+    if (there.insert(id).second) year.ranked.push_back(id);
+    if (h > 0) year.taking.insert(id);
+  }
+  for (const garden::Body& body : stand.bodies) {
+    if (there.insert(body.thing).second) year.ranked.push_back(body.thing);
+  }
+}
+
 }  // namespace
+
+std::vector<std::string> TakersYear::inked() const {
+  std::vector<std::string> ids;
+  for (const std::string& id : ranked) {
+    if (ids.size() == geometry::kTakerInks.size() || taking.count(id) == 0) break;
+    ids.push_back(id);
+  }
+  return ids;
+}
 
 bool matters_for_light(const std::string& table) {
   static const std::vector<std::string> tables = {
@@ -264,13 +296,27 @@ Result<Shared<light::SunPrint>> Study::print(const std::string& scheme, const st
 }
 
 Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
-                                         const std::vector<std::string>& only, Progress* progress) {
+                                         const std::vector<std::string>& only, Progress* progress,
+                                         const std::vector<int>& months) {
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  return once<TakersYear>(places_key("takers", s.key, only), [&]() -> Result<TakersYear> {
-    const auto sun = open_sun(scheme);
+  std::string key = places_key("takers", s.key, only);
+  for (const int month : months) key += fmt::format(" month {}", month);
+  std::vector<std::string> first;  // whose inks they are as found, they are in every scheme
+  if (scheme != "found" && only.empty() && months.empty()) {
+    const auto found = takers("found", {}, progress);
+    if (!found) return tl::unexpected<Error>(found.error());
+    first = (*found)->inked();
+    for (const std::string& id : first) key += " " + id;
+  }
+  return once<TakersYear>(key, [&]() -> Result<TakersYear> {
+    auto sun = open_sun(scheme);
     if (!sun) return tl::unexpected<Error>(sun.error());
+    if (!months.empty()) {
+      sun->leave_out_light();
+      sun->leave_out_all_but(months);
+    }
     const std::vector<light::Place> places = places_of(s, only);
     TakersYear year;
     year.places.resize(places.size());
@@ -284,21 +330,7 @@ Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
     });
     if (progress != nullptr && progress->cancelled())
       return fail(ErrorCode::kNoAnswer, "", "The work was stopped before it was done.");
-    std::map<std::string, double> hours;
-    for (const PlaceTakers& place : year.places) {
-      for (const light::Taker& taker : place.takers.takers) hours[taker.id] += taker.sun_h_per_year;
-    }
-    std::vector<std::pair<std::string, double>> most(hours.begin(), hours.end());
-    std::stable_sort(most.begin(), most.end(),
-                     [](const auto& a, const auto& b) { return a.second > b.second; });
-    for (const auto& [id, h] : most) {
-      if (id != light::kSkylineId) year.ranked.push_back(id);  // it has a grey of its own
-    }
-    // Those that never take a place's sun alone come last, in the garden's order.
-    std::set<std::string> there(year.ranked.begin(), year.ranked.end());
-    for (const garden::Body& body : s.bodies) {
-      if (there.insert(body.thing).second) year.ranked.push_back(body.thing);
-    }
+    rank(year, s, std::move(first));
     return year;
   });
 }

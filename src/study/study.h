@@ -6,6 +6,7 @@
 #include <array>
 #include <map>
 #include <memory>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -59,7 +60,13 @@ struct TakersYear {
   std::vector<PlaceTakers> places;
   /// Every thing, by the sun that it alone takes from all places together, most first: whose ink is
   /// whose on every drawing of the scheme. The skyline, which has a grey of its own, is left out.
+  /// In a proposal those that have an ink as found go before the others, so that an ink stays with
+  /// its thing; one of them may be gone.
   std::vector<std::string> ranked;
+  std::set<std::string> taking;  // of them, those that take any
+
+  /// Those that have an ink of their own.
+  [[nodiscard]] std::vector<std::string> inked() const;
 
   [[nodiscard]] const light::Takers* find(std::string_view id) const;
 };
@@ -154,10 +161,12 @@ class Study {
                                                 std::optional<double> clock_h);
   [[nodiscard]] Result<Shared<light::SunPrint>> print(const std::string& scheme,
                                                       const std::string& place);
-  /// What takes the light of the places; `only` as above.
+  /// What takes the light of the places; `only` as above. `months` (0 to 11): what is taken in them
+  /// alone, hours without light; none: the year.
   [[nodiscard]] Result<Shared<TakersYear>> takers(const std::string& scheme,
                                                   const std::vector<std::string>& only = {},
-                                                  Progress* progress = nullptr);
+                                                  Progress* progress = nullptr,
+                                                  const std::vector<int>& months = {});
   [[nodiscard]] Result<SpotYear> spot_year(const std::string& scheme, geometry::Vec2 at,
                                            Length above);
   [[nodiscard]] Result<SpotDay> spot_day(const std::string& scheme, geometry::Vec2 at, Length above,

@@ -150,8 +150,7 @@ Trace mean_trace(const Asked& asked, const std::vector<int>& months, const std::
       key == "share_of_open" ? " and only those that have light" : "",
       month_name(static_cast<unsigned>(most) + 1));
   trace.inputs = std::move(inputs);
-  if (std::any_of(trace.inputs.begin(), trace.inputs.end(), rests_on_guess))
-    trace.value = "≈ " + trace.value;
+  if (asked.guessed(span.months)) tell_guess(trace);
   return trace;
 }
 
@@ -263,7 +262,10 @@ Result<Trace> Study::why(const std::string& scheme, const std::string& text) {
   std::optional<light::Takers> takers;
   if (asks_for_takers(*pointer))
     takers = light::takers_of((*stand)->garden, place->place, scene, *sun);
-  return why_light({**stand, known_.catalogue, **climate, *sun, *place, scene, pointer->day},
+  const auto guesses = on_guesses(scheme);
+  if (!guesses) return tl::unexpected<Error>(guesses.error());
+  return why_light({**stand, known_.catalogue, **climate, *sun, *place, scene, pointer->day,
+                    guesses->get()},
                    takers ? &*takers : nullptr, *pointer);
 }
 

@@ -23,6 +23,12 @@ struct Asked {
   const light::PlaceSun& place;
   const light::Scene& scene;  // all that can shade it
   std::optional<LocalDate> day;
+  const OnGuesses* on_guesses = nullptr;  // of the scheme's places
+
+  /// Whether the place's figures of those months rest on guesses; as the tables have it.
+  [[nodiscard]] bool guessed(const std::vector<int>& months) const {
+    return on_guesses != nullptr && on_guesses->rests(place.place.id, months);
+  }
 };
 
 /// In:     `takers`: of the year, where the pointer asks for them or for what they take.

@@ -172,7 +172,7 @@ Trace sunshine_trace(const Asked& asked, std::size_t month) {
       "open’s.";
   trace.inputs = {sun_trace(asked, {{static_cast<int>(month)}, {}}, figures.sun_h_per_day),
                   climate_trace(asked.climate, month, climate::Quantity::kSunshine)};
-  if (rests_on_guess(trace)) trace.value = "≈ " + trace.value;
+  if (asked.guessed({static_cast<int>(month)})) tell_guess(trace);
   return trace;
 }
 
@@ -200,7 +200,7 @@ Trace dli_trace(const Asked& asked, std::size_t month) {
   add_site(asked.stand, trace.inputs);
   add_skyline(asked.stand, trace.inputs);
   add_place(asked.stand, asked.place.place, asked.catalogue, trace.inputs);
-  if (rests_on_guess(trace)) trace.value = "≈ " + trace.value;
+  if (asked.guessed({static_cast<int>(month)})) tell_guess(trace);
   return trace;
 }
 
@@ -221,7 +221,7 @@ Trace share_trace(const Asked& asked, std::size_t month) {
       "more than all.";
   Trace dli = dli_trace(asked, month);
   trace.inputs = {std::move(dli)};
-  if (rests_on_guess(trace)) trace.value = "≈ " + trace.value;
+  if (asked.guessed({static_cast<int>(month)})) tell_guess(trace);
   return trace;
 }
 

@@ -144,6 +144,7 @@ Trace why_taker(const Asked& asked, const light::Taker& taker, Taken what,
     trace.inputs.push_back(open_sun_trace(asked, whole_year(), a_year()));
   else
     trace.inputs.push_back(open_light_of_year(asked.climate, asked.sun));
+  if (rests_on_guess(trace)) tell_guess(trace);
   return trace;
 }
 
@@ -153,6 +154,7 @@ Trace lost_trace(const Asked& asked, const light::Takers& takers) {
   trace.number = takers.lost_h;
   add_place(asked.stand, asked.place.place, asked.catalogue, trace.inputs);
   trace.inputs.push_back(open_sun_trace(asked, whole_year(), a_year()));
+  if (asked.guessed(whole_year().months)) tell_guess(trace);
   return trace;
 }
 
@@ -165,6 +167,7 @@ Trace twice_trace(const Asked& asked, const light::Takers& takers) {
   trace.inputs = {lost_trace(asked, takers)};
   std::erase_if(trace.inputs.front().inputs,
                 [](const Trace& input) { return input.name == "by two at once"; });
+  if (asked.guessed(whole_year().months)) tell_guess(trace);
   return trace;
 }
 
@@ -253,6 +256,7 @@ Trace taken_trace(const Asked& asked, const light::Takers& takers, Taken what, c
     }
     trace.inputs.push_back(quantity(taker_name(asked, taker.id), what, amount, rate));
     add_taker(asked, taker.id, trace.inputs.back().inputs);
+    if (rests_on_guess(trace.inputs.back())) tell_guess(trace.inputs.back());
   }
   if (small >= rate.least)
     trace.inputs.push_back(quantity("others, each less than is told", what, small, rate));
@@ -291,8 +295,7 @@ Trace sun_trace(const Asked& asked, const Span& span, double hours) {
     trace.inputs.push_back(quantity("turned away from it", Taken::kHours, away, rate));
   if (takers.lost_h / rate.over >= rate.least)
     trace.inputs.push_back(taken_trace(asked, takers, Taken::kHours, rate));
-  if (std::any_of(trace.inputs.begin(), trace.inputs.end(), rests_on_guess))
-    trace.value = "≈ " + trace.value;
+  if (asked.guessed(span.months)) tell_guess(trace);
   return trace;
 }
 

@@ -3,8 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <cstdlib>
 
 #include "garden/bodies.h"
+#include "light/light_drawing.h"
 
 namespace spadework::study {
 namespace {
@@ -199,6 +202,20 @@ Trace without_inputs(Trace trace) {
 bool rests_on_guess(const Trace& trace) {
   return trace.standing == Standing::kGuessed ||
          std::any_of(trace.inputs.begin(), trace.inputs.end(), rests_on_guess);
+}
+
+void tell_guess(Trace& trace) {
+  const std::size_t end = trace.value.find_first_not_of("0123456789.");
+  if (!trace.has_number || end == 0 || trace.value.starts_with("≈")) return;
+  const std::string rest = end == std::string::npos ? "" : trace.value.substr(end);
+  const double shown = std::atof(trace.value.c_str());
+  constexpr double kMostOfADay = 24;
+  if (trace.unit == "h" && shown <= kMostOfADay) {
+    trace.value = light::hours_figure(shown, true) + rest;
+    return;
+  }
+  const double digit = shown < 10 ? 1 : std::pow(10, std::floor(std::log10(shown)) - 1);
+  trace.value = fmt::format("≈ {:.0f}{}", std::round(shown / digit) * digit, rest);
 }
 
 void add_site(const Stand& stand, std::vector<Trace>& out) {

@@ -15,6 +15,8 @@ namespace spadework::study {
 /// The link without what it rests on: for a figure whose chain is told elsewhere.
 [[nodiscard]] Trace without_inputs(Trace trace);
 [[nodiscard]] bool rests_on_guess(const Trace& trace);
+/// Its value with ≈ and fewer digits: hours a day to the half, all else to two digits.
+void tell_guess(Trace& trace);
 
 /// Where the garden lies: latitude, longitude, height, north.
 void add_site(const Stand& stand, std::vector<Trace>& out);

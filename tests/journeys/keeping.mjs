@@ -102,6 +102,8 @@ for (const by of kHands) {
     await hands.page.getByText(/^Kept here/).first().waitFor();
     await type_height(hands, "5.6");
     await hands.undo(); // what was never sent is left away
+    const field = hands.page.getByLabel(/^height$/i).first();
+    await until(async () => (await field.inputValue()) === "5.4", async () => `the field: ${await field.inputValue()}`);
     await at.served.again();
     await hands.page.waitForFunction(() => !/Kept here/.test(document.body.innerText));
     await is_height(at, 5.4);

@@ -1,5 +1,6 @@
 // The axes of the year band and of the sun print: days across, hours by the clock up.
 import type { Band } from "../api";
+import { hours_says } from "../geometry";
 
 export const days_of_year = 365;
 const lengths = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
@@ -46,6 +47,10 @@ export function hour_at(axes: Axes, y: number): number {
   const hour = axes.high_h - (y / axes.height) * (axes.high_h - axes.low_h);
   return within(Math.round(hour * 12) / 12, axes.low_h, axes.high_h);
 }
+
+/** A month's total beneath a print, where there is little room. */
+export const total_says = (month: { sun_h_per_day: number; on_guesses: boolean } | undefined): string =>
+  month === undefined ? "" : hours_says(month.sun_h_per_day, month.on_guesses).replace("≈ ", "≈");
 
 /** "06-15" of a column. */
 export function day_of_column(first_day: number, column: number): string {

@@ -5,8 +5,7 @@ import { useMemo, useRef } from "preact/hooks";
 import type { Band } from "../api";
 import { band, band_loading, growing, month_names, place_of, print_loading, selected, when, when_says } from "../state";
 import {
-  type Axes, column_at, day_of_column, days_of_year, has_room, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour,
-} from "./axes";
+  type Axes, column_at, day_of_column, days_of_year, has_room, hour_at, hours_shown, month_at, month_spans, runs_of_months, y_of_hour, total_says } from "./axes";
 import { choose_growing, choose_moment, choose_month, is_growing_now, move_day, print_shown } from "./chosen";
 import { follow } from "./hands";
 import { hours_between, Plot } from "./plot";
@@ -101,7 +100,7 @@ function Rail({ axes }: { axes: Axes }) {
       {totals !== null &&
         month_spans(axes.first_day).filter((_, nth) => has_room(axes, nth, figure_px)).map(({ month, from, to }) => (
           <span key={month} class="month-total" style={{ left: `${((from + to) / 2 / days_of_year) * 100}%` }}>
-            {totals.find((row) => row.month === month + 1)?.sun_h_per_day.toFixed(1)}
+            {total_says(totals.find((row) => row.month === month + 1))}
           </span>
         ))}
       {totals !== null && <span class="totals-unit" aria-hidden="true">h a day</span>}

@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import type { Band, Print } from "../api";
 import { band, dark, month_names, outdoors, place_of } from "../state";
-import { type Axes, column_at, day_of_column, days_of_year, has_room, hour_at, hours_shown, month_spans, y_of_hour } from "./axes";
+import { type Axes, column_at, day_of_column, days_of_year, has_room, hour_at, hours_shown, month_spans, y_of_hour, total_says } from "./axes";
 import { choose_moment, moment_says, print_shown } from "./chosen";
 import { follow } from "./hands";
 import { half_line, half_strength, mixed, rgb_of } from "./hatches";
@@ -107,7 +107,7 @@ function Picture({ of, print }: { of: Band; print: Print }) {
       </div>
       <div class="print-totals" aria-hidden="true">
         {spans.filter((_, nth) => has_room(axes, nth, figure_px)).map(({ month, from, to }) => (
-          <span key={month} style={middle(from, to)}>{totals.find((row) => row.month === month + 1)?.sun_h_per_day.toFixed(1)}</span>
+          <span key={month} style={middle(from, to)}>{total_says(totals.find((row) => row.month === month + 1))}</span>
         ))}
       </div>
     </div>

@@ -29,6 +29,9 @@ test("a day", () => {
 test("months", () => {
   expect(said("June")).toEqual({ when: { kind: "months", months: [5] } });
   expect(said("sept")).toEqual({ when: { kind: "months", months: [8] } });
+  expect(said("October")).toEqual({ when: { kind: "months", months: [9] } });
+  expect(said("october to december")).toEqual({ when: { kind: "months", months: [9, 10, 11] } });
+  expect(said("Nov-Feb")).toEqual({ when: { kind: "months", months: [10, 11, 0, 1] } });
   expect(said("Nov to Feb")).toEqual({ when: { kind: "months", months: [10, 11, 0, 1] } });
   expect(said("May–Aug")).toEqual({ when: { kind: "months", months: [4, 5, 6, 7] } });
   expect(said("the whole year")).toEqual({ when: { kind: "months", months: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11] } });

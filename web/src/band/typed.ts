@@ -61,7 +61,7 @@ function day_in(text: string): string | null {
 }
 
 function months_in(text: string): number[] | null {
-  const run = /^([a-z]+\.?)\s*(?:to|till|until|-|–)\s*([a-z]+\.?)$/.exec(text);
+  const run = /^([a-z]+\.?)(?:\s+(?:to|till|until)\s+|\s*[-–]\s*)([a-z]+\.?)$/.exec(text);
   const [from, to] = run === null ? [month_of(text), month_of(text)] : [month_of(run[1]), month_of(run[2])];
   if (from === null || to === null) return null;
   const months = [from];

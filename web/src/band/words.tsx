@@ -79,7 +79,7 @@ function caption(): string {
   const moment = moment_says();
   if (moment !== "") return moment;
   if (print_shown() !== null)
-    return `The sun on ${selected.value}, clear sky. Yellow: the sun is on it. Ink: what takes it; striped, two at once.`;
+    return `The sun on ${selected.value}, clear sky. Yellow: the sun is on it; finely lined, on a part of it. Ink: what takes it; striped, two at once.`;
   return "Touch a month, a day on the rail, or a moment between; or type 15 Jun 16:20.";
 }
 

@@ -1,7 +1,11 @@
 import { expect, test } from "vitest";
-import { hours_says } from "./figures";
+import { gain_says, hours_says } from "./figures";
 
 test("hours that rest on guesses have fewer digits", () => {
   expect([6.83, 0, 0.44].map((hours) => hours_says(hours))).toEqual(["6.8", "0.0", "0.4"]);
   expect([6.83, 6.7, 0.97, 0.44, 0].map((hours) => hours_says(hours, true))).toEqual(["≈ 7", "≈ 6½", "≈ 1", "≈ 0.4", "≈ 0.0"]);
+});
+test("gains have their sign, and fewer digits on guesses", () => {
+  expect([0.44, -0.3, 0.01, -4.3].map((hours) => gain_says(hours))).toEqual(["+0.4", "−0.3", "±0", "−4.3"]);
+  expect([0.44, -4.3, 0.01, 9].map((hours) => gain_says(hours, true))).toEqual(["≈ +0.4", "≈ −4½", "≈ 0", "≈ +9"]);
 });

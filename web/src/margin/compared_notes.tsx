@@ -1,10 +1,13 @@
 // Two schemes side by side: what each place gains from the left one to the right one.
-import { hours_says } from "../geometry";
+import { gain_says, hours_says } from "../geometry";
 import { day_says, field, field_of, months_say, places_loading, places_shown, scheme, second_field, second_state, sides, things, when_says } from "../state";
 import { scheme_says } from "../sheet";
 import { select } from "../tools";
-import { about, figure, gain, listed } from "./format";
+import { listed } from "./format";
 import { type Gained, gains_between, gains_of_places, is_in_both } from "./gains";
+
+const size_says = ({ by, from_guessed = false, to_guessed = false }: Gained) =>
+  hours_says(Math.abs(by), from_guessed || to_guessed).replace("≈", "about");
 
 function sentence(gains: readonly Gained[], to: string, time: string): string {
   const more = gains.filter(({ by }) => by >= 0.05);
@@ -14,8 +17,8 @@ function sentence(gains: readonly Gained[], to: string, time: string): string {
   const count = (n: number, verb: string) => `${n} ${n === 1 ? `${verb}s` : verb}`;
   const told = [more.length > 0 ? count(more.length, "win") : "", less.length > 0 ? count(less.length, "lose") : ""].filter((words) => words !== "");
   const [first, last] = [gains[0], gains[gains.length - 1]];
-  const most = first !== undefined && first.by >= 0.05 ? ` ${first.id} wins most, ${figure(first.by)} h a day` : "";
-  const least = last !== undefined && last.by <= -0.05 ? `${most === "" ? " " : "; "}${last.id} loses most, ${figure(-last.by)} h` : "";
+  const most = first !== undefined && first.by >= 0.05 ? ` ${first.id} wins most, ${size_says(first)} h a day` : "";
+  const least = last !== undefined && last.by <= -0.05 ? `${most === "" ? " " : "; "}${last.id} loses most, ${size_says(last)} h` : "";
   return `${scheme_says(to)}, of ${gains.length} places that both have ${listed(told)}, ${time}.${most}${least}${most + least === "" ? "" : "."}`;
 }
 
@@ -108,7 +111,7 @@ function ComparedHours({ pair }: { pair: readonly [string, string] | null }) {
               </th>
               <td class="number">{hours_says(from, from_guessed)}</td>
               <td class="number">{hours_says(to, to_guessed)}</td>
-              <td class="number won-by">{about(gain(by), from_guessed || to_guessed)}</td>
+              <td class="number won-by">{gain_says(by, from_guessed || to_guessed)}</td>
             </tr>
           ))}
         </tbody>
@@ -118,8 +121,7 @@ function ComparedHours({ pair }: { pair: readonly [string, string] | null }) {
       )}
       {alone.length > 0 && (
         <p class="small">
-          Only {scheme_says(is_turned ? pair[0] : pair[1]).toLowerCase()}: {listed(alone.slice(0, 12).map(({ id }) => id))}
-          {alone.length > 12 && ` and ${alone.length - 12} more`}, so there is nothing to compare.
+          Only {scheme_says(is_turned ? pair[0] : pair[1]).toLowerCase()}: {listed(alone.map(({ id }) => id))}, so there is nothing to compare.
         </p>
       )}
     </div>

@@ -1,6 +1,6 @@
 // What can be done with a thing: thought away, kept, put back, taken away.
 import { signal } from "@preact/signals";
-import type { Thing } from "../api";
+import type { Taker, Thing } from "../api";
 import { act, link, schema, scheme, selected, takers, things, trying, without } from "../state";
 import { altered_says } from "./facts";
 
@@ -19,12 +19,16 @@ function WithoutWord({ thing, words }: { thing: string; words: string }) {
   );
 }
 
-/** The one that takes most, when it is a thing that can be thought away. */
+/** Nobody thinks his house away, nor what is another's to keep. */
+const stays = (thing: Thing | undefined) => thing === undefined || thing.table === "building" || thing.fields["mine"]?.value === false;
+
+/** The one that takes most in the growing months, of those that can be thought away. */
 function first_taker(place: string): string | null {
   const of = takers.value;
   if (of === null || of.place !== place) return null;
-  const first = of.takers.find((taker) => taker.id !== place && things.value.has(taker.id));
-  return first !== undefined && first.sun_h_per_year >= 20 ? first.id : null;
+  const hours = (taker: Taker) => taker.growing_h ?? 0;
+  const [first] = of.takers.filter((taker) => taker.id !== place && !stays(things.value.get(taker.id))).sort((a, b) => hours(b) - hours(a));
+  return first !== undefined && hours(first) >= 10 ? first.id : null;
 }
 
 function PutBack({ thing }: { thing: Thing }) {

@@ -41,6 +41,7 @@ export function altered_says(thing: Thing, table: SchemaTable | undefined): stri
   const told = was.filter(([name]) => !places.has(name)).map(([name, typed]) => {
     const key = table?.keys.find((one) => one.name === name);
     const says = key === undefined ? name : called(key);
+    if (typed !== null && /^\s*\[/.test(typed)) return `another ${says}`; // a place, or parts
     return typed === null ? `no ${says}` : `${says} ${typed}${is_bare(typed) ? (units_of[key?.type ?? ""] ?? "") : ""}`;
   });
   const most = 2;

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { about, capital, figure, gain, light, listed, plain, range, read_value, year_hours } from "./format";
+import { about, capital, figure, light, listed, plain, range, read_value, year_hours } from "./format";
 
 test("figures have their digits, and a true minus", () => {
   expect(figure(6.849)).toBe("6.8");
@@ -23,16 +23,12 @@ test("ranges", () => {
   expect(range(0.1, 120, "m", 1)).toBe("0.1–120.0 m");
   expect(range(-2, 3, "")).toBe("−2 to 3");
 });
-test("gains", () => {
-  expect(gain(0.42)).toBe("+0.4");
-  expect(gain(-1.26)).toBe("−1.3");
-  expect(gain(0.04)).toBe("0");
-});
 test("light, hours of a year, lengths, lists", () => {
   expect(light(5.23)).toBe("5.2");
   expect(light(21.6)).toBe("22");
   expect(year_hours(1967.4)).toBe("1 967");
   expect(year_hours(0.3)).toBe("–");
+  expect([1967.4, 262, 7.4, 0.3].map((hours) => year_hours(hours, true))).toEqual(["≈ 2 000", "≈ 260", "≈ 7", "–"]);
   expect(plain(2.3000000001)).toBe("2.3");
   expect(listed(["a", "b", "c"])).toBe("a, b and c");
   expect(capital("bed")).toBe("Bed");

@@ -19,21 +19,17 @@ export function range(low: number, high: number, unit: string, digits = 0): stri
   return `${from === to ? from : `${from}${between}${to}`}${unit === "" ? "" : ` ${unit}`}`;
 }
 
-/** "+0.4", "−0.3", "0". */
-export function gain(by: number, digits = 1): string {
-  const text = Math.abs(by).toFixed(digits);
-  if (Number(text) === 0) return "0";
-  return `${by < 0 ? "−" : "+"}${text}`;
-}
 
 /** Light for growth has two digits that mean something; on guesses one less. */
 export function light(mol: number, on_guesses = false): string {
   return mol >= 10 || (on_guesses && mol >= 0.95) ? mol.toFixed(0) : mol.toFixed(1);
 }
 
-/** Hours of a year, whole; less than half of one is a dash. */
-export function year_hours(hours: number): string {
-  return hours >= 0.5 ? Math.round(hours).toLocaleString("en").replace(",", " ") : "–";
+/** Hours of a year, whole; less than half of one is a dash; on guesses two digits. */
+export function year_hours(hours: number, on_guesses = false): string {
+  if (hours < 0.5) return "–";
+  const digit = on_guesses && hours >= 10 ? 10 ** (Math.floor(Math.log10(hours)) - 1) : 1;
+  return about((Math.round(hours / digit) * digit).toLocaleString("en").replace(",", " "), on_guesses);
 }
 
 /** Metres as a plain figure without idle noughts: 2.30 as "2.3". */

@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Place, Taker, Takers } from "../api";
 import { InkBar, ink_colour } from "../band";
-import { hovered, saying, takers, takers_loading, things } from "../state";
+import { hovered, place_of, saying, state, takers, takers_loading, things } from "../state";
 import { select } from "../tools";
 import { year_hours } from "./format";
 import { Why } from "./why_words";
@@ -15,7 +15,10 @@ export function Disc({ letter, ink }: { letter: string; ink: number }) {
   return <span class={`disc ${letter.length > 1 ? "is-long" : ""}`} style={{ background: colour }} aria-hidden="true">{letter}</span>;
 }
 
+const is_guessed = (id: string) => (state.value?.guessed ?? []).some((one) => one.split(".")[0] === id);
+
 function Row({ taker, most, place }: { taker: Taker; most: number; place: string }) {
+  const hours = year_hours(taker.sun_h_per_year, is_guessed(taker.id));
   const is_thing = things.value.has(taker.id) && taker.id !== place;
   const name = (
     <>
@@ -41,18 +44,19 @@ function Row({ taker, most, place }: { taker: Taker; most: number; place: string
       </span>
       <Why
         pointer={`/light/places/${place}/takers/${taker.id}/sun_h_per_year`}
-        figure={year_hours(taker.sun_h_per_year)}
-        of={`${taker.called} would give back ${year_hours(taker.sun_h_per_year)} hours a year`}
+        figure={hours}
+        of={`${taker.called} would give back ${hours} hours a year`}
       />
     </li>
   );
 }
 
-function Sum({ says, hours, pointer, inks }: { says: string; hours: number; pointer: string; inks: readonly [number, number] | null }) {
+function Sum({ says, hours, on_guesses, pointer, inks }: { says: string; hours: number; on_guesses: boolean; pointer: string; inks: readonly [number, number] | null }) {
+  const told = year_hours(hours, on_guesses);
   return (
     <li class="taker taker-sum">
       <span class="taker-thing">{inks !== null && <InkBar inks={inks} name="disc-stripes" />}{says}</span>
-      <Why pointer={pointer} figure={year_hours(hours)} of={`${says}, ${year_hours(hours)} hours a year`} />
+      <Why pointer={pointer} figure={told} of={`${says}, ${told} hours a year`} />
     </li>
   );
 }
@@ -65,6 +69,7 @@ function List({ of }: { of: Takers }) {
   const shown = all ? counted : counted.slice(0, most_shown);
   const most = Math.max(1, ...counted.map((taker) => taker.sun_h_per_year));
   const at = `/light/places/${of.place}`;
+  const on_guesses = place_of(of.place)?.year_on_guesses ?? false;
   if (of.lost_h < 0.5) return <p class="quiet">Nothing takes its sun.</p>;
   return (
     <>
@@ -78,9 +83,9 @@ function List({ of }: { of: Takers }) {
           </li>
         )}
         {of.taken_twice_h >= 0.5 && (
-          <Sum says="by two at once" hours={of.taken_twice_h} pointer={`${at}/taken_twice_h`} inks={[counted[0]?.ink ?? 5, counted[1]?.ink ?? 5]} />
+          <Sum says="by two at once" hours={of.taken_twice_h} on_guesses={on_guesses} pointer={`${at}/taken_twice_h`} inks={[counted[0]?.ink ?? 5, counted[1]?.ink ?? 5]} />
         )}
-        <Sum says="taken in all" hours={of.lost_h} pointer={`${at}/lost_h`} inks={null} />
+        <Sum says="taken in all" hours={of.lost_h} on_guesses={on_guesses} pointer={`${at}/lost_h`} inks={null} />
       </ul>
       {of.taken_twice_h >= 0.5 && <p class="small">What two take at once, neither alone would give back: so the bars do not add up to all.</p>}
     </>

@@ -2,12 +2,14 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { Place, Thing } from "../api";
 import { moment_says, PrintLarge, print_large, print_shown } from "../band";
-import { hours_says } from "../geometry";
+import { gain_says, hours_says } from "../geometry";
 import {
-  clock_says, day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
+  clock_says, day_says, field, field_of, is_growing, month_names, place_of, places, places_loading, places_shown, scheme, selected, sides, state, takers,
+  trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
+import { gains_of_places } from "./gains";
 import { shows_shadow } from "../tools";
 import { ShadowOf } from "./first_steps";
 import { Facts } from "./form";
@@ -43,7 +45,6 @@ function pointer_of(place: Place): string {
   const at = `/light/places/${place.id}`;
   if (now.kind === "day") return `/light/day/${now.day}/places/${place.id}/sun_h`;
   if (now.kind !== "months") return `${at}/months/${Number(now.day.slice(0, 2)) - 1}/sun_h_per_day`;
-  if (is_growing(now)) return `${at}/class`;
   return `${at}/months/${now.months.join(",")}/sun_h_per_day`;
 }
 
@@ -87,6 +88,24 @@ function told_of(place: Place): Told {
   return { ...of_month, sun: of_day, says: `on ${day_says(now.day)}`, of: `a mean day of ${name}` };
 }
 
+/** Side by side with a second scheme: what it has there. */
+function AgainstOther({ place }: { place: Place }) {
+  const [pair, shown] = [sides.value, places_shown.value?.places.find((one) => one.id === place.id)];
+  if (pair === null || shown === undefined || shown.shown_h === null || shown.against_shown_h === undefined || shown.against_shown_h === null) return null;
+  const [gained] = gains_of_places([shown], scheme.value === pair[1]);
+  if (gained === undefined) return null;
+  const { from, to, by, from_guessed = false, to_guessed = false } = gained;
+  const says = (name: string, hours: number, guessed: boolean) => `${scheme_says(name).toLowerCase()} ${hours_says(hours, guessed)}`;
+  return <p class="small">{capital(says(pair[0], from, from_guessed))}, {says(pair[1], to, to_guessed)}: {gain_says(by, from_guessed || to_guessed)} h a day.</p>;
+}
+
+/** While something is tried: what it would be. */
+function tried_says(place: Place, sun: number): string {
+  const [trial, now] = [trying.value?.field.head.beds[place.id], field.value?.head.beds[place.id]];
+  if (trial === undefined || trial === null || now === undefined || now === null || field_of.value?.when.kind === "moment") return "";
+  return Math.abs(trial - now) < 0.05 ? "" : `; tried: ${hours_says(sun + trial - now, place.on_guesses)}`;
+}
+
 function Headline({ place }: { place: Place }) {
   const guessed = place.on_guesses;
   const guesses = guesses_under(place.id);
@@ -96,14 +115,16 @@ function Headline({ place }: { place: Place }) {
     <div class="headline" aria-busy={places_loading.busy.value}>
       <p class="headline-figure">
         <Why pointer={pointer_of(place)} figure={`${sun} h`} of={`${sun} hours of sun`} with_word />
-        <span class="headline-says">of sun {told.says}, clear sky</span>
+        <span class="headline-says">of sun {told.says}, clear sky{tried_says(place, told.sun)}</span>
       </p>
       <ul class="figures" aria-label={told.of === "" ? undefined : told.of}>
         <Further says="with cloud" figure={`${hours_says(told.cloud, guessed)} h`} pointer={month_pointer(place, "sunshine_h_per_day")} />
         <Further says="light, mol/m²" figure={about(light(told.light, guessed), guessed)} pointer={month_pointer(place, "dli_mol_m2_d")} />
+        {told.of === "" && when.value.kind === "months" && is_growing(when.value) && <Further says="of the kinds of light" figure={place.light_class} pointer={`/light/places/${place.id}/class`} />}
         {told.share !== null && <Further says="of the open" figure={about(`${Math.round(told.share * 100)} %`, guessed)} pointer={month_pointer(place, "share_of_open")} />}
       </ul>
       {told.of !== "" && <p class="small">These three are of {told.of}.</p>}
+      <AgainstOther place={place} />
       {guessed && <p class="small">It rests on guessed figures{guesses.length > 0 && ` of ${listed(guesses)}`}: measure them, and it firms up.</p>}
     </div>
   );

@@ -2,10 +2,9 @@
 import { effect, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Field } from "../api";
-import { hours_says } from "../geometry";
+import { gain_says, hours_says } from "../geometry";
 import { field, field_of, places_loading, places_shown, saying, selected, things, trying, without } from "../state";
 import { asks_to_keep, KeepOrPutBack } from "./deeds";
-import { figure, gain } from "./format";
 import { as_written, chosen_first, type Gained, gains_between, on_places } from "./gains";
 import { fact_tried_says } from "./trial_of_fact";
 
@@ -60,6 +59,8 @@ function won_now(): Won | null {
 
 const nothing_won = { hours: "no bed wins or loses a tenth of an hour.", shares: "no bed has more or less of it in the sun." };
 
+const told_size = (by: number, on_guesses = false) => hours_says(Math.abs(by), on_guesses).replace("≈", "about");
+
 const share_says = (share: number) => `${Math.round(100 * share)} %`;
 
 function told({ says, gains, of }: Won): string {
@@ -67,7 +68,7 @@ function told({ says, gains, of }: Won): string {
   if (most === undefined) return `${says}: ${nothing_won[of]}`;
   if (of === "shares")
     return `${says}, in the sun then: ${gains.slice(0, 3).map(({ id, from, to }) => `${share_says(to)} of ${id}, not ${share_says(from)}`).join("; ")}.`;
-  return `${says}: ${gains.slice(0, 3).map(({ id, by }) => `${id} ${by > 0 ? "wins" : "loses"} ${figure(Math.abs(by))} hours a day`).join(", ")}.`;
+  return `${says}: ${gains.slice(0, 3).map(({ id, by, to_guessed }) => `${id} ${by > 0 ? "wins" : "loses"} ${told_size(by, to_guessed)} hours a day`).join(", ")}.`;
 }
 
 const most_shown = 4;
@@ -88,7 +89,7 @@ function Gains({ won }: { won: Won }) {
           {chosen_first(gains, selected.value).slice(0, most_shown).map(({ id, from, to, by, to_guessed }) => (
             <tr key={id} class={id === selected.value ? "is-chosen" : undefined}>
               <th scope="row">{id}</th>
-              <td class="number won-by">{of === "hours" ? gain(by) : share_says(to)}</td>
+              <td class="number won-by">{of === "hours" ? gain_says(by, to_guessed) : share_says(to)}</td>
               <td class="number">
                 {of === "shares" ? `was ${share_says(from)}` : is_old ? "…" : `${trying.value === null ? "now" : "to"} ${hours_says(to, to_guessed)}`}
               </td>

@@ -1,6 +1,6 @@
 // The figures of the light, written on paper in the beds.
 import { field, field_of_places, hovered, places_shown, scheme, selected, sides, trying } from "../state";
-import { centre, to_screen } from "../geometry";
+import { centre, gain_says, to_screen } from "../geometry";
 import { size, view } from "../tools";
 import { difference_told, figure_says, type LightKind } from "./light_colours";
 import { type Shown, standing } from "./shown";
@@ -22,8 +22,9 @@ export function figures_of(shown: Shown): Figure[] {
     if (was === undefined) return { id, says: "…", gain: "" };
     const by = is_tried ? between(field.value?.head.beds[id], hours) : 0;
     const now = was === null || kind === "difference" ? was : was + by;
-    const says = figure_says(now, kind, rests_on_guesses(shown, kind, id));
-    return { id, says, gain: is_tried && now !== null && kind === "hours" ? gain_says(now - by, now) : "" };
+    const guessed = rests_on_guesses(shown, kind, id);
+    const gain = is_tried && now !== null && kind === "hours" ? gain_told(now - by, now, guessed) : "";
+    return { id, says: figure_says(now, kind, guessed), gain };
   });
 }
 
@@ -54,9 +55,9 @@ function rests_on_guesses(shown: Shown, kind: LightKind, id: string): boolean {
   return shown.is_active.value ? place.on_guesses : there;
 }
 
-function gain_says(was: number, now: number): string {
+function gain_told(was: number, now: number, on_guesses: boolean): string {
   const by = difference_told(was, now);
-  return by === 0 ? "" : figure_says(by, "difference");
+  return by === 0 ? "" : gain_says(by, on_guesses);
 }
 
 interface Placed extends Figure {

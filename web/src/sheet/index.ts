@@ -5,4 +5,4 @@ import "./draw.css";
 export { Sheet } from "./sheet";
 export { list_open } from "./list";
 export { scheme_says } from "./key";
-export { taker_inks } from "./marks";
+export { taker_inks } from "./taker_inks";

@@ -1,9 +1,10 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
-import { compared, field_of, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
+import { compared, field_of, inks, places_shown, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
 import { is_small, north_tried, key_beside, size, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
-import type { Shown } from "./shown";
+import { type Shown, standing } from "./shown";
+import { taker_inks } from "./taker_inks";
 
 export function scheme_says(name: string): string {
   return name === "found" ? "As found" : name === "proposed" ? "As proposed" : name;
@@ -69,8 +70,32 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
       </p>
       <Ramp kind={kind} is_upright={is_upright} />
       <p class="key-unit">{is_upright && kind === "hours" ? "h a day, clear sky" : units[kind]}</p>
-      {place === "key-beside" && has_red(shown) && <p class="key-unit key-red">red: new or changed; an arrow comes from where a thing stood</p>}
+      {place === "key-beside" && <More shown={shown} />}
     </div>
+  );
+}
+
+/** What else is on the sheet, where there is room to say it. */
+function More({ shown }: { shown: Shown }) {
+  const inked = [...inks.value.values()].filter(({ id, ink }) => ink >= 0 && ink < taker_inks.length && standing(shown, id) !== null);
+  const on_guesses = shown.light.value.kind !== "moment" && (places_shown.value?.places.some((place) => place.on_guesses) ?? false);
+  const has_levels = Object.keys(state.value?.singles.ground ?? {}).some((key) => key === "spots" || key === "falls_m");
+  return (
+    <>
+      {has_red(shown) && <p class="key-unit key-red">red: new or changed; an arrow comes from where a thing stood</p>}
+      {on_guesses && <p class="key-unit">≈ rests on a guess</p>}
+      {has_levels && <p class="key-unit">dashed: levels above the datum, in metres</p>}
+      {inked.length > 0 && (
+        <>
+          <p class="key-unit key-head">take most sun from the places</p>
+          <ul class="key-takers">
+            {inked.map(({ id, letter, ink }) => (
+              <li key={id}><span class="key-disc" style={{ background: taker_inks[ink] }}>{letter}</span>{id}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
   );
 }
 

@@ -1,5 +1,5 @@
 // What colour a figure of light has: absolute, never stretched to the garden.
-import { hours_says } from "../geometry";
+import { gain_says, hours_says } from "../geometry";
 
 export type LightKind = "hours" | "moment" | "difference";
 
@@ -79,6 +79,5 @@ export function figure_says(hours: number | null, kind: LightKind, on_guesses = 
   if (hours === null) return "new"; // a bed that the other scheme does not have
   if (kind === "hours") return hours_says(hours, on_guesses);
   if (kind === "moment") return hours >= 0.75 ? "sun" : hours >= 0.25 ? "in part" : "shade";
-  const size = Math.abs(hours).toFixed(1);
-  return size === "0.0" ? "±0" : `${on_guesses ? "≈ " : ""}${hours < 0 ? "−" : "+"}${size}`;
+  return gain_says(hours, on_guesses);
 }

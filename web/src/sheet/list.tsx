@@ -57,6 +57,13 @@ function ThingRow({ thing, figure }: { thing: Thing; figure: string | undefined 
   );
 }
 
+/** What the figures beside the beds are. */
+function figures_say(shown: Shown): string {
+  const { kind } = shown.light.value;
+  const of = kind === "hours" ? "hours of sun a day" : kind === "moment" ? "sun or shade" : "hours won or lost a day";
+  return `Beside the beds: ${of}, ${when_says.value}, clear sky.`;
+}
+
 function HoursTable({ shown, says }: { shown: Shown; says: string }) {
   const { kind } = shown.light.value;
   const figures = figures_of(shown);
@@ -109,6 +116,7 @@ export function ThingList() {
         <h2>All things</h2>
         <button type="button" class="word-button" onClick={() => (list_open.value = false)}>Close</button>
       </div>
+      <p class="list-says">{figures_say(left)}</p>
       {groups.map(([name, tables]) => {
         const of = all.filter((thing) => tables.includes(thing.table));
         if (of.length === 0) return null;

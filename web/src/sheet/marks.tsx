@@ -8,9 +8,9 @@ import { Laid } from "./laid";
 import { outline_path } from "./outline";
 import { SectionMark } from "./section_panel";
 import { type Shown, standing } from "./shown";
+import { taker_inks } from "./taker_inks";
 import { Arriving, Sketch } from "./sketch";
 
-export const taker_inks = ["#8e894e", "#68154d", "#6769bf", "#3c8f8c", "#835d63"] as const;
 
 function Outline({ shown, id, off, name }: { shown: Shown; id: string | null; off: number; name: string }) {
   const thing = standing(shown, id);

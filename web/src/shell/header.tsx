@@ -101,10 +101,12 @@ function LinkWord({ is_short }: { is_short: boolean }) {
 }
 
 export function UndoWords({ is_short }: { is_short: boolean }) {
-  const undo = head.value?.undo ?? "";
-  const redo = head.value?.redo ?? "";
   const is_fixed = link.value === "read_only";
-  const waits = waiting.value > 0 && (link.value === "gone" || link.value === "no_room");
+  const is_away = link.value === "gone" || link.value === "no_room";
+  const waits = waiting.value > 0 && is_away;
+  // What is undone next is known here of what is written alone.
+  const undo = waits ? "" : (head.value?.undo ?? "");
+  const redo = waits ? "" : (head.value?.redo ?? "");
   return (
     <>
       <button
@@ -119,7 +121,7 @@ export function UndoWords({ is_short }: { is_short: boolean }) {
       <button
         type="button"
         class="word-button undo-word"
-        disabled={is_fixed || redo === ""}
+        disabled={is_fixed || (redo === "" && !waits)}
         aria-label={redo === "" ? "Redo" : `Redo: ${redo}`}
         onClick={() => void act.redo()}
       >

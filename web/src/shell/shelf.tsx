@@ -66,6 +66,7 @@ function Small({ id }: { id: string }) {
 }
 
 function Garden({ one }: { one: OnShelf }) {
+  const is_twin = (shelf.value?.gardens.filter(({ title }) => title === one.title).length ?? 0) > 1;
   const error = one.error ?? null;
   return (
     <li class="shelf-garden">
@@ -77,13 +78,24 @@ function Garden({ one }: { one: OnShelf }) {
           <span class="shelf-title">{one.title}</span>
         )}
         {error !== null && <p class="shelf-error">{error.message} {error.hint}</p>}
-        {one.changed && <p class="shelf-note">last touched {time_says(one.changed)}{one.read_only === true ? "; read only" : ""}</p>}
+        {one.changed && <p class="shelf-note">last touched {time_says(one.changed)}{one.read_only === true ? "; read only" : ""}{is_twin && `; kept as ${one.id}`}</p>}
         <button type="button" class="word-button shelf-off" aria-label={`Take ${one.title} off the shelf`} onClick={() => void take_off(one)}>
           Take off
         </button>
       </div>
     </li>
   );
+}
+
+/** The text of a file in whichever of the usual ways its letters were kept; null: it is no text. */
+async function text_of(file: File): Promise<string | null> {
+  const bytes = await file.arrayBuffer();
+  if (new Uint8Array(bytes.slice(0, 4096)).includes(0)) return null;
+  try {
+    return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder("windows-1252").decode(bytes);
+  }
 }
 
 function BringIn() {
@@ -93,7 +105,12 @@ function BringIn() {
     name.value = file.name;
     problems.value = [];
     try {
-      const { id } = await send("/api/gardens", {}, { document: await file.text() });
+      const text = await text_of(file);
+      if (text === null) {
+        problems.value = [{ code: "syntax", where: "", message: "That is no page of text.", hint: "A garden document is plain text, such as my-garden.toml." }];
+        return;
+      }
+      const { id } = await send("/api/gardens", {}, { document: text });
       open_garden(id);
     } catch (error) {
       if (error instanceof Refused) problems.value = error.problems.length > 0 ? error.problems : [error.problem];
@@ -129,8 +146,8 @@ export function ShelfPage() {
     <main class="shelf" data-region="shelf">
       <h1>Spadework</h1>
       <p class="shelf-lead">Do the spadework on paper, so that the spade work goes right.</p>
-      {gone.value && <p role="alert">Nobody answers: start Spadework again, and this page goes on by itself.</p>}
-      {problem.value !== null && <p role="alert"><strong>{problem.value.message}</strong> {problem.value.hint}</p>}
+      {gone.value && <p class="shelf-told" role="alert">Nobody answers: start Spadework again, and this page goes on by itself.</p>}
+      {problem.value !== null && <p class="shelf-told" role="alert"><strong>{problem.value.message}</strong> {problem.value.hint}</p>}
       {now !== null && (
         <section class="shelf-own">
           <h2>Your gardens</h2>
@@ -154,6 +171,9 @@ export function ShelfPage() {
             {now.examples.map((one) => (
               <li key={one.id}>
                 <button type="button" class="word-button" data-entry onClick={() => void look_into(one.id)}>{one.title}</button>
+                {now.gardens.some(({ id }) => id === one.id) && (
+                  <button type="button" class="word-button shelf-afresh" aria-label={`${one.title} afresh, as it was at first`} onClick={() => void look_into(one.id, true)}>afresh</button>
+                )}
               </li>
             ))}
           </ul>

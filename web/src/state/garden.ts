@@ -253,10 +253,14 @@ export const act = {
   take_away: (thing: string) => edited(thing, { take_away: true }).then(tell(`${thing} is taken away.`)),
   async undo(): Promise<Told | null> {
     const id = garden.peek();
-    if (id !== null && (gone.peek() || no_room.peek() !== null) && queue.drop_last(id)) return null;
+    if (id !== null && (gone.peek() || no_room.peek() !== null) && queue.drop_last(id, "undo")) return null;
     return stepped({ step: "undo" });
   },
-  redo: () => stepped({ step: "redo" }),
+  async redo(): Promise<Told | null> {
+    const id = garden.peek();
+    if (id !== null && (gone.peek() || no_room.peek() !== null) && queue.drop_last(id, "redo")) return null;
+    return stepped({ step: "redo" });
+  },
   name: (name: string) => stepped({ step: "name", name }),
   bring_back: (revision: number) => stepped({ step: "bring_back", revision }),
 };
@@ -277,10 +281,10 @@ export function open_garden(id: string | null, shown = "proposed"): void {
   });
 }
 
-/** The grower's own copy of an example. */
-export async function look_into(example: string): Promise<void> {
+/** The grower's own copy of an example; `afresh`: another, as it was before anything was done to it. */
+export async function look_into(example: string, afresh = false): Promise<void> {
   try {
-    const { id } = await send("/api/gardens", {}, { example });
+    const { id } = await send("/api/gardens", {}, { example, afresh });
     open_garden(id);
   } catch (error) {
     load_error(error);

@@ -20,8 +20,17 @@ function made_of({ garden, edit }: Kept, change: number | null): Made[] {
   return parts.map((part) => ({ garden, edit: { scheme: edit.scheme, ...part }, of: edit, change }));
 }
 
+/** What waits, in its order: an undo that waits takes the edit before it away again. */
 export function note_waiting(kept: readonly Kept[]): void {
-  waiting.value = kept.flatMap((one) => made_of(one, null));
+  const edits: Kept[] = [];
+  for (const one of kept) {
+    if (one.edit !== undefined) edits.push(one);
+    else if (one.step?.step === "undo") {
+      const last = edits.map((edit) => edit.garden).lastIndexOf(one.garden);
+      if (last >= 0) edits.splice(last, 1);
+    }
+  }
+  waiting.value = edits.flatMap((one) => made_of(one, null));
 }
 
 export function note_done(kept: Kept, change: number): void {

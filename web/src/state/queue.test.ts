@@ -178,7 +178,7 @@ test("what a full disk does not take can be left away", async () => {
   const edits = queue();
   const told = edits.add("g", move("a") as never);
   await new Promise((resolve) => setTimeout(resolve));
-  expect(edits.drop_last("g")).toBe(true);
+  expect(edits.drop_last("g", "undo")).toBe(true);
   expect(await told).toBeNull();
   program.refuses = null;
   await edits.go_on();
@@ -192,13 +192,30 @@ test("an undo on an older garden is told, not tried again", async () => {
   expect(told?.message).toBe("Changed.");
 });
 
+test("what may have been done is undone by a step, and that by a redo alone", async () => {
+  program.is_there = false;
+  const edits = queue();
+  const tried = edits.add("g", move("a") as never);
+  await new Promise((resolve) => setTimeout(resolve));
+  expect(edits.drop_last("g", "undo")).toBe(false); // it was sent, and nobody answered
+  const undo = edits.add("g", { step: { step: "undo" } });
+  expect(edits.drop_last("g", "undo")).toBe(false); // a second undo is another
+  expect(edits.drop_last("g", "redo")).toBe(true);
+  expect(await undo).toBeNull();
+  expect(edits.length).toBe(1);
+  program.is_there = true;
+  await edits.go_on();
+  await tried;
+  expect(things_done()).toEqual(["a"]);
+});
+
 test("undoing what was never sent leaves it away", async () => {
   program.is_there = false;
   const edits = queue();
   const first = edits.add("g", move("a") as never);
   const second = edits.add("g", move("b") as never);
   await new Promise((resolve) => setTimeout(resolve));
-  expect(edits.drop_last("g")).toBe(true);
+  expect(edits.drop_last("g", "undo")).toBe(true);
   expect(await second).toBeNull();
   program.is_there = true;
   await edits.go_on();

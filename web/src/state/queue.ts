@@ -74,10 +74,13 @@ export class Queue {
     });
   }
 
-  /** The newest edit that was never sent is simply not made; false: there is none. */
-  drop_last(garden: string): boolean {
+  /** The newest that was never sent is simply not done, where that is what this step does: an undo
+   * leaves away an edit or a redo, a redo an undo. False: it is another. */
+  drop_last(garden: string, step: "undo" | "redo"): boolean {
     const last = this.waiting[this.waiting.length - 1];
     if (last === undefined || last.change !== null || last.garden !== garden) return false;
+    const is_undo = last.step?.step === "undo";
+    if (step === "undo" ? is_undo : !is_undo) return false;
     this.waiting.pop();
     this.finish(last, null);
     return true;
