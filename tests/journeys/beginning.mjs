@@ -163,20 +163,21 @@ for (const by of kHands) {
     await page.getByRole("form", { name: "Draw: Tree" }).waitFor();
     await page.waitForTimeout(300);
     const sheet = await page.locator(".plan").first().boundingBox();
-    const middle = [sheet.x + sheet.width / 2, sheet.y + sheet.height / 2];
+    const middle = [sheet.x + sheet.width / 2, sheet.y + (by === "touch" ? 170 : sheet.height / 2)]; // above the open notes
+    const some_m = by === "touch" ? 22 : 60; // pixels
     if (by === "keys") await hands.keys("Shift+ArrowLeft", "Shift+ArrowDown", "Enter");
-    else await hands.tap_at([middle[0], middle[1] + 60]);
+    else await hands.tap_at([middle[0], middle[1] + some_m]);
     await until(async () => (await at.state("found")).things.some((thing) => thing.table === "tree" && thing.mark === "existing"), "the tree stands there as found");
     equal(await page.locator(".scheme-word[aria-pressed=true], .schemes-menu .menu-opener").first().innerText(), "As found", "what stands there is drawn as found");
     await press(hands, "That is all", "t");
     await press(hands, "Draw a bed", "d");
     await page.getByRole("form", { name: "Draw: Bed" }).waitFor();
     if (by === "keys") await hands.keys("Enter");
-    else await hands.tap_at([middle[0], middle[1] - 30]);
+    else await hands.tap_at([middle[0], middle[1] - some_m / 2]);
     const head = page.locator(".headline-figure").first();
     await head.waitFor();
     await settled(page);
-    check(/\d (h|why)[^]*of sun a day, April to September/.test(await head.innerText()), await head.innerText());
+    check(/[\d½] (h|why)[^]*of sun a day, April to September/.test(await head.innerText()), await head.innerText());
     await page.getByRole("button", { name: "Try without apple" }).waitFor();
     const bed = (await at.served.get(`/api/gardens/${at.garden}/places`)).places.find((place) => place.kind === "bed");
     equal((await at.state()).things.map((thing) => [thing.id, thing.mark]), [["apple", "existing"], ["bed", "proposed"]], "what is there and what is new");
@@ -306,7 +307,7 @@ for (const by of kHands) {
     const { boundary, singles, narrows } = await at.state("found");
     equal([boundary, singles.boundary.guessed.value], [[[0, 0], [10, 0], [10, 14], [0, 14]], ["outline"]], "as a guess");
     check(/Tape it: then ± /.test(narrows["boundary.outline"]), JSON.stringify(narrows));
-    check(/≈ edge of the plot/.test(await page.locator(".notes").innerText()), "listed as guessed");
+    await until(async () => /≈ edge of the plot/.test(await page.locator(".notes").innerText()), "listed as guessed");
     return `${hands.actions} actions`;
   };
 
