@@ -63,7 +63,8 @@ struct Request {
 
 /// section_routes.cpp: the garden cut along a line, at a moment where one is asked for: the picture
 /// and the figures in it.
-[[nodiscard]] Answer section_answer(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer section_answer(OpenGarden::Held& garden, const std::string& id,
+                                    const Request& request);
 
 /// file_routes.cpp: files beside the document.
 [[nodiscard]] Answer file_of(OpenGarden::Held& garden, const Request& request);

@@ -1,6 +1,6 @@
 // The states of the app that tests and pictures visit: each brings a fresh page to it.
 import { page_of, kSizes } from "./browser.mjs";
-import { Hands, settled } from "./hands.mjs";
+import { Hands, settled, until } from "./hands.mjs";
 
 const by = (size) => (size.width < 500 ? "touch" : "mouse");
 
@@ -57,6 +57,20 @@ export const states = {
     },
   },
   moment: { act: (page) => typed_time(page, "15 Jun 18:20", "15 June, 18:20") },
+  section: {
+    async act(page, size) {
+      await typed_time(page, "21 Jun 9:30", "21 June, 9:30");
+      const ends = [];
+      for (const [thing, below] of [["gate-east", true], ["nursery", false]]) {
+        let box = null; // the lines are drawn anew, with the leaves of that day
+        await until(async () => (box = await page.locator(`.sheet g[data-thing="${thing}"]`).first().boundingBox()) !== null, thing);
+        ends.push([box.x + box.width / 2, below ? box.y + box.height + 10 : box.y - 10]);
+      }
+      await page.getByRole("button", { name: "Section", exact: true }).click();
+      for (const [x, y] of ends) await (size.width < 500 ? page.touchscreen.tap(x, y) : page.mouse.click(x, y));
+      await page.locator(".section-drawn svg").waitFor();
+    },
+  },
   compared: {
     async act(page, size) {
       if (size.width < 900) await page.getByRole("button", { name: /choose the scheme/ }).click();

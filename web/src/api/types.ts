@@ -31,6 +31,7 @@ export type Places = Schemas["Places"];
 export type Taker = Schemas["Taker"];
 export type Takers = Schemas["Takers"];
 export type Ink = Schemas["Ink"];
+export type Section = Schemas["Section"];
 export type Band = Schemas["Band"];
 export type BandDay = Schemas["BandDay"];
 export type Trace = Schemas["Trace"];

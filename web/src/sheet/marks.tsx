@@ -6,6 +6,7 @@ import { hovered, inks, link, selected, takers } from "../state";
 import { grip_at, moving, size, view } from "../tools";
 import { Laid } from "./laid";
 import { outline_path } from "./outline";
+import { SectionMark } from "./section_panel";
 import { type Shown, standing } from "./shown";
 import { Arriving, Sketch } from "./sketch";
 
@@ -103,6 +104,7 @@ export function Marks({ shown }: { shown: Shown }) {
       <Discs shown={shown} now={now} />
       <Stood shown={shown} now={now} />
       {hovered.value !== selected.value && <Outline shown={shown} id={hovered.value} off={4} name="mark-hovered" />}
+      <SectionMark now={now} />
       <Tether shown={shown} />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
       <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />

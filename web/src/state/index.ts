@@ -10,3 +10,4 @@ export * from "./beginning";
 export * from "./steps_kept";
 export * from "./measure";
 export * from "./pictures";
+export * from "./section";

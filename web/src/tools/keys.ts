@@ -5,6 +5,7 @@ import { drawn_thing, select, step_to } from "./choosing";
 import { pen, put_pen_down } from "./pen";
 import { change_drawing, cross_by, draw_menu, drawing, leave_drawing, set_corner, take_corner_back } from "./drawing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
+import { begin_section } from "./section";
 import { begin_shadow } from "./shadow_end";
 import { go_to_letter, goes_on, next_region } from "./regions";
 import { show_whole, view, zoom_by } from "./sheet_view";
@@ -75,6 +76,7 @@ function looking_key(event: KeyboardEvent): boolean {
   else if (event.key.toLowerCase() === "m" && meant !== null) begin_move(meant, "keys");
   else if (event.key.toLowerCase() === "s" && meant !== null) void begin_shadow(meant);
   else if (event.key.toLowerCase() === "d") draw_menu.value = true;
+  else if (event.key.toLowerCase() === "c") begin_section();
   else if (event.key === "+" || event.key === "=") zoom_on(meant, 1.25);
   else if (event.key === "-") zoom_on(meant, 0.8);
   else if (event.key === "0") show_whole();

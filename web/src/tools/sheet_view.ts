@@ -38,10 +38,10 @@ function fitted(box: Box, of: Size): View {
   }
   if (of.width < 300) {
     key_beside.value = false;
-    return fit(box, of, { left: 4, right: 4, top: 44, bottom: 62 });
+    return fit(box, of, { left: 4, right: 4, top: 44, bottom: 62 + covered.value });
   }
-  const beside: Room = { left: 236, right: 72, top: 20, bottom: 20 };
-  const beneath: Room = { left: 20, right: 72, top: 44, bottom: 84 };
+  const beside: Room = { left: 236, right: 72, top: 20, bottom: 20 + covered.value };
+  const beneath: Room = { left: 20, right: 72, top: 44, bottom: 84 + covered.value };
   const [one, other] = [fit(box, of, beside), fit(box, of, beneath)];
   key_beside.value = compared.peek() === null && one.scale >= 0.92 * other.scale;
   return key_beside.value ? one : other;
