@@ -424,6 +424,34 @@ looking["the plot's own coordinates take the place of a town's"] = async (at) =>
   equal((await at.state("found")).singles.garden.guessed.value, ["plan_north_deg", "elevation_m"], "and no guess any more");
 };
 
+editing["a height from its shadow is the thing's own as found, also from the proposal"] = async (at) => {
+  const hands = await at.hands("mouse", "/proposed/medlar");
+  const { page } = hands;
+  await hands.tap(page.getByRole("button", { name: "Its height from its shadow" }));
+  await page.locator(".step-part input[type=date]").fill("2026-06-21");
+  await page.locator(".step-part input[type=time]").fill("17:00");
+  await page.getByLabel("Its shadow is").fill("5.5");
+  await page.getByText(/m high, ± /).waitFor();
+  const told = Number(/([\d.]+) m high/.exec(await page.locator(".step-part").innerText())[1]);
+  await hands.tap(page.getByRole("button", { name: "Take this height" }));
+  await until(async () => Math.abs((await at.thing("medlar", "found")).fields.height_m.value - told) < 0.08, "as found");
+  equal((await at.thing("medlar")).mark, "existing", "nothing is changed in the proposal");
+  await hands.undo();
+  await until(async () => (await at.thing("medlar", "found")).fields.height_m.value === 5, "one step to undo");
+};
+
+looking["a plot is kept while nobody answers, and drawn when somebody does"] = async (at) => {
+  const hands = await at_steps(at, "mouse");
+  const { page } = hands;
+  await page.context().setOffline(true);
+  for (const [label, side] of [["From 1 to 2", "10"], ["From 2 to 3", "12"], ["From 3 to 4", "10"], ["From 4 back to 1", "12"], ["Across, from 1 to 3", "15.6"]]) await page.getByLabel(label).fill(side);
+  await page.getByText(/^Kept here/).first().waitFor();
+  await hands.tap(page.getByRole("button", { name: "Keep this plot" }));
+  equal((await at.state("found")).boundary, [], "it waits");
+  await page.context().setOffline(false);
+  await until(async () => (await at.state("found")).boundary.length === 4, "it is kept");
+};
+
 looking["steps are left for later, taken up again, and folded to a word"] = async (at) => {
   const hands = await at_steps(at, "mouse");
   const { page } = hands;

@@ -9,7 +9,7 @@ import {
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
 import { shows_shadow } from "../tools";
-import { ShadowOf } from "./first_steps";
+import { HeightWord, ShadowOf } from "./first_steps";
 import { Facts } from "./form";
 import { about, capital, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
@@ -177,7 +177,12 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
-      {!is_moment && casts && <div class="part"><ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" /></div>}
+      {casts && (
+        <div class="part">
+          <HeightWord thing={thing} />
+          {!is_moment && <ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" />}
+        </div>
+      )}
       <TakeAway thing={thing} />
       {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}
