@@ -361,6 +361,35 @@ for (const by of kHands) {
   };
 }
 
+for (const by of ["mouse", "touch"]) {
+  looking[`north by the arrow, and by turning the paper, by ${by}`] = async (at) => {
+    const hands = await at_north(at, by);
+    const { page } = hands;
+    const middle = async () => middle_of(await page.locator(".rose-ring").last().boundingBox());
+    const figure = page.getByLabel("North lies");
+    await page.locator(".rose").waitFor();
+    const [x, y] = await middle();
+    await hands.tap_at([x + 50, y]); // to the right
+    await until(async () => Math.abs(Number(await figure.inputValue()) - 90) < 2, () => figure.inputValue());
+    await press(hands, "The paper", "t");
+    await hands.drag([x, y - 50], [x + 50, y]); // a quarter turn with the clock
+    await until(async () => Math.min(Number(await figure.inputValue()), 360 - Number(await figure.inputValue())) < 3, () => figure.inputValue());
+    await press(hands, "So says the shadow", "s");
+    await until(async () => (await at.state("found")).singles.garden.guessed === undefined, "it is measured");
+    const { site } = await at.state("found");
+    check(Math.min(site.plan_north_deg, 360 - site.plan_north_deg) < 3, `${site.plan_north_deg}`);
+    return `${hands.actions} actions`;
+  };
+}
+/** A plot that is there, and north to be measured. */
+async function at_north(at, by) {
+  const hands = await at_steps(at, by, []);
+  const { head } = await at.state("found");
+  await at.served.post(`/api/gardens/${at.garden}/edits`, { scheme: "found", ...kRough, command: `plot-${at.garden}`, change: head.change });
+  await hands.page.getByText(/points true north/).waitFor();
+  return hands;
+}
+
 looking["a height from a shadow and the clock, and the skyline in fists"] = async (at) => {
   const hands = await at_plot(at, "mouse", ["north", "level"]);
   const { page } = hands;
