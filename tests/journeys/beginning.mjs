@@ -163,20 +163,21 @@ for (const by of kHands) {
     await page.getByRole("form", { name: "Draw: Tree" }).waitFor();
     await page.waitForTimeout(300);
     const sheet = await page.locator(".plan").first().boundingBox();
-    const middle = [sheet.x + sheet.width / 2, sheet.y + sheet.height / 2];
+    const middle = [sheet.x + sheet.width / 2, sheet.y + (by === "touch" ? 170 : sheet.height / 2)]; // above the open notes
+    const some_m = by === "touch" ? 22 : 60; // pixels
     if (by === "keys") await hands.keys("Shift+ArrowLeft", "Shift+ArrowDown", "Enter");
-    else await hands.tap_at([middle[0], middle[1] + 60]);
+    else await hands.tap_at([middle[0], middle[1] + some_m]);
     await until(async () => (await at.state("found")).things.some((thing) => thing.table === "tree" && thing.mark === "existing"), "the tree stands there as found");
     equal(await page.locator(".scheme-word[aria-pressed=true], .schemes-menu .menu-opener").first().innerText(), "As found", "what stands there is drawn as found");
     await press(hands, "That is all", "t");
     await press(hands, "Draw a bed", "d");
     await page.getByRole("form", { name: "Draw: Bed" }).waitFor();
     if (by === "keys") await hands.keys("Enter");
-    else await hands.tap_at([middle[0], middle[1] - 30]);
+    else await hands.tap_at([middle[0], middle[1] - some_m / 2]);
     const head = page.locator(".headline-figure").first();
     await head.waitFor();
     await settled(page);
-    check(/\d (h|why)[^]*of sun a day, April to September/.test(await head.innerText()), await head.innerText());
+    check(/[\d½] (h|why)[^]*of sun a day, April to September/.test(await head.innerText()), await head.innerText());
     await page.getByRole("button", { name: "Try without apple" }).waitFor();
     const bed = (await at.served.get(`/api/gardens/${at.garden}/places`)).places.find((place) => place.kind === "bed");
     equal((await at.state()).things.map((thing) => [thing.id, thing.mark]), [["apple", "existing"], ["bed", "proposed"]], "what is there and what is new");
@@ -306,7 +307,7 @@ for (const by of kHands) {
     const { boundary, singles, narrows } = await at.state("found");
     equal([boundary, singles.boundary.guessed.value], [[[0, 0], [10, 0], [10, 14], [0, 14]], ["outline"]], "as a guess");
     check(/Tape it: then ± /.test(narrows["boundary.outline"]), JSON.stringify(narrows));
-    check(/≈ edge of the plot/.test(await page.locator(".notes").innerText()), "listed as guessed");
+    await until(async () => /≈ edge of the plot/.test(await page.locator(".notes").innerText()), "listed as guessed");
     return `${hands.actions} actions`;
   };
 
@@ -358,6 +359,35 @@ for (const by of kHands) {
     await page.getByText("Where does water run?").waitFor();
     return `${hands.actions - 1} actions`;
   };
+}
+
+for (const by of ["mouse", "touch"]) {
+  looking[`north by the arrow, and by turning the paper, by ${by}`] = async (at) => {
+    const hands = await at_north(at, by);
+    const { page } = hands;
+    const middle = async () => middle_of(await page.locator(".rose-ring").last().boundingBox());
+    const figure = page.getByLabel("North lies");
+    await page.locator(".rose").waitFor();
+    const [x, y] = await middle();
+    await hands.tap_at([x + 50, y]); // to the right
+    await until(async () => Math.abs(Number(await figure.inputValue()) - 90) < 2, () => figure.inputValue());
+    await press(hands, "The paper", "t");
+    await hands.drag([x, y - 50], [x + 50, y]); // a quarter turn with the clock
+    await until(async () => Math.min(Number(await figure.inputValue()), 360 - Number(await figure.inputValue())) < 3, () => figure.inputValue());
+    await press(hands, "So says the shadow", "s");
+    await until(async () => (await at.state("found")).singles.garden.guessed === undefined, "it is measured");
+    const { site } = await at.state("found");
+    check(Math.min(site.plan_north_deg, 360 - site.plan_north_deg) < 3, `${site.plan_north_deg}`);
+    return `${hands.actions} actions`;
+  };
+}
+/** A plot that is there, and north to be measured. */
+async function at_north(at, by) {
+  const hands = await at_steps(at, by, []);
+  const { head } = await at.state("found");
+  await at.served.post(`/api/gardens/${at.garden}/edits`, { scheme: "found", ...kRough, command: `plot-${at.garden}`, change: head.change });
+  await hands.page.getByText(/points true north/).waitFor();
+  return hands;
 }
 
 looking["a height from a shadow and the clock, and the skyline in fists"] = async (at) => {
@@ -421,6 +451,34 @@ looking["the plot's own coordinates take the place of a town's"] = async (at) =>
   await hands.tap(page.getByRole("button", { name: "Keep this place" }));
   await until(async () => Math.abs((await at.state("found")).site.latitude_deg - 48.4012) < 1e-6, "it is told");
   equal((await at.state("found")).singles.garden.guessed.value, ["plan_north_deg", "elevation_m"], "and no guess any more");
+};
+
+editing["a height from its shadow is the thing's own as found, also from the proposal"] = async (at) => {
+  const hands = await at.hands("mouse", "/proposed/medlar");
+  const { page } = hands;
+  await hands.tap(page.getByRole("button", { name: "Its height from its shadow" }));
+  await page.locator(".step-part input[type=date]").fill("2026-06-21");
+  await page.locator(".step-part input[type=time]").fill("17:00");
+  await page.getByLabel("Its shadow is").fill("5.5");
+  await page.getByText(/m high, ± /).waitFor();
+  const told = Number(/([\d.]+) m high/.exec(await page.locator(".step-part").innerText())[1]);
+  await hands.tap(page.getByRole("button", { name: "Take this height" }));
+  await until(async () => Math.abs((await at.thing("medlar", "found")).fields.height_m.value - told) < 0.08, "as found");
+  equal((await at.thing("medlar")).mark, "existing", "nothing is changed in the proposal");
+  await hands.undo();
+  await until(async () => (await at.thing("medlar", "found")).fields.height_m.value === 5, "one step to undo");
+};
+
+looking["a plot is kept while nobody answers, and drawn when somebody does"] = async (at) => {
+  const hands = await at_steps(at, "mouse");
+  const { page } = hands;
+  await page.context().setOffline(true);
+  for (const [label, side] of [["From 1 to 2", "10"], ["From 2 to 3", "12"], ["From 3 to 4", "10"], ["From 4 back to 1", "12"], ["Across, from 1 to 3", "15.6"]]) await page.getByLabel(label).fill(side);
+  await page.getByText(/^Kept here/).first().waitFor();
+  await hands.tap(page.getByRole("button", { name: "Keep this plot" }));
+  equal((await at.state("found")).boundary, [], "it waits");
+  await page.context().setOffline(false);
+  await until(async () => (await at.state("found")).boundary.length === 4, "it is kept");
 };
 
 looking["steps are left for later, taken up again, and folded to a word"] = async (at) => {

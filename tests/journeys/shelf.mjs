@@ -111,6 +111,7 @@ for (const by of kHands) {
       await hands.key("Enter");
     } else await hands.tap(off);
     await until(async () => !(await is_there()), "it is off");
+    await hands.button("Put it back").waitFor();
     if (by === "keys") await hands.keys("F6", "p", "Enter");
     else await hands.tap(hands.button("Put it back"));
     await until(is_there, "it is back");

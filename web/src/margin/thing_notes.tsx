@@ -11,7 +11,7 @@ import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
 import { gains_of_places } from "./gains";
 import { shows_shadow } from "../tools";
-import { ShadowOf } from "./first_steps";
+import { HeightWord, ShadowOf } from "./first_steps";
 import { Facts } from "./form";
 import { about, capital, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
@@ -198,7 +198,12 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
-      {!is_moment && casts && <div class="part"><ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" /></div>}
+      {casts && (
+        <div class="part">
+          <HeightWord thing={thing} />
+          {!is_moment && <ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" />}
+        </div>
+      )}
       <TakeAway thing={thing} />
       {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}

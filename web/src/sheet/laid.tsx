@@ -2,7 +2,7 @@
 // is, where a shadow ends.
 import { apart, type Point, to_screen, type View } from "../geometry";
 import { state } from "../state";
-import { arrow, covered, cross, north_tried, rose_at, shadow_ends, size, type Sketch, sketch, view } from "../tools";
+import { arrow, covered, cross, north_tried, paper_turns, rose_at, shadow_ends, size, type Sketch, sketch, view } from "../tools";
 
 type Px = readonly [number, number];
 const to_px = (sight: View, points: readonly Point[]): Px[] => points.map((point) => to_screen(sight, point));
@@ -75,6 +75,19 @@ function Runs({ sight }: { sight: View }) {
   );
 }
 
+/** The plot as it lies when north is up, its numbered corners with it. */
+function Paper({ sight, turn, middle: [cx, cy] }: { sight: View; turn: number; middle: Px }) {
+  const small = 0.78; // it stays in sight however it is turned
+  const corners = to_px(sight, (state.value?.boundary ?? []) as unknown as Point[]).map(([x, y]): Px => [small * (x - cx), small * (y - cy)]);
+  const path = path_of(corners, true);
+  return (
+    <g transform={`rotate(${-turn})`}>
+      <path class="paper-turned" d={path} />
+      {corners.map(([x, y], i) => <g key={i} transform={`translate(${x * 1.08} ${y * 1.08}) rotate(${turn})`}><Says at={[0, 0]} says={String(i + 1)} size="laid-name" /></g>)}
+    </g>
+  );
+}
+
 /** A rose in the midst of the sheet whose needle is turned to where north lies. */
 function Rose() {
   const turn = north_tried.value;
@@ -87,14 +100,15 @@ function Rose() {
   const marks = Array.from({ length: 24 }, (_, i) => i * 15);
   return (
     <g class="laid rose" transform={`translate(${cx.toFixed(1)} ${cy.toFixed(1)})`}>
+      {paper_turns.value && <Paper sight={sight} turn={turn} middle={[cx, cy]} />}
       <circle r={r} class="rose-ring is-case" />
       <circle r={r} class="rose-ring" />
       {marks.map((at) => <path key={at} class="rose-mark" transform={`rotate(${at})`} d={`M0 ${-r}V${-r + (at % 45 === 0 ? 9 : 5)}`} />)}
-      <g transform={`rotate(${turn})`}>
+      <g transform={`rotate(${paper_turns.value ? 0 : turn})`}>
         <path class="sketch-line is-case" d={`M0 ${r * 0.55}V${-r + 14}`} />
         <path class="sketch-line" d={`M0 ${r * 0.55}V${-r + 14}`} />
         <path class="rose-head" d={`M0 ${-r + 2}L-9 ${-r + 26}L0 ${-r + 20}L9 ${-r + 26}Z`} />
-        <g transform={`translate(0 ${-r - 16}) rotate(${-turn})`}>
+        <g transform={`translate(0 ${-r - 16}) rotate(${paper_turns.value ? 0 : -turn})`}>
           <Says at={[0, 0]} says="N" size="laid-name" />
         </g>
       </g>

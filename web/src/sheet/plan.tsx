@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
 import { dark, garden, inks, load_error, outdoors, places_shown, selected, sides, takers, without } from "../state";
-import { drawing as drawn, is_bare, moving, rests, settled_scale, size, take_hands, view } from "../tools";
+import { drawing as drawn, is_bare, moving, paper_turns, pen, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
 import { lookup } from "./light_colours";
@@ -220,7 +220,7 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     if (now !== null && hand !== null && lifted.current !== null) place(lifted.current, now, hand.by_m);
   });
   return (
-    <div ref={host} class={`plan${is_bare() ? " is-bare" : ""}${in_hand.value !== null ? " is-moving" : ""}${drawn.value !== null ? " is-drawing" : ""}${dark.value ? " in-dark" : ""}`}>
+    <div ref={host} class={`plan${is_bare() ? " is-bare" : ""}${paper_turns.value ? " is-paper-turned" : ""}${in_hand.value !== null ? " is-moving" : ""}${drawn.value !== null || pen.value !== null ? " is-drawing" : ""}${dark.value ? " in-dark" : ""}`}>
       <canvas ref={canvas} class="plan-light" aria-hidden="true" />
       <Pictures />
       <div ref={lines} class="plan-lines" aria-hidden="true" />

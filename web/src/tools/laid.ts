@@ -29,6 +29,8 @@ export const sketch = signal<Sketch | null>(null);
 export const arrow = signal<Arrow | null>(null);
 /** Degrees clockwise from the page's up to where north is thought to lie; null: as the garden has it. */
 export const north_tried = signal<number | null>(null);
+/** North stays up, and the paper is turned under it. */
+export const paper_turns = signal(false);
 export const shadow_ends = signal<readonly ShadowEnd[]>([]);
 /** A picture that is being laid under, its lower left corner in the plan. */
 export interface PictureTried {
@@ -61,6 +63,7 @@ export function forget_sketches(): void {
   arrow.value = null;
   cross.value = null;
   north_tried.value = null;
+  paper_turns.value = false;
   shadow_ends.value = [];
   picture_tried.value = null;
 }

@@ -5,7 +5,7 @@ import { saying } from "../state";
 
 export interface Pen {
   /** What it does, for the strip over the sheet and for who listens. */
-  says: string;
+  says: string | (() => string);
   /** A touch, in plan metres. */
   tap?: (at: Point) => void;
   /** A drag from where it began; `is_last`: let go. False: not for the pen, the paper is panned. */
@@ -17,12 +17,14 @@ export interface Pen {
   leave?: () => void;
 }
 
+export const pen_says = ({ says }: Pen): string => (typeof says === "string" ? says : says());
+
 export const pen = signal<Pen | null>(null);
 
 export function take_pen(next: Pen): void {
   pen.peek()?.leave?.();
   pen.value = next;
-  saying.value = next.says;
+  saying.value = pen_says(next);
 }
 
 /** Put down as it was taken up, or by whatever comes instead. */

@@ -57,7 +57,7 @@ export function take_hands(sheet: HTMLElement): () => void {
     if (touch === undefined) {
       if (drawing.peek() !== null) draw_at(at);
       else if (moving.peek()?.how === "place") placed_at(at);
-      else if (event.pointerType === "mouse") hovered.value = thing_under(at[0], at[1])?.id ?? null;
+      else if (event.pointerType === "mouse" && pen.peek() === null) hovered.value = thing_under(at[0], at[1])?.id ?? null;
       return;
     }
     const before = touch.now;

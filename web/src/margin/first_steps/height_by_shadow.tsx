@@ -39,7 +39,9 @@ export function HeightByShadow({ thing, done }: { thing: Thing; done: () => void
     if (height === undefined || is_locked()) return;
     const key = height_key(thing);
     const rest = guessed_keys(thing).filter((one) => one !== key);
-    const no = await act.set(thing.id, { [key]: rounded(height), guessed: rest.length === 0 ? null : rest });
+    // What stands there is measured as found: that is no change of the proposal.
+    const part = { scheme: "found", thing: thing.id, set: { [key]: rounded(height), guessed: rest.length === 0 ? null : rest } };
+    const { told: no } = await act.all([part], `${thing.id}: height from its shadow`);
     if (no !== null) return set_told({ is: null, not: { where: "", ...no } });
     saying.value = `${thing.id}: ${told?.is?.says ?? ""}`;
     done();
@@ -62,5 +64,19 @@ export function HeightByShadow({ thing, done }: { thing: Thing; done: () => void
         <button type="button" class="word-button" onClick={done}>Leave it</button>
       </p>
     </div>
+  );
+}
+
+/** A word in a thing's own notes. */
+export function HeightWord({ thing }: { thing: Thing }) {
+  const [is_open, set_open] = useState(false);
+  if (thing.fields[height_key(thing)] === undefined) return null;
+  return (
+    <>
+      <p class="deeds">
+        <button type="button" class="word-button" aria-expanded={is_open} disabled={is_locked()} onClick={() => set_open(!is_open)}>Its height from its shadow</button>
+      </p>
+      {is_open && <HeightByShadow thing={thing} done={() => set_open(false)} />}
+    </>
   );
 }

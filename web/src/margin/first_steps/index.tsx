@@ -11,6 +11,7 @@ import { PlaceStep } from "./place_step";
 import { PlotStep } from "./plot_step";
 import { next_step, open_step, opened, type StepLine, type StepName, step_lines } from "./progress";
 
+export { HeightWord } from "./height_by_shadow";
 export { ShadowOf } from "./shadow_solves";
 
 const forms: Record<StepName, () => preact.JSX.Element> = { place: PlaceStep, plot: PlotStep, north: NorthStep, level: LevelStep, around: AroundStep, bed: BedStep };

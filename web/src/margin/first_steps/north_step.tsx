@@ -1,11 +1,12 @@
 // North: by a stick's shadow at noon and the arrow turned to it, or roughly.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Measured } from "../../api";
 import { type Point, turn_of } from "../../geometry";
 import { act, guessed_after, leave_step, measure, type NotMeasured, saying, single, state } from "../../state";
-import { north_tried, type Pen, put_pen_down, rose_at, take_pen } from "../../tools";
+import { north_tried, paper_turns, type Pen, put_pen_down, rose_at, take_pen } from "../../tools";
 import { is_locked } from "../typed_fact";
 import { enter_goes_on, Figure, says_wrong } from "./figure";
+import { Choices } from "./plot_step";
 import { opened } from "./progress";
 import { ShadowSolves } from "./shadow_solves";
 
@@ -48,16 +49,20 @@ export function NorthStep() {
   const turn = north_tried.value ?? turn_here();
   const [typed, set_typed] = useState<string | null>(null);
   const set = (deg: number) => {
-    north_tried.value = (deg + 360) % 360;
+    north_tried.value = ((deg % 360) + 360) % 360;
     set_typed(null);
   };
+  const begun = useRef<number | null>(null); // how the paper lay when a drag of it began
   useEffect(() => {
     north_tried.value = turn_here();
     const mine: Pen = {
-      says: "Touch or drag to where north lies from the plot’s midst",
-      tap: (at) => set(pointed(at)),
-      drag: (_, to) => {
-        set(pointed(to));
+      says: () => (paper_turns.value ? "Drag the paper round, or touch the side of it that looks north" : "Touch or drag to where north lies from the plot’s midst"),
+      // Of the paper the side that is touched comes up; dragged, it goes with the hand.
+      tap: (at) => set(pointed(at) + (paper_turns.peek() ? (north_tried.peek() ?? 0) : 0)),
+      drag: (from, to, is_last) => {
+        begun.current ??= north_tried.peek() ?? 0;
+        set(paper_turns.peek() ? begun.current - pointed(to) + pointed(from) : pointed(to));
+        if (is_last) begun.current = null;
         return true;
       },
       key: (event) => {
@@ -73,6 +78,7 @@ export function NorthStep() {
     return () => {
       put_pen_down(mine);
       north_tried.value = null;
+      paper_turns.value = false;
     };
   }, []);
 
@@ -90,7 +96,8 @@ export function NorthStep() {
   return (
     <form class="step-form" onKeyDown={(event) => enter_goes_on(event, () => void keep(true))} onSubmit={(event) => event.preventDefault()}>
       <Noon />
-      <p class="small">Peg that shadow’s ends, and turn the arrow on the sheet as the line lies on your plan.</p>
+      <p class="small">Peg that shadow’s ends, and turn the arrow on the sheet as the line lies on your plan; or turn the paper until it lies as the plot does.</p>
+      <Choices label="What is turned" of={{ arrow: "the arrow", paper: "the paper" }} is={paper_turns.value ? "paper" : "arrow"} take={(one) => (paper_turns.value = one === "paper")} />
       <ul class="facts">
         <Figure
           label="North lies"

@@ -99,14 +99,15 @@ function ByTape() {
   async function keep(): Promise<void> {
     if (!is_whole(texts) || is_locked()) return;
     const now = told.is !== null ? told : await measured(texts, new AbortController().signal);
-    if (now.is === null) return set_told(now);
+    if (now.not !== null) return set_told(now);
     const has_second = (texts[5]?.trim() ?? "") !== "";
-    const corners = now.is.corners?.map(({ at_m }) => at_m.map((m) => Number(m.toFixed(2)))) ?? [];
+    if (now.is === null && has_second) return; // nobody answers, and six lengths want the program
+    const corners = now.is?.corners?.map(({ at_m }) => at_m.map((m) => Number(m.toFixed(2)))) ?? [];
     const set = has_second
       ? { outline: corners, sides_m: null, diagonal_m: null, guessed: null }
       : { outline: null, sides_m: texts.slice(0, 4).map((text) => text.trim()), diagonal_m: (texts[4] ?? "").trim(), guessed: null };
     if ((await act.set_table("boundary", set, "the plot by tape")) !== null) return;
-    saying.value = `The plot is drawn: ${now.is.says}`;
+    saying.value = `The plot is drawn${now.is === null ? "" : `: ${now.is.says}`}`;
     set_texts(nothing);
     kept_then();
   }
