@@ -18,6 +18,22 @@ const char* on_guesses(const PlacesOf& of, const std::string& place, std::size_t
   return of.on_guesses.rests(place, {static_cast<int>(month)}) ? "yes" : "no";
 }
 
+/// The mean of the growing months, as the picture has it: `month` says which they are.
+void append_mean(std::string& out, const PlacesOf& of, const light::PlaceSun& place) {
+  using light::MonthSun;
+  const auto mean = [&](double MonthSun::*figure) {
+    return light::mean_of(place.months, of.year.sun.days_in_month, of.growing, figure);
+  };
+  fmt::format_to(std::back_inserter(out),
+                 "{},{},{},{} to {},{:.3f},{:.3f},{:.3f},{:.3f},{:.3f},{:.3f},{:.4f},{}\n",
+                 of.scheme, place.place.id, light::place_kind_name(place.place.kind),
+                 of.growing.front() + 1, of.growing.back() + 1, mean(&MonthSun::sun_h_per_day),
+                 mean(&MonthSun::morning_h), mean(&MonthSun::midday_h),
+                 mean(&MonthSun::afternoon_h), mean(&MonthSun::sunshine_h_per_day),
+                 mean(&MonthSun::dli_mol_m2_d), mean(&MonthSun::share_of_open),
+                 of.on_guesses.rests(place.place.id, of.growing) ? "yes" : "no");
+}
+
 }  // namespace
 
 std::string field_csv(const study::Stand& stand, const light::Field& field,
@@ -87,6 +103,7 @@ std::string places_csv(const std::vector<PlacesOf>& schemes) {
         if (!std::isnan(month.share_of_open)) fmt::format_to(back, "{:.4f}", month.share_of_open);
         fmt::format_to(back, ",{}\n", on_guesses(of, place.place.id, m));
       }
+      append_mean(out, of, place);
     }
   }
   return out;

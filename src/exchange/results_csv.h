@@ -13,8 +13,9 @@ struct PlacesOf {
   std::string scheme;
   const study::PlacesYear& year;
   const study::OnGuesses& on_guesses;
+  std::vector<int> growing;  // months, 0 to 11, in the season's order
 };
-/// A line for each scheme, place and month.
+/// A line for each scheme, place and month, and one for the mean of the growing months.
 [[nodiscard]] std::string places_csv(const std::vector<PlacesOf>& schemes);
 /// A line for each scheme and place; the years are of that day alone.
 [[nodiscard]] std::string places_day_csv(const std::vector<PlacesOf>& schemes, LocalDate date);

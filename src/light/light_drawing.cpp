@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <optional>
 
 #include "base/text.h"
 #include "garden/plan_drawing.h"
@@ -43,6 +44,47 @@ constexpr std::array<MomentStep, 3> kMomentSteps{
     {{0.75, geometry::colour_from_hex(0xfff6ae), "sun"},
      {0.25, geometry::colour_from_hex(0xd3caaa), "in part"},
      {0, geometry::colour_from_hex(0xa79da7), "shade"}}};
+
+/// Hours won and lost, over `from`: losses in the shade's ink, gains in the sun's, between them the
+/// paper.
+struct GainStep {
+  double from;
+  std::optional<geometry::Colour> colour;
+  const char* says;  // at its lower edge
+};
+constexpr std::array<GainStep, 7> kGainSteps{{{-99, geometry::colour_from_hex(0x63698f), ""},
+                                              {-2, geometry::colour_from_hex(0x8f92b4), "−2"},
+                                              {-1, geometry::colour_from_hex(0xc3c3d2), "−1"},
+                                              {-0.25, std::nullopt, "−¼"},
+                                              {0.25, geometry::colour_from_hex(0xfff1a1), "+¼"},
+                                              {1, geometry::colour_from_hex(0xf2d256), "+1"},
+                                              {2, geometry::colour_from_hex(0xd9a521), "+2"}}};
+
+const GainStep& gain_step(double hours) {
+  const auto over = std::find_if(kGainSteps.rbegin(), kGainSteps.rend(),
+                                 [&](const GainStep& step) { return hours >= step.from; });
+  return over == kGainSteps.rend() ? kGainSteps.front() : *over;
+}
+
+/// The steps side by side, each with its lower edge's figure.
+void append_gain_key(Group& into, Vec2 corner, double width_mm) {
+  Group& group = into.add_group("", "Key: hours of sun a day won and lost");
+  const double step_mm = width_mm / kGainSteps.size(), high_mm = 3.6;
+  Vec2 at = corner;
+  for (const GainStep& step : kGainSteps) {
+    geometry::Shape box{Path::box(at, step_mm, high_mm),
+                        {},
+                        geometry::Stroke{geometry::kFineMm, geometry::Role::kInk}};
+    if (step.colour) box.fills = {{geometry::Paint(*step.colour)}};
+    group.add({std::move(box)});
+    Text edge = words({at.x, at.y + high_mm + 3.3}, step.says, geometry::Face::kSans, 2.3);
+    edge.anchor = geometry::Anchor::kMiddle;
+    group.add({std::move(edge)});
+    at.x += step_mm;
+  }
+  group.add({words({corner.x, corner.y - 1.6}, "hours of sun a day won and lost, clear sky",
+                   geometry::Face::kSerifItalic, 2.9)});
+}
 
 const MomentStep& moment_step(double share) {
   for (const MomentStep& step : kMomentSteps)
@@ -129,22 +171,31 @@ class Sheet {
     image.columns = f.columns;
     image.rows = f.rows;
     for (const float h : sheet_.hours) {
-      image.present.push_back(!std::isnan(h));
-      image.cells.push_back(sheet_.one_moment ? moment_step(static_cast<double>(h)).colour
-                                              : geometry::light_colour(static_cast<double>(h)));
+      const std::optional<geometry::Colour> colour = colour_of(static_cast<double>(h));
+      image.present.push_back(!std::isnan(h) && colour.has_value());
+      image.cells.push_back(colour.value_or(geometry::Colour{}));
     }
     const double step = map_.paper(f.cell_m);
     image.placement = {map_.paper(f.corner), {step, 0}, {0, -step}};
     under.add({std::move(image)});
   }
 
+  /// Nothing: the paper shows.
+  [[nodiscard]] std::optional<geometry::Colour> colour_of(double hours) const {
+    if (sheet_.one_moment) return moment_step(hours).colour;
+    return sheet_.difference ? gain_step(hours).colour : geometry::light_colour(hours);
+  }
+
+  [[nodiscard]] std::string says(const LightSheet::Figure& figure) const {
+    if (sheet_.one_moment) return moment_step(figure.hours).says;
+    return sheet_.difference ? gain_figure(figure.hours, figure.on_guesses)
+                             : hours_figure(figure.hours, figure.on_guesses);
+  }
+
   void figures(Group& into, garden::LabelRoom& room) {
     for (const LightSheet::Figure& figure : sheet_.figures) {
       for (const garden::Bed& bed : sheet_.garden.beds) {
-        if (bed.id == figure.id)
-          hours_in(into, room, bed,
-                   sheet_.one_moment ? std::string(moment_step(figure.hours).says)
-                                     : hours_figure(figure.hours, figure.on_guesses));
+        if (bed.id == figure.id) hours_in(into, room, bed, says(figure));
       }
     }
   }
@@ -179,6 +230,8 @@ class Sheet {
     const double top = drawing_.height_mm - kFooter + 7;
     if (sheet_.one_moment)
       append_moment_key(drawing_.root, {kMargin, top}, 74);
+    else if (sheet_.difference)
+      append_gain_key(drawing_.root, {kMargin, top}, 74);
     else
       append_light_key(
           drawing_.root, {kMargin, top}, 74,
@@ -199,6 +252,22 @@ class Sheet {
         geometry::Face::kSerif, geometry::kLabelTypeMm);
     note.ink = geometry::Role::kGraphite;
     drawing_.root.add({note});
+    if (const Text marks = marks_note(); !marks.words.empty()) drawing_.root.add({marks});
+  }
+
+  /// What red and ≈ mean, where they are on the sheet.
+  [[nodiscard]] Text marks_note() const {
+    std::string says;
+    if (sheet_.found != nullptr) says = "Red: new or changed. Struck through: to go.";
+    const bool guessed =
+        !sheet_.one_moment &&
+        std::any_of(sheet_.figures.begin(), sheet_.figures.end(),
+                    [](const LightSheet::Figure& figure) { return figure.on_guesses; });
+    if (guessed) says += std::string(says.empty() ? "" : " ") + "≈: rests on a guess.";
+    Text note = words({kMargin, drawing_.height_mm - 4}, says, geometry::Face::kSerif,
+                      geometry::kLabelTypeMm);
+    note.ink = geometry::Role::kGraphite;
+    return note;
   }
 
   const LightSheet& sheet_;
@@ -255,6 +324,14 @@ double draw_scale_bar(Group& into, Vec2 at, double mm_per_m, bool feet, double m
   }
   append_scale_bar(into, bar);
   return at.x + bar.ticks.back() * bar.unit_mm;
+}
+
+std::string gain_figure(double hours, bool on_guesses) {
+  const double size = std::abs(hours);
+  if (size < 0.05) return on_guesses ? "≈ 0" : "±0";
+  const char* sign = hours < 0 ? "−" : "+";
+  if (!on_guesses) return fmt::format("{}{:.1f}", sign, size);
+  return fmt::format("≈ {}{}", sign, hours_figure(size, true).substr(std::string("≈ ").size()));
 }
 
 std::string hours_figure(double hours, bool on_guesses) {

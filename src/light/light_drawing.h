@@ -29,8 +29,11 @@ struct LightSheet {
   bool one_day = false;         // hours of one day, not hours a day
   int day_of_year = 180;        // which trees are in leaf
   bool one_moment = false;      // hours are shares in the sun at an instant: 1 lit, 0 not
+  bool difference = false;      // hours are what is won, or lost where below 0
 };
 
+/// What is won or lost: "+0.4", "−1.2", "±0"; on guesses "≈ +0.4", "≈ −1½".
+[[nodiscard]] std::string gain_figure(double hours, bool on_guesses);
 /// Hours of sun as they are written in a bed: "6.8"; what rests on guesses with fewer digits, "≈
 /// 7", "≈ 6½", under an hour "≈ 0.4".
 [[nodiscard]] std::string hours_figure(double hours, bool on_guesses);

@@ -21,6 +21,7 @@ struct PrintSheet {
   /// The garden's takers, most first: the first five have their inks everywhere.
   std::vector<std::string> ranked;
   std::array<double, 12> month_sun_h{};  // what the table says, written beneath
+  std::array<bool, 12> on_guesses{};     // of them, those that rest on guesses
 };
 
 /// A lying A4 sheet with the key of what takes the sun and how many hours a year, a small plan that

@@ -322,7 +322,8 @@ class Plot {
       axes.add({print_words({middle, box_.top - 2.2}, std::string(short_month_name(month.month)),
                             Face::kSans, geometry::kLabelTypeMm, Anchor::kMiddle)});
       Text total = print_words({middle, box_.bottom + 5.4},
-                               fmt::format("{:.1f}", parts_.sheet.month_sun_h[month.month - 1]),
+                               hours_figure(parts_.sheet.month_sun_h[month.month - 1],
+                                            parts_.sheet.on_guesses[month.month - 1]),
                                Face::kSans, geometry::kTableTypeMm, Anchor::kMiddle);
       total.weight = geometry::Weight::kSemiBold;
       total.tabular = true;

@@ -56,7 +56,10 @@ Result<std::string> places_table(study::Study& study, const std::vector<std::str
     if (!on_guesses) return tl::unexpected<Error>(on_guesses.error());
     years.push_back(*year);
     guesses.push_back(*on_guesses);
-    of.push_back({scheme, *years.back(), *guesses.back()});
+    const auto stand = study.stand(scheme);
+    if (!stand) return tl::unexpected<Error>(stand.error());
+    of.push_back({scheme, *years.back(), *guesses.back(),
+                  light::growing_months((*stand)->garden.site.latitude)});
   }
   return when.day ? exchange::places_day_csv(of, *when.day) : exchange::places_csv(of);
 }
@@ -117,10 +120,13 @@ Answer picture_answer(OpenGarden::Held& garden, const std::string& id, const Req
   if (!stand) return error_answer(stand.error());
   const auto when = when_of(request, **stand);
   if (!when) return error_answer(when.error());
-  const auto drawing = place.empty() ? study::light_picture(garden.study(), scheme, *when)
+  const auto drawing = place.empty() ? study::light_picture(garden.study(), scheme, *when, 0,
+                                                            word_of(request, "against", ""))
                                      : study::print_picture(garden.study(), scheme, place);
   if (!drawing) return error_answer(drawing.error());
-  const std::string name = place.empty() ? id + "-light" : id + "-sun-on-" + place;
+  const std::string name = place.empty()
+                               ? id + (word_of(request, "against", "").empty() ? "-light" : "-won")
+                               : id + "-sun-on-" + place;
   const std::scoped_lock lock(garden.workshop().fonts_busy);
   if (format == "svg") {
     auto svg = sheets::to_svg(*drawing, garden.workshop().fonts);
@@ -150,6 +156,15 @@ Answer table_answer(OpenGarden::Held& garden, const std::string& id, const Reque
   }
   if (of != "field")
     return error_answer({ErrorCode::kWrongUse, "of", "A table is of places or of the field.", ""});
+  const auto date = day_of(word_of(request, "day", ""));
+  if (!date) return error_answer(date.error());
+  if (*date) {
+    const auto of_day =
+        garden.study().field_of_day(scheme, study::drawn_cell_m((*stand)->garden), **date);
+    if (!of_day) return error_answer(of_day.error());
+    return {200, "text/csv; charset=utf-8", exchange::day_field_csv(**stand, **of_day, **date),
+            id + "-light-field.csv"};
+  }
   const auto field = garden.study().field(scheme, study::drawn_cell_m((*stand)->garden));
   if (!field) return error_answer(field.error());
   return {

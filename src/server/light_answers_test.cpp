@@ -198,7 +198,8 @@ TEST_F(Serving, GivesPicturesAndTablesToKeep) {
   EXPECT_EQ(get(at + "/picture?format=png")->body.substr(1, 3), "PNG");
   EXPECT_EQ(get(at + "/picture?format=gif")->status, 400);
   const std::string table = get(at + "/table")->body;
-  EXPECT_EQ(std::count(table.begin(), table.end(), '\n'), 1 + 12);
+  EXPECT_EQ(std::count(table.begin(), table.end(), '\n'), 1 + 12 + 1);
+  EXPECT_NE(table.find(",4 to 9,"), std::string::npos);
   EXPECT_NE(get(at + "/table?of=field")->body.find("sun_h_per_day_06"), std::string::npos);
   EXPECT_EQ(get(at + "/table?of=nothing")->status, 400);
 }
@@ -239,7 +240,11 @@ TEST_F(Serving, GivesTheTableOfWhatIsShown) {
   EXPECT_EQ(moment[1][3], "14:30");
   const Unpacked field = unpacked(get(at + "/field?scheme=found&day=06-21&clock=14.5")->body);
   EXPECT_NEAR(std::stod(moment[1][4]), field.head["beds"]["low-bed"].get<double>(), 5e-4);
-  EXPECT_EQ(rows_of(get(at + "/table?scheme=proposed&against=found")->body).size(), 1U + 2 * 12);
+  EXPECT_EQ(rows_of(get(at + "/table?scheme=proposed&against=found")->body).size(), 1U + 2 * 13);
+  EXPECT_EQ(get(at + "/table?of=field&day=06-21")->body.find("sun_h_per_day"), std::string::npos);
+  const std::string won = get(at + "/picture?scheme=proposed&against=found")->body;
+  EXPECT_NE(won.find("won and lost"), std::string::npos);
+  EXPECT_EQ(get(at + "/picture?scheme=proposed&against=none")->status, 400);
   EXPECT_EQ(get(at + "/table?against=none")->status, 400);
   EXPECT_EQ(get(at + "/table?day=06-31")->status, 400);
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
-#include <limits>
 
 #include "server/routes.h"
 #include "server/when.h"
@@ -63,22 +62,6 @@ Json field_head(const study::FieldShown& shown, const garden::Garden& garden, bo
           {"beds", bed_json(shown, garden)}};
 }
 
-/// What each cell has more than the cell at the same spot in another field.
-std::vector<float> more_than(const study::FieldShown& now, const study::FieldShown& then) {
-  const light::Field &a = *now.field, &b = *then.field;
-  std::vector<float> more(now.hours.size(), std::numeric_limits<float>::quiet_NaN());
-  for (int r = 0; r < a.rows; ++r) {
-    for (int c = 0; c < a.columns; ++c) {
-      const geometry::Vec2 p = a.middle(c, r);
-      const int column = static_cast<int>(std::floor((p.x - b.corner.x) / b.cell_m));
-      const int row = static_cast<int>(std::floor((p.y - b.corner.y) / b.cell_m));
-      if (column < 0 || row < 0 || column >= b.columns || row >= b.rows) continue;
-      more[a.index(c, r)] = now.hours[a.index(c, r)] - then.hours[b.index(column, row)];
-    }
-  }
-  return more;
-}
-
 Answer difference(const study::FieldShown& now, const study::FieldShown& then,
                   const study::Stand& stand, const study::Stand& other, bool exact) {
   Json head = field_head(now, stand.garden, exact);
@@ -86,7 +69,7 @@ Answer difference(const study::FieldShown& now, const study::FieldShown& then,
   const Json before = bed_json(then, other.garden);
   for (auto& [bed, hours] : head["beds"].items())
     hours = before.contains(bed) ? Json(hours.get<double>() - before[bed].get<double>()) : Json();
-  return packed(head, signed_cells_of(more_than(now, then)));
+  return packed(head, signed_cells_of(study::more_than(now, then)));
 }
 
 /// The draft with an edit, or with the thing gone.

@@ -42,7 +42,9 @@ Answer shelf_answer(Shelf& shelf, const Request& request) {
     return new_id(shelf.add(*text, problems), problems);
   }
   if (body->contains("example") && (*body)["example"].is_string())
-    return new_id(shelf.look_into((*body)["example"], body->value("afresh", Json(false)) == Json(true)), problems);
+    return new_id(
+        shelf.look_into((*body)["example"], body->value("afresh", Json(false)) == Json(true)),
+        problems);
   if (body->contains("take_off") && (*body)["take_off"].is_string())
     return new_id(shelf.take_off((*body)["take_off"]), problems);
   if (body->contains("put_back") && (*body)["put_back"].is_string()) {

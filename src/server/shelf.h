@@ -24,8 +24,8 @@ class Shelf {
   /// A new garden with this document. Out: its id.
   /// Errors: kCannotWrite; the document's first problem, all of them in `problems`.
   [[nodiscard]] Result<std::string> add(const std::string& text, std::vector<Error>& problems);
-  /// The user's own copy of an example: made when it is not there yet, or afresh beside it. Out: its
-  /// id.
+  /// The user's own copy of an example: made when it is not there yet, or afresh beside it. Out:
+  /// its id.
   [[nodiscard]] Result<std::string> look_into(const std::string& example, bool afresh = false);
   /// Off the shelf: the file is renamed and can be put back. Out: the name that it has then.
   [[nodiscard]] Result<std::string> take_off(const std::string& id);

@@ -64,6 +64,21 @@ Result<std::vector<light::LightSheet::Figure>> figures_of(Study& study, const st
   return figures;
 }
 
+/// What lies between two figures as they are written, where both have one.
+std::vector<light::LightSheet::Figure> won(const std::vector<light::LightSheet::Figure>& now,
+                                           const std::vector<light::LightSheet::Figure>& then) {
+  const auto tenths = [](double hours) { return std::round(hours * 10) / 10; };
+  std::vector<light::LightSheet::Figure> out;
+  for (const light::LightSheet::Figure& figure : now) {
+    for (const light::LightSheet::Figure& was : then) {
+      if (was.id == figure.id)
+        out.push_back({figure.id, tenths(figure.hours) - tenths(was.hours),
+                       figure.on_guesses || was.on_guesses});
+    }
+  }
+  return out;
+}
+
 }  // namespace
 
 double drawn_cell_m(const garden::Garden& garden) {
@@ -73,7 +88,7 @@ double drawn_cell_m(const garden::Garden& garden) {
 }
 
 Result<geometry::Drawing> light_picture(Study& study, const std::string& scheme, When when,
-                                        double cell_m) {
+                                        double cell_m, const std::string& against) {
   const auto stand = study.stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const garden::Garden& garden = (*stand)->garden;
@@ -87,11 +102,26 @@ Result<geometry::Drawing> light_picture(Study& study, const std::string& scheme,
   if (!found) return tl::unexpected<Error>(found.error());
   auto figures = figures_of(study, scheme, when, *shown, garden);
   if (!figures) return tl::unexpected<Error>(figures.error());
+  const bool differs = !against.empty() && !when.clock_h;
+  std::string says = head_says(scheme, when);
+  if (differs) {
+    const auto other = study.stand(against);
+    if (!other) return tl::unexpected<Error>(other.error());
+    const auto then = field_shown(study, against, when, cell_m);
+    if (!then) return tl::unexpected<Error>(then.error());
+    const auto had = figures_of(study, against, when, *then, (*other)->garden);
+    if (!had) return tl::unexpected<Error>(had.error());
+    shown->hours = more_than(*shown, *then);
+    figures = won(*figures, *had);
+    says = fmt::format("{} against {}: hours of sun{} won and lost, {}, clear sky",
+                       capital(scheme_says(scheme)), scheme_says(against), when.day ? "" : " a day",
+                       when_says(when));
+  }
   return light::light_drawing({garden, scheme == "found" ? nullptr : &(*found)->garden,
                                (*stand)->surface, study.catalogue(), *shown->field,
-                               std::move(shown->hours), std::move(*figures),
-                               head_says(scheme, when), when.day.has_value(),
-                               day_shown(when, garden.site), when.clock_h.has_value()});
+                               std::move(shown->hours), std::move(*figures), std::move(says),
+                               when.day.has_value(), day_shown(when, garden.site),
+                               when.clock_h.has_value(), differs});
 }
 
 Result<geometry::Drawing> print_picture(Study& study, const std::string& scheme,
@@ -106,10 +136,20 @@ Result<geometry::Drawing> print_picture(Study& study, const std::string& scheme,
   if (!ranked) return tl::unexpected<Error>(ranked.error());
   const auto takers = study.takers(scheme, {place});
   if (!takers) return tl::unexpected<Error>(takers.error());
-  light::PrintSheet sheet{(*stand)->garden,    **print,           *(*takers)->find(place),
-                          scheme_says(scheme), (*ranked)->ranked, {}};
+  light::PrintSheet sheet{(*stand)->garden,
+                          **print,
+                          *(*takers)->find(place),
+                          scheme_says(scheme),
+                          (*ranked)->ranked,
+                          {},
+                          {}};
   const light::PlaceSun* sun = (*year)->find(place);
-  for (std::size_t m = 0; m < 12; ++m) sheet.month_sun_h[m] = sun->months[m].sun_h_per_day;
+  const auto guesses = study.on_guesses(scheme);
+  if (!guesses) return tl::unexpected<Error>(guesses.error());
+  for (std::size_t m = 0; m < 12; ++m) {
+    sheet.month_sun_h[m] = sun->months[m].sun_h_per_day;
+    sheet.on_guesses[m] = (*guesses)->rests(place, {static_cast<int>(m)});
+  }
   return light::print_drawing(sheet);
 }
 

@@ -12,10 +12,12 @@ namespace spadework::study {
 [[nodiscard]] double drawn_cell_m(const garden::Garden& garden);
 
 /// The sheet of the hours of sun, of months (none: the growing ones) or a day, or of sun and shade
-/// at a moment. `cell_m` 0: as above.
+/// at a moment. `cell_m` 0: as above. `against`: another scheme, for what this one wins and loses
+/// (not at a moment, which has no hours).
 /// Errors: those of the study.
 [[nodiscard]] Result<geometry::Drawing> light_picture(Study& study, const std::string& scheme,
-                                                      When when, double cell_m = 0);
+                                                      When when, double cell_m = 0,
+                                                      const std::string& against = "");
 /// The sheet of a place's sun print. Errors: those of the study.
 [[nodiscard]] Result<geometry::Drawing> print_picture(Study& study, const std::string& scheme,
                                                       const std::string& place);

@@ -1,5 +1,8 @@
 #include "study/shown.h"
 
+#include <cmath>
+#include <limits>
+
 namespace spadework::study {
 namespace {
 
@@ -46,6 +49,21 @@ Result<FieldShown> field_shown(Study& study, const std::string& scheme, const Wh
   FieldShown shown{std::move(field), {}, open_hours(*sun, when.months)};
   shown.hours = light::field_mean(*shown.field, *sun, when.months);
   return shown;
+}
+
+std::vector<float> more_than(const FieldShown& now, const FieldShown& then) {
+  const light::Field &a = *now.field, &b = *then.field;
+  std::vector<float> more(now.hours.size(), std::numeric_limits<float>::quiet_NaN());
+  for (int r = 0; r < a.rows; ++r) {
+    for (int c = 0; c < a.columns; ++c) {
+      const geometry::Vec2 p = a.middle(c, r);
+      const int column = static_cast<int>(std::floor((p.x - b.corner.x) / b.cell_m));
+      const int row = static_cast<int>(std::floor((p.y - b.corner.y) / b.cell_m));
+      if (column < 0 || row < 0 || column >= b.columns || row >= b.rows) continue;
+      more[a.index(c, r)] = now.hours[a.index(c, r)] - then.hours[b.index(column, row)];
+    }
+  }
+  return more;
 }
 
 }  // namespace spadework::study

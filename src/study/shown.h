@@ -31,4 +31,8 @@ struct FieldShown {
 [[nodiscard]] Result<FieldShown> field_shown(Study& study, const std::string& scheme,
                                              const When& when, Shared<light::Field> field);
 
+/// What each cell of `now` has more than the cell at the same spot of `then`; NaN where one of them
+/// has none.
+[[nodiscard]] std::vector<float> more_than(const FieldShown& now, const FieldShown& then);
+
 }  // namespace spadework::study

@@ -264,9 +264,9 @@ Result<Trace> Study::why(const std::string& scheme, const std::string& text) {
     takers = light::takers_of((*stand)->garden, place->place, scene, *sun);
   const auto guesses = on_guesses(scheme);
   if (!guesses) return tl::unexpected<Error>(guesses.error());
-  return why_light({**stand, known_.catalogue, **climate, *sun, *place, scene, pointer->day,
-                    guesses->get()},
-                   takers ? &*takers : nullptr, *pointer);
+  return why_light(
+      {**stand, known_.catalogue, **climate, *sun, *place, scene, pointer->day, guesses->get()},
+      takers ? &*takers : nullptr, *pointer);
 }
 
 }  // namespace spadework::study

@@ -4,7 +4,7 @@ import { in_plain_words } from "../margin/chain";
 import { list_open, scheme_says } from "../sheet";
 import {
   act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, schema,
-  scheme, selected, sides, state, place_of, waiting, weather_file,
+  scheme, selected, sides, state, place_of, waiting, weather_file, when,
 } from "../state";
 import { DrawMenu } from "./draw_menu";
 import { HandsHelp } from "./hands_help";
@@ -30,6 +30,12 @@ function Pictures({ id }: { id: string }) {
     <>
       {pair.map((one) => <Take key={`${one} svg`} what={`${scheme_says(one)}, as a picture (SVG)`} href={link_to_picture(id, one, "svg")} />)}
       {pair.map((one) => <Take key={`${one} png`} what={`${scheme_says(one)}, as a picture (PNG)`} href={link_to_picture(id, one, "png")} />)}
+      {when.value.kind !== "moment" && (
+        <>
+          <Take what="What is won and lost, as a picture (SVG)" href={link_to_picture(id, pair[1], "svg", undefined, pair[0])} />
+          <Take what="What is won and lost, as a picture (PNG)" href={link_to_picture(id, pair[1], "png", undefined, pair[0])} />
+        </>
+      )}
     </>
   );
 }
@@ -46,7 +52,9 @@ function TakeOut() {
       {place !== null && <Take what={`${place.id}’s sun print (SVG)`} href={link_to_picture(id, scheme.value, "svg", place.id)} />}
       {place !== null && <Take what={`${place.id}’s sun print (PNG)`} href={link_to_picture(id, scheme.value, "png", place.id)} />}
       <Take what="The places’ figures as a table (CSV)" href={link_to_table(id, scheme.value)} />
-      <Take what="Every spot’s figures as a table (CSV)" href={link_to_table(id, scheme.value, "field")} />
+      {(sides.value ?? [scheme.value]).map((one) => (
+        <Take key={one} what={`Every spot’s figures${sides.value === null ? "" : `, ${scheme_says(one).toLowerCase()},`} as a table (CSV)`} href={link_to_table(id, one, "field")} />
+      ))}
       <Take what="The garden document (TOML)" href={link_to_document(id)} />
       {weather?.is_there === true && <Take what={`The weather file ${weather.name}`} href={link_to_file(id, weather.name)} />}
     </>

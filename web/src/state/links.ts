@@ -4,15 +4,15 @@ import { compared } from "./garden";
 import { time_asked } from "./light";
 import { when } from "./when";
 
-export function link_to_picture(garden: string, scheme: string, format: "svg" | "png", place?: string): string {
-  const query = { scheme, format, ...time_asked(when.value), print: place };
+export function link_to_picture(garden: string, scheme: string, format: "svg" | "png", place?: string, against?: string): string {
+  const query = { scheme, format, ...time_asked(when.value), print: place, against };
   return link_to("/api/gardens/{garden}/picture", { path: { garden }, query });
 }
 
 /** Every month, or the day or moment shown; of two schemes side by side both. */
 function table_time(of: "places" | "field"): { day?: string; clock?: number; against?: string } {
-  if (of === "field") return {};
   const now = when.value;
+  if (of === "field") return now.kind === "months" ? {} : { day: now.day };
   return { ...(now.kind === "months" ? {} : time_asked(now)), ...(compared.value === null ? {} : { against: compared.value }) };
 }
 

@@ -203,6 +203,7 @@ test("what may have been done is undone by a step, and that by a redo alone", as
   expect(edits.drop_last("g", "redo")).toBe(true);
   expect(await undo).toBeNull();
   expect(edits.length).toBe(1);
+  await new Promise((resolve) => setTimeout(resolve)); // what was tried meanwhile has failed
   program.is_there = true;
   await edits.go_on();
   await tried;
