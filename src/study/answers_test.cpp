@@ -49,11 +49,11 @@ TEST(GardenAnswer, CountsBedsByTheirSun) {
   year.places[1].place.id = "dark-bed", year.places[2].place.id = "best-bed";
   EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
             "Of 3 beds, 2 have full sun and 1 has part shade, in June. The sunniest is best-bed "
-            "with 8 hours a day, the darkest dark-bed with 2½ hours.");
+            "with about 8 hours a day, the darkest dark-bed with 2½ hours.");
   year.places.pop_back();
   EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
             "Of 2 beds, 1 has full sun and 1 has part shade, in June. The sunniest is low-bed with "
-            "7 hours a day, the darkest dark-bed with 2½ hours.");
+            "about 7 hours a day, the darkest dark-bed with 2½ hours.");
 }
 
 TEST(GardenAnswer, OfOneBedOrNoneIsASentence) {

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
-#include <cstdlib>
 
 #include "garden/bodies.h"
 #include "light/light_drawing.h"
@@ -208,7 +208,8 @@ void tell_guess(Trace& trace) {
   const std::size_t end = trace.value.find_first_not_of("0123456789.");
   if (!trace.has_number || end == 0 || trace.value.starts_with("≈")) return;
   const std::string rest = end == std::string::npos ? "" : trace.value.substr(end);
-  const double shown = std::atof(trace.value.c_str());
+  double shown = 0;  // as it is written, not as it is known
+  std::from_chars(trace.value.data(), trace.value.data() + trace.value.size(), shown);
   constexpr double kMostOfADay = 24;
   if (trace.unit == "h" && shown <= kMostOfADay) {
     trace.value = light::hours_figure(shown, true) + rest;
