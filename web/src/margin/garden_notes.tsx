@@ -5,9 +5,10 @@ import {
   clock_says, compared, day_says, field, field_of, findings, findings_loading, garden, link, places, places_loading, places_shown, schema, state,
   things, weather_file,
 } from "../state";
-import { draw_menu, select } from "../tools";
+import { begin_shaping, draw_menu, end_shaping, select, shaping } from "../tools";
 import { guessed_by_thing, in_plain_words, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
+import { CornersForm } from "./do_corners";
 import { listed, read_value } from "./format";
 import { type Bed, day_told, moment_told } from "./time_answer";
 import { ToKeep } from "./to_keep";
@@ -116,6 +117,21 @@ function Empty() {
   );
 }
 
+/** The boundary is no thing to be chosen: its corners are edited from here. */
+function BoundaryCorners() {
+  const is_on = shaping.value?.thing === "";
+  if ((state.value?.boundary.length ?? 0) < 3 || link.value === "read_only" || compared.value !== null) return null;
+  return (
+    <div class="part">
+      <h3>The boundary</h3>
+      <p class="deeds">
+        <button type="button" class="word-button" aria-expanded={is_on} onClick={() => (is_on ? end_shaping() : begin_shaping("", "corners"))}>Its corners</button>
+      </p>
+      {is_on && <CornersForm />}
+    </div>
+  );
+}
+
 export function GardenNotes() {
   return is_empty() && compared.value === null ? <Empty /> : <Notes />;
 }
@@ -163,6 +179,7 @@ function Notes() {
       {compared.value === null && is_first && <WeatherNotes />}
       {compared.value === null && <Findings />}
       <StillGuessed />
+      <BoundaryCorners />
       {compared.value === null && !is_first && <WeatherNotes />}
       <ToKeep />
     </section>

@@ -7,10 +7,12 @@ import {
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
+import { DoPart } from "./do_part";
 import { Facts } from "./form";
 import { about, figure, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
 import { Move } from "./move";
+import { TapePart } from "./tape_part";
 import { TakersNotes } from "./takers_notes";
 import { ToKeep } from "./to_keep";
 import { Why } from "./why_words";
@@ -167,6 +169,8 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
+      {(place !== null || !is_lit) && <DoPart />}
+      {(place !== null || !is_lit) && <TapePart />}
       <TakeAway thing={thing} />
       {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}

@@ -3,10 +3,10 @@
 import type { Thing } from "../api";
 import { centre, type Point, to_screen, type View } from "../geometry";
 import { hovered, inks, link, selected } from "../state";
-import { grip_at, moving, size, view } from "../tools";
+import { grip_at, moving, shaping, size, view } from "../tools";
 import { outline_path } from "./outline";
 import { type Shown, standing } from "./shown";
-import { Arriving, Sketch } from "./sketch";
+import { Arriving, Guides, Sketch, Tapes } from "./sketch";
 
 export const taker_inks = ["#8e894e", "#68154d", "#6769bf", "#3c8f8c", "#835d63"] as const;
 
@@ -82,7 +82,7 @@ function Tether({ shown }: { shown: Shown }) {
 /** What the grip on this sheet would move. */
 function held_by_grip(shown: Shown): Thing | null {
   const thing = standing(shown, selected.value);
-  return thing === null || thing.mark === "removed" || !shown.is_active.value || link.value === "read_only" ? null : thing;
+  return thing === null || thing.mark === "removed" || thing.fields["locked"]?.value === true || !shown.is_active.value || link.value === "read_only" ? null : thing;
 }
 
 export function Marks({ shown }: { shown: Shown }) {
@@ -94,10 +94,16 @@ export function Marks({ shown }: { shown: Shown }) {
       <Discs shown={shown} now={now} />
       <Stood shown={shown} now={now} />
       {hovered.value !== selected.value && <Outline shown={shown} id={hovered.value} off={4} name="mark-hovered" />}
-      <Tether shown={shown} />
-      <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
-      <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />
+      {shaping.value === null && (
+        <>
+          <Tether shown={shown} />
+          <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
+          <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />
+        </>
+      )}
       {shown.is_active.value && <Arriving />}
+      {shown.is_active.value && <Tapes />}
+      {shown.is_active.value && <Guides />}
       {shown.is_active.value && <Sketch />}
     </svg>
   );

@@ -4,6 +4,7 @@ import { act, hovered, selected, without } from "../state";
 import { drawn_thing, select, step_to } from "./choosing";
 import { change_drawing, cross_by, draw_menu, drawing, leave_drawing, set_corner, take_corner_back } from "./drawing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
+import { end_shaping, shaping } from "./shaping";
 import { go_to_letter, goes_on, next_region } from "./regions";
 import { show_whole, view, zoom_by } from "./sheet_view";
 
@@ -17,6 +18,7 @@ const arrows: Record<string, [Way, number, number]> = {
 /** Esc: one step back. False: there was none. */
 export function go_back(): boolean {
   if (drawing.peek() !== null) leave_drawing();
+  else if (shaping.peek() !== null) end_shaping();
   else if (moving.peek() !== null) leave_it();
   else if (without.peek() !== null) without.value = null;
   else if (hovered.peek() !== null && hovered.peek() !== selected.peek()) hovered.value = null;
