@@ -309,6 +309,14 @@ TEST(PrintSheet, LettersATakerAlikeInItsKeyAndItsPlan) {
   }
 }
 
+TEST(HoursFigure, HasFewerDigitsOnGuesses) {
+  EXPECT_EQ(light::hours_figure(6.83, false), "6.8");
+  EXPECT_EQ(light::hours_figure(6.83, true), "≈ 7");
+  EXPECT_EQ(light::hours_figure(6.7, true), "≈ 6½");
+  EXPECT_EQ(light::hours_figure(0.97, true), "≈ 1");
+  EXPECT_EQ(light::hours_figure(0.44, true), "≈ 0.4");
+}
+
 TEST(PrintSheet, OfAPlaceThatNothingShadesSaysNothing) {
   study::Study study = study_of(head(48.41, 0, "UTC") + R"(
 [[bed]]

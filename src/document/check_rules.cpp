@@ -22,8 +22,9 @@ class Rules {
 
   void check() {
     common();
-    if (table_ == "climate") climate();
+    if (table_ == "climate") file_beside("weather_file");
     if (table_ == "climate.month") rising("tmin_c", "tmax_c", "the nights' lowest", false);
+    if (table_ == "picture") file_beside("file");
     if (table_ == "boundary") boundary();
     if (table_ == "ground") ground();
     if (table_ == "building") building();
@@ -134,16 +135,16 @@ class Rules {
                      problems_.hint_for(name, names, "its keys are " + some_words(names, 40)));
     }
   }
-  void climate() {
-    if (!has("weather_file")) return;
-    const std::string file = text("weather_file");
+  void file_beside(const char* key) {
+    if (!has(key)) return;
+    const std::string file = text(key);
     if (file.empty())
       return problems_.tell(
-          find("weather_file")->where, ErrorCode::kImpossibleValue, "weather_file names no file",
+          find(key)->where, ErrorCode::kImpossibleValue, fmt::format("{} names no file", key),
           "write the name of the file beside the document, or leave the line out");
     if (file.find_first_of("/\\:") == std::string::npos && file[0] != '.') return;
-    problems_.tell(find("weather_file")->where, ErrorCode::kImpossibleValue,
-                   fmt::format("weather_file {} is not a file beside the document", quoted(file)),
+    problems_.tell(find(key)->where, ErrorCode::kImpossibleValue,
+                   fmt::format("{} {} is not a file beside the document", key, quoted(file)),
                    "put the file into the document's folder and write its name alone");
   }
   void boundary() {

@@ -105,8 +105,10 @@ Result<std::string> bare_document(const FreshGarden& garden) {
     text +=
         fmt::format("elevation_m = {}\n", toml_number(std::round(in_metres(*garden.elevation))));
   }
-  text += fmt::format("time_zone = {}\nplan_north_deg = 0\nguessed = [\"plan_north_deg\"]\n",
+  text += fmt::format("time_zone = {}\nplan_north_deg = 0\nguessed = [\"plan_north_deg\"",
                       toml_text(garden.time_zone));
+  for (const std::string& key : garden.guessed) text += ", " + toml_text(key);
+  text += "]\n";
   if (garden.imperial) text += "units = \"imperial\"\n";
   return read_well(std::move(text));
 }

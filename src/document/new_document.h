@@ -17,6 +17,7 @@ struct FreshGarden {
   std::string time_zone;  // IANA
   std::optional<Length> elevation = {};
   bool imperial = false;
+  std::vector<std::string> guessed = {};  // of latitude_deg, longitude_deg, elevation_m
 };
 
 /// Out:    a small document that reads without problems: the place filled in, a boundary, level
@@ -25,8 +26,8 @@ struct FreshGarden {
 /// Errors: those of reading it, the first of them, with `where` empty: kImpossibleValue for a place
 ///         that is none, kUnknownKind for an unknown time zone, with the nearest name.
 [[nodiscard]] Result<std::string> new_document(const FreshGarden& garden);
-/// The same with the place alone, north guessed to be up the page: what is drawn step by step
-/// begins with it.
+/// The same with the place alone, north guessed to be up the page, and what else of the place is:
+/// what is drawn step by step begins with it.
 [[nodiscard]] Result<std::string> bare_document(const FreshGarden& garden);
 
 }  // namespace spadework::document

@@ -14,6 +14,10 @@ std::string lies_on(const study::Stand& stand, const light::Field& field, std::s
   return on == light::kOnGround ? "ground" : stand.garden.beds[static_cast<std::size_t>(on)].id;
 }
 
+const char* on_guesses(const PlacesOf& of, const std::string& place, std::size_t month) {
+  return of.on_guesses.rests(place, {static_cast<int>(month)}) ? "yes" : "no";
+}
+
 }  // namespace
 
 std::string field_csv(const study::Stand& stand, const light::Field& field,
@@ -67,20 +71,38 @@ std::string day_field_csv(const study::Stand& stand, const light::Field& field, 
   return out;
 }
 
-std::string places_csv(const study::PlacesYear& year) {
+std::string places_csv(const std::vector<PlacesOf>& schemes) {
   std::string out =
-      "place,kind,month,sun_h_per_day,morning_h,midday_h,afternoon_h,sunshine_h_per_day,"
-      "dli_mol_m2_d,share_of_open\n";
+      "scheme,place,kind,month,sun_h_per_day,morning_h,midday_h,afternoon_h,sunshine_h_per_day,"
+      "dli_mol_m2_d,share_of_open,on_guesses\n";
   auto back = std::back_inserter(out);
-  for (const light::PlaceSun& place : year.places) {
-    for (std::size_t m = 0; m < 12; ++m) {
-      const light::MonthSun& month = place.months[m];
-      fmt::format_to(back, "{},{},{},{:.3f},{:.3f},{:.3f},{:.3f},{:.3f},{:.3f},", place.place.id,
-                     light::place_kind_name(place.place.kind), m + 1, month.sun_h_per_day,
-                     month.morning_h, month.midday_h, month.afternoon_h, month.sunshine_h_per_day,
-                     month.dli_mol_m2_d);
-      if (!std::isnan(month.share_of_open)) fmt::format_to(back, "{:.4f}", month.share_of_open);
-      out += "\n";
+  for (const PlacesOf& of : schemes) {
+    for (const light::PlaceSun& place : of.year.places) {
+      for (std::size_t m = 0; m < 12; ++m) {
+        const light::MonthSun& month = place.months[m];
+        fmt::format_to(back, "{},{},{},{},{:.3f},{:.3f},{:.3f},{:.3f},{:.3f},{:.3f},", of.scheme,
+                       place.place.id, light::place_kind_name(place.place.kind), m + 1,
+                       month.sun_h_per_day, month.morning_h, month.midday_h, month.afternoon_h,
+                       month.sunshine_h_per_day, month.dli_mol_m2_d);
+        if (!std::isnan(month.share_of_open)) fmt::format_to(back, "{:.4f}", month.share_of_open);
+        fmt::format_to(back, ",{}\n", on_guesses(of, place.place.id, m));
+      }
+    }
+  }
+  return out;
+}
+
+std::string places_day_csv(const std::vector<PlacesOf>& schemes, LocalDate date) {
+  const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
+  std::string out = "scheme,place,kind,day,sun_h,morning_h,midday_h,afternoon_h,on_guesses\n";
+  auto back = std::back_inserter(out);
+  for (const PlacesOf& of : schemes) {
+    for (const light::PlaceSun& place : of.year.places) {
+      const light::MonthSun& day = place.months[month];
+      fmt::format_to(back, "{},{},{},{},{:.3f},{:.3f},{:.3f},{:.3f},{}\n", of.scheme,
+                     place.place.id, light::place_kind_name(place.place.kind),
+                     iso_date(date).substr(5), day.sun_h_per_day, day.morning_h, day.midday_h,
+                     day.afternoon_h, on_guesses(of, place.place.id, month));
     }
   }
   return out;

@@ -129,6 +129,18 @@ TableSchema patch_table() {
                     "soil is.")});
 }
 
+TableSchema picture_table() {
+  return thing("picture",
+               "A photograph or map picture that lies under the sheet while one draws over it.",
+               {key("id", own_id(), "Its name."),
+                needed("file", text(),
+                       "A PNG or JPEG file beside the document, or kept in the garden file."),
+                needed("at", place(), "Where its lower left corner lies."),
+                needed("width_m", length(0.1, kFarthest_m), "How wide it is in the plan."),
+                key("turn_deg", angle(-360, 360), "0", "How far it is turned, anticlockwise."),
+                key("shown", share(), "0.4", "How strongly it shows: 0 not at all, 1 fully.")});
+}
+
 }  // namespace
 
 std::vector<TableSchema> site_tables() {
@@ -138,6 +150,7 @@ std::vector<TableSchema> site_tables() {
   out.push_back(ground_table());
   out.push_back(survey_table());
   out.push_back(patch_table());
+  out.push_back(picture_table());
   return out;
 }
 

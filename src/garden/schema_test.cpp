@@ -63,6 +63,7 @@ const std::map<std::string, Names>& wanted_keys() {
         "toward_deg", "over", "horizon"}},
       {"survey", {"fixed", "ties", "offsets", "diagonals", "levels", "benchmark"}},
       {"patch", {"id", "outline", "what", "depth_m"}},
+      {"picture", {"id", "file", "at", "width_m", "turn_deg", "shown"}},
       {"wall", {"id", "line", "height_m", "thickness_m", "kind", "top", "light_through", "mine"}},
       {"building",
        {"id", "outline", "eaves_m", "ridge_m", "roof", "ridge_deg", "high_side", "roof_material",

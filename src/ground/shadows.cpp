@@ -151,6 +151,17 @@ std::vector<Remedy<Length>> height_remedies(const DayOfSun& day, const SunAt& su
 
 }  // namespace
 
+Result<geometry::Vec2> shadow_on_level(const ShadowPlace& place, geometry::Vec2 foot, Length height,
+                                       Angle plan_north, LocalDate date, double clock_h) {
+  const DayOfSun day(place, date);
+  if (auto error = day.why_not(clock_h, kLowestForNorth))
+    return tl::unexpected<Error>(std::move(*error));
+  const SunAt sun = day.at_clock(clock_h);
+  const double turn = in_radians(sun.sun.azimuth + degrees(180) - plan_north);
+  const double long_m = shadow_of(in_metres(height), sun);
+  return foot + geometry::Vec2{std::sin(turn), std::cos(turn)} * long_m;
+}
+
 Result<NoonShadow> noon_shadow(const ShadowPlace& place, LocalDate date, Length stick,
                                const ShadowErrors& errors) {
   if (!(stick >= metres(0.1))) {

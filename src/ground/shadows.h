@@ -70,6 +70,16 @@ struct NoonShadow {
                                              const ShadowErrors& errors = {});
 
 /// "At 15:10 this shadow should end here": an upright thing's shadow as it lies on the plan.
+/// Where the shadow of something upright ends on level ground.
+/// In:     its foot in the plan, metres; its height over the foot; the true bearing of the page's
+///         up; clock_h in hours since midnight by the clock, 0 to 24.
+/// Errors: kNoAnswer where the sun is under kLowestForNorth or over kHighestForShadows, with the
+///         hours of that day that will do.
+/// Tested: shadows_test.cpp: north from such a shadow is the north it was drawn with.
+[[nodiscard]] Result<geometry::Vec2> shadow_on_level(const ShadowPlace& place, geometry::Vec2 foot,
+                                                     Length height, Angle plan_north,
+                                                     LocalDate date, double clock_h);
+
 struct ShadowOnPlan {
   geometry::Vec2 foot, tip;  // plan coordinates, metres
   LocalDate date;

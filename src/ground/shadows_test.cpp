@@ -288,6 +288,26 @@ TEST(HeightFromShadow, IsNeverSurerThanTheHalfShadow) {
               10 / std::pow(std::cos(up), 2) * 0.26667 * kDegree / std::sqrt(3.0), 0.0005);
 }
 
+TEST(ShadowOnLevel, IsTheOneThatTellsHeightAndNorth) {
+  for (const double latitude : {-41.0, 12.0, 52.0}) {
+    const ShadowPlace place = place_at(latitude, 0);
+    const LocalDate date = make_date(2026, 9, 12);
+    for (const double turn : {0.0, 75.0, 340.0}) {
+      const auto tip = shadow_on_level(place, {3, 4}, metres(5), degrees(turn), date, 15.5);
+      ASSERT_TRUE(tip) << tip.error().message;
+      const auto north = plan_north_from_shadow(place, {{3, 4}, *tip, date, 15.5});
+      ASSERT_TRUE(north);
+      EXPECT_NEAR(std::remainder(in_degrees(north->plan_north.value) - turn, 360), 0, 1e-6);
+      const double long_m = geometry::length(*tip - geometry::Vec2{3, 4});
+      const auto height = height_from_shadow(place, shadow_of(long_m, date, 15.5));
+      ASSERT_TRUE(height);
+      EXPECT_NEAR(in_metres(height->height.value), 5, 1e-6);
+    }
+  }
+  EXPECT_FALSE(
+      shadow_on_level(place_at(52, 0), {}, metres(5), degrees(0), make_date(2026, 9, 12), 2));
+}
+
 TEST(HeightFromShadow, IsAsSureAsMovingEachInputSays) {
   const ShadowPlace place = place_at(52, 0);
   const LocalDate date = make_date(2026, 9, 12);

@@ -139,18 +139,12 @@ class Sheet {
   }
 
   void figures(Group& into, garden::LabelRoom& room) {
-    const bool guessed = std::any_of(
-        sheet_.garden.entries.begin(), sheet_.garden.entries.end(), [](const garden::Entry& entry) {
-          return entry.find("guessed") != nullptr &&
-                 (entry.table == "wall" || entry.table == "building" || entry.table == "tree" ||
-                  entry.table == "ground" || entry.table == "garden");
-        });
     for (const LightSheet::Figure& figure : sheet_.figures) {
       for (const garden::Bed& bed : sheet_.garden.beds) {
         if (bed.id == figure.id)
           hours_in(into, room, bed,
                    sheet_.one_moment ? std::string(moment_step(figure.hours).says)
-                                     : fmt::format("{}{:.1f}", guessed ? "≈" : "", figure.hours));
+                                     : hours_figure(figure.hours, figure.on_guesses));
       }
     }
   }
@@ -261,6 +255,13 @@ double draw_scale_bar(Group& into, Vec2 at, double mm_per_m, bool feet, double m
   }
   append_scale_bar(into, bar);
   return at.x + bar.ticks.back() * bar.unit_mm;
+}
+
+std::string hours_figure(double hours, bool on_guesses) {
+  if (!on_guesses) return fmt::format("{:.1f}", hours);
+  if (hours < 0.95) return fmt::format("≈ {:.1f}", hours);
+  const long halves = std::lround(hours * 2);
+  return fmt::format("≈ {}{}", halves / 2, halves % 2 == 0 ? "" : "½");
 }
 
 Drawing light_drawing(const LightSheet& sheet) { return Sheet(sheet).draw(); }

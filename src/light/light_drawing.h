@@ -22,6 +22,7 @@ struct LightSheet {
   struct Figure {
     std::string id;
     double hours = 0;
+    bool on_guesses = false;
   };
   std::vector<Figure> figures;  // of places, written where they lie
   std::string says;             // "as proposed: sun, hours a day, April to September"
@@ -29,6 +30,10 @@ struct LightSheet {
   int day_of_year = 180;        // which trees are in leaf
   bool one_moment = false;      // hours are shares in the sun at an instant: 1 lit, 0 not
 };
+
+/// Hours of sun as they are written in a bed: "6.8"; what rests on guesses with fewer digits, "≈
+/// 7", "≈ 6½", under an hour "≈ 0.4".
+[[nodiscard]] std::string hours_figure(double hours, bool on_guesses);
 
 /// An A4 sheet, upright or lying as the garden asks, at a round scale, with title, key, scale bar
 /// (in feet where the garden is measured in them) and north point.

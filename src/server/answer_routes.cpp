@@ -89,6 +89,7 @@ Json taker_json(const std::string& id, const light::Place* place, double sun_h_p
 /// The places of a scheme: their year, and their sun of a day where one is asked for.
 struct PlacesShown {
   study::Shared<study::PlacesYear> year, day;
+  study::Shared<study::OnGuesses> on_guesses;
 
   [[nodiscard]] Json hours(const std::string& id, const std::vector<int>& months) const {
     const light::PlaceSun* place = (day ? day : year)->find(id);
@@ -106,6 +107,9 @@ Result<PlacesShown> places_shown(study::Study& study, const std::string& scheme,
   const auto year = study.places_year(scheme, progress);
   if (!year) return tl::unexpected<Error>(year.error());
   shown.year = *year;
+  const auto guesses = study.on_guesses(scheme);
+  if (!guesses) return tl::unexpected<Error>(guesses.error());
+  shown.on_guesses = *guesses;
   if (!date) return shown;
   const auto day = study.places_day(scheme, *date);
   if (!day) return tl::unexpected<Error>(day.error());
@@ -134,24 +138,36 @@ Answer places_answer(OpenGarden::Held& garden, const Request& request, Progress*
   }
   const auto findings = garden.study().findings(scheme, units_of(**stand));
   if (!findings) return error_answer(findings.error());
+  const std::vector<int> over =
+      *date ? std::vector<int>{static_cast<int>(static_cast<unsigned>((*date)->month())) - 1}
+            : *months;
   Json places = Json::array();
   for (const light::PlaceSun& place : year->places) {
     const std::string& id = place.place.id;
     places.push_back(place_json(place, *year, *months));
     places.back()["shown_h"] = shown->hours(id, *months);
-    if (other) places.back()["against_shown_h"] = other->hours(id, *months);
+    places.back()["on_guesses"] = shown->on_guesses->rests(id, over);
+    for (std::size_t m = 0; m < 12; ++m)
+      places.back()["months"][m]["on_guesses"] =
+          shown->on_guesses->rests(id, {static_cast<int>(m)});
+    if (!other) continue;
+    places.back()["against_shown_h"] = other->hours(id, *months);
+    places.back()["against_on_guesses"] = other->on_guesses->rests(id, over);
   }
   Json only_there = Json::array();
   if (other) {
     for (const light::PlaceSun& place : other->year->places) {
       const std::string& id = place.place.id;
       if (year->find(id) == nullptr)
-        only_there.push_back({{"id", id}, {"shown_h", other->hours(id, *months)}});
+        only_there.push_back({{"id", id},
+                              {"shown_h", other->hours(id, *months)},
+                              {"on_guesses", other->on_guesses->rests(id, over)}});
     }
   }
   return json_answer({{"answer", study::garden_answer(*year, *months)},
                       {"next_step", study::next_step(**stand, *findings)},
                       {"scheme", scheme},
+                      {"change", garden.head().change},
                       {"against", against},
                       {"months", *months},
                       {"day", day},

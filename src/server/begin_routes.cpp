@@ -96,6 +96,11 @@ Result<std::string> begun_document(const Json& begin) {
   document::FreshGarden garden{begin.value("title", std::string("My garden")), degrees(*latitude),
                                degrees(*longitude), begin["time_zone"]};
   if (const auto elevation = number_in(begin, "elevation_m")) garden.elevation = metres(*elevation);
+  const Json guessed = begin.value("guessed", Json::array());
+  for (const char* key : {"latitude_deg", "longitude_deg", "elevation_m"}) {
+    if (std::find(guessed.begin(), guessed.end(), Json(key)) != guessed.end())
+      garden.guessed.emplace_back(key);
+  }
   garden.imperial = begin.value("units", std::string("metric")) == "imperial";
   return document::bare_document(garden);
 }

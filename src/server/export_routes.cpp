@@ -1,4 +1,6 @@
 // What is taken along: the sun print in bytes, pictures and tables.
+#include <fmt/format.h>
+
 #include <cmath>
 
 #include "exchange/results_csv.h"
@@ -39,6 +41,46 @@ Json print_head(const light::SunPrint& print, const light::Place* place,
           {"lost_h", print.lost_h},
           {"taken_twice_h", print.taken_twice_h},
           {"takers", std::move(takers)}};
+}
+
+/// Of every month, or of a day.
+Result<std::string> places_table(study::Study& study, const std::vector<std::string>& schemes,
+                                 const study::When& when) {
+  std::vector<study::Shared<study::PlacesYear>> years;
+  std::vector<study::Shared<study::OnGuesses>> guesses;
+  std::vector<exchange::PlacesOf> of;
+  for (const std::string& scheme : schemes) {
+    const auto year = when.day ? study.places_day(scheme, *when.day) : study.places_year(scheme);
+    if (!year) return tl::unexpected<Error>(year.error());
+    const auto on_guesses = study.on_guesses(scheme);
+    if (!on_guesses) return tl::unexpected<Error>(on_guesses.error());
+    years.push_back(*year);
+    guesses.push_back(*on_guesses);
+    of.push_back({scheme, *years.back(), *guesses.back()});
+  }
+  return when.day ? exchange::places_day_csv(of, *when.day) : exchange::places_csv(of);
+}
+
+/// How much of each bed is in the sun.
+Result<std::string> moment_table(study::Study& study, const std::vector<std::string>& schemes,
+                                 const study::When& when) {
+  std::string out = "scheme,bed,day,clock,share_in_sun\n";
+  for (const std::string& scheme : schemes) {
+    const auto stand = study.stand(scheme);
+    if (!stand) return tl::unexpected<Error>(stand.error());
+    const auto shown =
+        study::field_shown(study, scheme, when, study::drawn_cell_m((*stand)->garden));
+    if (!shown) return tl::unexpected<Error>(shown.error());
+    const auto& beds = (*stand)->garden.beds;
+    const auto shares = light::bed_means(*shown->field, shown->hours, beds.size());
+    for (std::size_t b = 0; b < beds.size(); ++b) {
+      if (shares[b])
+        out +=
+            fmt::format("{},{},{},{},{:.3f}\n", scheme, beds[b].id, iso_date(*when.day).substr(5),
+                        clock_text(*when.clock_h, false), *shares[b]);
+    }
+  }
+  return out;
 }
 
 }  // namespace
@@ -96,9 +138,15 @@ Answer table_answer(OpenGarden::Held& garden, const std::string& id, const Reque
   const auto stand = garden.study().stand(scheme);
   if (!stand) return error_answer(stand.error());
   if (of == "places") {
-    const auto year = garden.study().places_year(scheme);
-    if (!year) return error_answer(year.error());
-    return {200, "text/csv; charset=utf-8", exchange::places_csv(**year), id + "-light.csv"};
+    const auto when = when_of(request, **stand);
+    if (!when) return error_answer(when.error());
+    std::vector<std::string> schemes{scheme};
+    const std::string against = word_of(request, "against", "");
+    if (!against.empty()) schemes.push_back(against);
+    const auto csv = when->clock_h ? moment_table(garden.study(), schemes, *when)
+                                   : places_table(garden.study(), schemes, *when);
+    if (!csv) return error_answer(csv.error());
+    return {200, "text/csv; charset=utf-8", *csv, id + "-light.csv"};
   }
   if (of != "field")
     return error_answer({ErrorCode::kWrongUse, "of", "A table is of places or of the field.", ""});

@@ -211,5 +211,28 @@ TEST_F(Files, TablesAreSetByTheirKeysAlone) {
   EXPECT_EQ(edit(at, {{"table", "climate"}, {"set", {{"weather_file", "../x"}}}})->status, 422);
 }
 
+const std::string kPicture =
+    std::string("\x89PNG\r\n\x1a\n\0\0\0\x0dIHDR\0\0\0\x28\0\0\0\x1e\x08\x02\0\0\0crc.", 33);
+
+TEST_F(Files, KeepAPictureThatAThingNames) {
+  const std::string at = garden();
+  const auto kept = bring(at, "plot.png", kPicture);
+  ASSERT_EQ(kept->status, 201) << kept->body;
+  const json told = json::parse(kept->body);
+  EXPECT_EQ(told["name"], "plot.png");
+  EXPECT_EQ(told["width_px"], 40);
+  EXPECT_EQ(told["height_px"], 30);
+  const auto back = get(at + "/files?name=plot.png");
+  EXPECT_EQ(back->body, kPicture);
+  EXPECT_EQ(back->get_header_value("Content-Type"), "image/png");
+  const json set = {{"file", "plot.png"}, {"at", {0, 0}}, {"width_m", 12}};
+  const auto done = edit(at, {{"scheme", "found"}, {"add", "picture"}, {"set", set}});
+  ASSERT_EQ(done->status, 200) << done->body;
+  EXPECT_NE(get(at + "/document")->body.find("[[picture]]"), std::string::npos);
+  EXPECT_EQ(bring(at, "half.png", kPicture.substr(0, 20))->status, 422);
+  const json far = {{"file", "../plot.png"}, {"at", {0, 0}}, {"width_m", 12}};
+  EXPECT_EQ(edit(at, {{"scheme", "found"}, {"add", "picture"}, {"set", far}})->status, 422);
+}
+
 }  // namespace
 }  // namespace spadework::server

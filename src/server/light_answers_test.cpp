@@ -203,6 +203,63 @@ TEST_F(Serving, GivesPicturesAndTablesToKeep) {
   EXPECT_EQ(get(at + "/table?of=nothing")->status, 400);
 }
 
+/// The lines of a table, each cut at its commas.
+std::vector<std::vector<std::string>> rows_of(const std::string& table) {
+  std::vector<std::vector<std::string>> rows;
+  for (std::size_t at = 0; at < table.size();) {
+    const std::size_t end = table.find('\n', at);
+    std::vector<std::string> row(1);
+    for (const char c : table.substr(at, end - at)) {
+      if (c == ',')
+        row.emplace_back();
+      else
+        row.back() += c;
+    }
+    rows.push_back(row);
+    at = end + 1;
+  }
+  return rows;
+}
+
+TEST_F(Serving, GivesTheTableOfWhatIsShown) {
+  const std::string at = garden();
+  EXPECT_EQ(edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {0, 3}}})->status,
+            200);
+  study::Study study = testing::study_of(kGarden);
+  const LocalDate date = make_date(kReferenceYear, 6, 21);
+  const auto day = rows_of(get(at + "/table?scheme=proposed&against=found&day=06-21")->body);
+  ASSERT_EQ(day.size(), 3U);
+  EXPECT_EQ(day[1][0] + day[1][1] + day[1][3], "proposedlow-bed06-21");
+  EXPECT_EQ(day[2][0] + day[2][1], "foundlow-bed");
+  EXPECT_NEAR(std::stod(day[2][4]),
+              (*study.places_day("found", date))->find("low-bed")->months[5].sun_h_per_day, 5e-4);
+  EXPECT_NE(day[1][4], day[2][4]);
+  const auto moment = rows_of(get(at + "/table?scheme=found&day=06-21&clock=14.5")->body);
+  ASSERT_EQ(moment.size(), 2U);
+  EXPECT_EQ(moment[1][3], "14:30");
+  const Unpacked field = unpacked(get(at + "/field?scheme=found&day=06-21&clock=14.5")->body);
+  EXPECT_NEAR(std::stod(moment[1][4]), field.head["beds"]["low-bed"].get<double>(), 5e-4);
+  EXPECT_EQ(rows_of(get(at + "/table?scheme=proposed&against=found")->body).size(), 1U + 2 * 12);
+  EXPECT_EQ(get(at + "/table?against=none")->status, 400);
+  EXPECT_EQ(get(at + "/table?day=06-31")->status, 400);
+}
+
+TEST_F(Serving, TellsWhatRestsOnGuesses) {
+  const std::string at = garden();
+  const auto guessed = [&] {
+    return json::parse(get(at + "/places?scheme=found")->body)["places"][0]["on_guesses"];
+  };
+  EXPECT_EQ(guessed(), false);
+  EXPECT_NE(get(at + "/picture?format=svg&scheme=found")->body.find("low-bed"), std::string::npos);
+  EXPECT_EQ(get(at + "/picture?format=svg&scheme=found")->body.find("≈"), std::string::npos);
+  EXPECT_EQ(
+      edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"set", {{"guessed", {"height_m"}}}}})
+          ->status,
+      200);
+  EXPECT_EQ(guessed(), true);
+  EXPECT_EQ(rows_of(get(at + "/table?scheme=found")->body)[6].back(), "yes");
+}
+
 TEST_F(Serving, TellsThePlacesSunOnADayAsTheStudyHasIt) {
   const std::string at = garden();
   const json told = json::parse(get(at + "/places?day=06-21&against=found")->body);

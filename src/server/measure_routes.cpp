@@ -17,6 +17,16 @@ tl::unexpected<Error> missing(const std::string& key) {
   return fail(ErrorCode::kWrongUse, "/" + key, "A figure is missing.", "");
 }
 
+/// A text of TOML as it was before it was quoted: 40' 6".
+std::string without_quotes(const std::string& toml) {
+  std::string text;
+  for (std::size_t i = 1; i + 1 < toml.size(); ++i) {
+    if (toml[i] == '\\' && i + 2 < toml.size()) ++i;
+    text += toml[i];
+  }
+  return text;
+}
+
 /// What was asked, its lengths as numbers of metres or as they were typed.
 class Asked {
  public:
@@ -35,7 +45,7 @@ class Asked {
     auto toml = figure_toml(value.get<std::string>(), garden::ValueType::kLength, site_.imperial);
     if (!toml) return at_key(toml.error(), at);
     if (!toml->starts_with('"')) return metres(std::atof(toml->c_str()));
-    const auto length = document::parse_length(toml->substr(1, toml->size() - 2));
+    const auto length = document::parse_length(without_quotes(*toml));
     return length ? *length : Result<Length>(at_key(length.error(), at));
   }
   [[nodiscard]] Result<double> number(const std::string& key) const {
@@ -185,6 +195,48 @@ Result<Json> north_measured(const Asked& asked) {
                })}};
 }
 
+/// The tops whose shadows show which way north lies: of a tree or a post its own, of a wall those
+/// of its ends, of a building those of its eaves' corners.
+struct Top {
+  geometry::Vec2 foot;
+  Length height;
+};
+std::vector<Top> tops_of(const garden::Garden& garden, const std::string& id) {
+  std::vector<Top> tops;
+  for (const auto& t : garden.trees)
+    if (t.id == id) tops.push_back({t.at, t.height});
+  for (const auto& t : garden.walls)
+    if (t.id == id) tops = {{t.line.front(), t.height}, {t.line.back(), t.height}};
+  for (const auto& t : garden.supports)
+    if (t.id == id) tops.push_back({t.line.front(), t.height});
+  for (const auto& t : garden.buildings)
+    if (t.id == id)
+      for (const geometry::Vec2 corner : t.outline) tops.push_back({corner, t.eaves});
+  for (const auto& t : garden.objects)
+    if (t.id == id)
+      for (const geometry::Vec2 corner : t.outline) tops.push_back({corner, t.height});
+  return tops;
+}
+
+Result<Json> shadow_measured(const Asked& asked, const garden::Garden& garden) {
+  const auto date = asked.date();
+  const auto clock = asked.number("clock");
+  if (!date) return tl::unexpected<Error>(date.error());
+  if (!clock) return tl::unexpected<Error>(clock.error());
+  const std::string thing = asked.json().value("thing", std::string());
+  Json ends = Json::array();
+  for (const Top& top : tops_of(garden, thing)) {
+    const auto tip = ground::shadow_on_level(asked.place(), top.foot, top.height,
+                                             garden.site.plan_north, *date, *clock);
+    if (!tip) return tl::unexpected<Error>(tip.error());
+    ends.push_back({{"foot_m", {top.foot.x, top.foot.y}}, {"tip_m", {tip->x, tip->y}}});
+  }
+  if (ends.empty()) return missing("thing");
+  return Json{{"ends", ends},
+              {"says", fmt::format("The shadow of {} ends here, if north is as drawn.", thing)},
+              {"remedies", Json::array()}};
+}
+
 Result<Json> height_measured(const Asked& asked) {
   const auto along = asked.length("along");
   const auto date = asked.date();
@@ -303,6 +355,7 @@ Answer measure_answer(OpenGarden::Held& garden, const Request& request) {
   const Result<Json> told = what == "plot"      ? plot_measured(asked)
                             : what == "noon"    ? noon_measured(asked)
                             : what == "north"   ? north_measured(asked)
+                            : what == "shadow"  ? shadow_measured(asked, (*stand)->garden)
                             : what == "height"  ? height_measured(asked)
                             : what == "skyline" ? skyline_measured(asked)
                             : what == "fall"    ? fall_measured(asked, site)

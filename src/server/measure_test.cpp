@@ -31,6 +31,15 @@ TEST_F(Measuring, ASquareOfTenMetresHasAHundred) {
   EXPECT_EQ(plot["remedies"][0]["says"].get<std::string>().substr(0, 4), "Tape");
 }
 
+TEST_F(Measuring, FeetAndInchesAreReadHoweverTheyAreWritten) {
+  const auto area = [&](const char* side) {
+    return measured(
+               {{"what", "plot"}, {"sides", {side, side, side, side}}, {"diagonal", 14}})["area_m2"]
+        .get<double>();
+  };
+  EXPECT_NEAR(area("32 ft 6 in"), area("32' 6\""), 1e-9);
+}
+
 TEST_F(Measuring, ASecondDiagonalTellsThatALengthIsMistaken) {
   const double across = 10 * std::sqrt(2.0);
   json asked = {{"what", "plot"}, {"sides", {10, 10, 10, 10}}, {"diagonal", across}};
@@ -66,6 +75,49 @@ TEST_F(Measuring, AtNoonShadowsTellNorthAndHeight) {
                                 {"pegged", true},
                                 {"clock_set", true}});
   EXPECT_LT(pegged["sigma_m"], height["sigma_m"]);
+}
+
+TEST_F(Measuring, AShadowDrawnWithANorthTellsThatNorth) {
+  const json at_three = {{"day", "06-21"}, {"clock", 15.2}};
+  json asked = at_three;
+  asked["what"] = "shadow", asked["thing"] = "medlar";
+  const json shadow = measured(asked);
+  ASSERT_EQ(shadow["ends"].size(), 1U);
+  asked = at_three;
+  asked["what"] = "north";
+  asked["foot_m"] = shadow["ends"][0]["foot_m"], asked["tip_m"] = shadow["ends"][0]["tip_m"];
+  EXPECT_NEAR(measured(asked)["plan_north_deg"], 340, 0.1);  // as kGarden has it
+  asked = {{"what", "shadow"}, {"thing", "lane-wall"}, {"day", "06-21"}, {"clock", 15.2}};
+  EXPECT_EQ(measured(asked)["ends"].size(), 2U);
+  asked["clock"] = 2;
+  EXPECT_EQ(measured(asked, 422)["error"]["where"], "/clock");
+}
+
+TEST_F(Measuring, WhatIsGuessedSaysWhatWouldNarrowIt) {
+  const json place = {{"title", "Plot"},
+                      {"latitude_deg", 48.4},
+                      {"longitude_deg", -4.4},
+                      {"time_zone", "Europe/Paris"},
+                      {"guessed", {"latitude_deg"}}};
+  const auto begun = post("/api/gardens", {{"begin", place}});
+  ASSERT_EQ(begun->status, 201) << begun->body;
+  const std::string mine = "/api/gardens/" + json::parse(begun->body)["id"].get<std::string>();
+  const json wall = {
+      {"line", {{0, 0}, {5, 0}}}, {"height_m", 2}, {"kind", "stone"}, {"guessed", {"height_m"}}};
+  json now = json::parse(get(mine)->body);
+  const auto added = post(mine + "/edits", {{"command", "1"},
+                                            {"change", now["head"]["change"]},
+                                            {"scheme", "found"},
+                                            {"add", "wall"},
+                                            {"set", wall}});
+  ASSERT_EQ(added->status, 200) << added->body;
+  now = json::parse(get(mine)->body);
+  EXPECT_EQ(now["singles"]["garden"]["guessed"]["value"], json({"plan_north_deg", "latitude_deg"}));
+  EXPECT_TRUE(now["singles"]["ground"].empty());
+  const json narrows = now["narrows"];
+  EXPECT_NE(narrows["garden.plan_north_deg"].get<std::string>().find("at noon"), std::string::npos);
+  EXPECT_NE(narrows["garden.latitude_deg"].get<std::string>().find("map"), std::string::npos);
+  EXPECT_NE(narrows["wall.height_m"].get<std::string>().find("then ± "), std::string::npos);
 }
 
 TEST_F(Measuring, FistsAndKneesBecomeFiguresOfTheDocument) {

@@ -5,6 +5,7 @@
 
 #include "base/base.h"
 #include "ground/ground.h"
+#include "server/answers.h"
 
 namespace spadework::server {
 
@@ -12,5 +13,9 @@ namespace spadework::server {
 [[nodiscard]] std::string better_says(ground::Better better, const std::string& at);
 /// "21.2 m ± 4 cm" is told by its parts: the second one.
 [[nodiscard]] std::string sigma_says(Length sigma, Units units);
+
+/// Of each guessed figure, by "id.key", or "table.key" where there is one of a kind: what measuring
+/// it would narrow it to, with how sure it then is where that can be told.
+[[nodiscard]] Json narrows_json(const garden::Garden& garden);
 
 }  // namespace spadework::server

@@ -68,7 +68,7 @@ Answer read_answer(OpenGarden::Held& held, const Request& request, const std::st
   if (what == "findings") return findings_answer(held, request);
   if (what == "why") return why_answer(held, request);
   if (what == "picture") return picture_answer(held, id, request);
-  if (what == "section") return section_answer(held, request);
+  if (what == "section") return section_answer(held, id, request);
   if (what == "table") return table_answer(held, id, request);
   if (what == "document") return document_of(held, id);
   return nothing_here();

@@ -63,22 +63,24 @@ struct Request {
 
 /// section_routes.cpp: the garden cut along a line, at a moment where one is asked for: the picture
 /// and the figures in it.
-[[nodiscard]] Answer section_answer(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer section_answer(OpenGarden::Held& garden, const std::string& id,
+                                    const Request& request);
 
 /// file_routes.cpp: files beside the document.
 [[nodiscard]] Answer file_of(OpenGarden::Held& garden, const Request& request);
-/// The body is the file. Only one that can be read as weather is taken.
+/// The body is the file. Only a picture or one that can be read as weather is taken.
 [[nodiscard]] Answer take_file(OpenGarden::Held& garden, const Request& request);
 
 /// begin_routes.cpp: where a garden lies: coordinates that were typed with the towns near them, or
 /// the towns of that name.
 [[nodiscard]] Answer towns_answer(const Workshop& workshop, const Request& request);
 /// In: `latitude_deg`, `longitude_deg`, `time_zone`, and where they are known `title`,
-/// `elevation_m`, `units`. Errors: kWrongUse; those of document::bare_document().
+/// `elevation_m`, `units`, and which of these figures are `guessed`. Errors: kWrongUse; those of
+/// document::bare_document().
 [[nodiscard]] Result<std::string> begun_document(const Json& begin);
 
-/// measure_routes.cpp: `what` of plot, noon, north, height, skyline, fall, with what was taped or
-/// seen: the figure, how sure it is, what would make it surer.
+/// measure_routes.cpp: `what` of plot, noon, north, shadow, height, skyline, fall, with what was
+/// taped or seen: the figure, how sure it is, what would make it surer.
 [[nodiscard]] Answer measure_answer(OpenGarden::Held& garden, const Request& request);
 
 // state_json.cpp

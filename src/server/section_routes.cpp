@@ -89,7 +89,7 @@ Json section_json(const study::Section& section) {
 
 }  // namespace
 
-Answer section_answer(OpenGarden::Held& garden, const Request& request) {
+Answer section_answer(OpenGarden::Held& garden, const std::string& id, const Request& request) {
   const std::string scheme = word_of(request, "scheme", "proposed");
   const auto stand = garden.study().stand(scheme);
   if (!stand) return error_answer(stand.error());
@@ -104,10 +104,14 @@ Answer section_answer(OpenGarden::Held& garden, const Request& request) {
   const auto picture = study::section_picture(garden.study(), scheme, {*from, *to}, *moment,
                                               scale.empty() || mm_per_m != 0 ? mm_per_m : -1);
   if (!picture) return error_answer(picture.error());
-  Json json = section_json(picture->section);
+  const bool to_keep = word_of(request, "format", "json") == "svg";
+  sheets::SvgOptions options;
+  options.embed_fonts = to_keep;  // the page has them
   const std::scoped_lock lock(garden.workshop().fonts_busy);
-  auto svg = sheets::to_svg(picture->drawing, garden.workshop().fonts);
+  auto svg = sheets::to_svg(picture->drawing, garden.workshop().fonts, options);
   if (!svg) return error_answer(svg.error());
+  if (to_keep) return {200, "image/svg+xml", std::move(*svg), id + "-section.svg"};
+  Json json = section_json(picture->section);
   json["svg"] = std::move(*svg);
   return json_answer(json);
 }

@@ -7,6 +7,7 @@
 #include "exchange/results_json.h"
 #include "garden/schema.h"
 #include "light/light_drawing.h"
+#include "server/measure_words.h"
 #include "server/routes.h"
 
 namespace spadework::server {
@@ -160,6 +161,17 @@ bool is_thing(const Entry& entry) {
   return table != nullptr && table->thing && !entry.id.empty();
 }
 
+/// What the tables that there is one of say: where the garden lies, how its ground falls.
+Json singles_json(const Garden& garden) {
+  Json singles = Json::object();
+  for (const char* name : {"garden", "boundary", "ground"}) {
+    const auto entry = std::find_if(garden.entries.begin(), garden.entries.end(),
+                                    [&](const Entry& one) { return one.table == name; });
+    singles[name] = entry == garden.entries.end() ? Json::object() : fields_json(*entry);
+  }
+  return singles;
+}
+
 Json things_json(const Garden& garden, const Garden& found) {
   const Lies lies = lies_of(garden), found_lies = lies_of(found);
   const auto marks = marks_of(garden);
@@ -230,6 +242,8 @@ Result<Json> state_json(OpenGarden::Held& held, const std::string& scheme) {
               {"weather_file", weather_json(held, scheme)},
               {"beds", beds},
               {"guessed", exchange::guessed_json(**stand)},
+              {"narrows", narrows_json(garden)},
+              {"singles", singles_json(garden)},
               {"things", things_json(garden, (*found)->garden)}};
 }
 

@@ -121,8 +121,7 @@ std::string garden_answer(const PlacesYear& year, std::span<const int> months) {
   std::vector<const light::PlaceSun*> beds;
   for (const light::PlaceSun& place : year.places)
     if (place.place.kind == light::PlaceKind::kBed) beds.push_back(&place);
-  if (beds.empty())
-    return "No beds yet: write one into the garden document, and its light is told here.";
+  if (beds.empty()) return "No beds yet: with one, its light is told here.";
   const auto hours = [&](const light::PlaceSun* bed) {
     return means_of(bed->months, year.sun, months).sun;
   };

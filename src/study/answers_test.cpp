@@ -60,7 +60,7 @@ TEST(GardenAnswer, OfOneBedOrNoneIsASentence) {
   PlacesYear year;
   year.sun = days();
   EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
-            "No beds yet: write one into the garden document, and its light is told here.");
+            "No beds yet: with one, its light is told here.");
   year.places = {place_with(2, 3, 2)};
   EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
             "Low-bed has about 7 hours of sun on a clear day, in June. Full sun.");

@@ -50,14 +50,17 @@ Result<std::vector<light::LightSheet::Figure>> figures_of(Study& study, const st
   if (when.clock_h) {
     const auto shares = light::bed_means(*shown.field, shown.hours, garden.beds.size());
     for (std::size_t b = 0; b < shares.size(); ++b)
-      if (shares[b]) figures.push_back({garden.beds[b].id, *shares[b]});
+      if (shares[b]) figures.push_back({garden.beds[b].id, *shares[b], false});
     return figures;
   }
   const auto year = when.day ? study.places_day(scheme, *when.day) : study.places_year(scheme);
   if (!year) return tl::unexpected<Error>(year.error());
+  const auto guesses = study.on_guesses(scheme);
+  if (!guesses) return tl::unexpected<Error>(guesses.error());
   for (const light::PlaceSun& place : (*year)->places)
-    figures.push_back(
-        {place.place.id, light::mean_sun_h(place.months, (*year)->sun.days_in_month, when.months)});
+    figures.push_back({place.place.id,
+                       light::mean_sun_h(place.months, (*year)->sun.days_in_month, when.months),
+                       (*guesses)->rests(place.place.id, when.months)});
   return figures;
 }
 

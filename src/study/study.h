@@ -3,6 +3,8 @@
 // server ask it and never call stages themselves.
 #pragma once
 
+#include <array>
+#include <map>
 #include <memory>
 #include <string>
 #include <vector>
@@ -62,6 +64,18 @@ struct TakersYear {
   [[nodiscard]] const light::Takers* find(std::string_view id) const;
 };
 
+/// How much of each place's sun rests on guessed figures: hours a day, by month, that the guessed
+/// things take from it; all of it where north, the place on earth, the ground's fall or the skyline
+/// is guessed, or the place itself.
+struct OnGuesses {
+  std::map<std::string, std::array<double, 12>>
+      hours;  // by place; none: a place of measured things
+
+  /// A quarter of an hour a day or more in the mean of the months: a guess that is off by a fifth
+  /// then changes the last digit that is written.
+  [[nodiscard]] bool rests(const std::string& place, const std::vector<int>& months) const;
+};
+
 /// What is known beside the document. The catalogue and the stations must outlive the study.
 struct Known {
   const facts::Catalogue& catalogue;
@@ -107,6 +121,8 @@ class Study {
   /// The ids of every place of a scheme, in the garden's order; then those of the faces that are
   /// places only when they are asked for.
   [[nodiscard]] Result<std::vector<std::string>> place_ids(const std::string& scheme);
+  /// Which places' sun rests on guessed figures.
+  [[nodiscard]] Result<Shared<OnGuesses>> on_guesses(const std::string& scheme);
   /// The sun of every place on one date: in the month of that date.
   [[nodiscard]] Result<Shared<PlacesYear>> places_day(const std::string& scheme, LocalDate date,
                                                       const std::vector<std::string>& only = {});

@@ -1,5 +1,6 @@
 // Everyone can use it: axe finds nothing in any state, at 200 % too; targets of 44 px; nothing
-// shifts when a thing is chosen; no sideways scrolling at 320 px.  node access.mjs build/spadework
+// shifts when a thing is chosen; no sideways scrolling at 320 px.
+// node access.mjs build/spadework [only]
 import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
 import { kSizes, launch, Served } from "./browser.mjs";
@@ -8,7 +9,8 @@ import { states, visit } from "./states.mjs";
 
 const web = createRequire(new URL("../../web/package.json", import.meta.url));
 const axe = readFileSync(web.resolve("axe-core/axe.min.js"), "utf8");
-const served = await Served.start(process.argv[2]);
+const [program, only = ""] = process.argv.slice(2);
+const served = await Served.start(program);
 const browser = await launch();
 const garden = await served.example("ker-avel");
 const wrong = [];
@@ -32,7 +34,7 @@ function small_targets() {
   const least = 44;
   const small = [];
   for (const one of document.querySelectorAll("button, a[href], input, select, summary, [role=slider]")) {
-    const of = one.matches("input[type=checkbox], input[type=file]") ? (one.closest("label, .fact") ?? one) : one;
+    const of = one.matches("input[type=checkbox], input[type=radio], input[type=file]") ? (one.closest("label, .fact") ?? one) : one;
     const box = of.getBoundingClientRect();
     if (box.width === 0 || box.height === 0 || getComputedStyle(of).visibility === "hidden") continue;
     if (one.closest(".visually-hidden, .for-ears") !== null) continue;
@@ -60,7 +62,7 @@ async function look_at(name, size_name) {
 }
 
 const at_once = 3;
-const waiting = Object.keys(sizes).flatMap((size_name) => Object.keys(states).map((name) => [name, size_name]));
+const waiting = Object.keys(sizes).flatMap((size_name) => Object.keys(states).filter((name) => name.includes(only)).map((name) => [name, size_name]));
 async function work() {
   for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) await look_at(...next);
 }

@@ -1,7 +1,7 @@
 // Looking and asking: who takes the light, found against proposed, a number to its source, the band,
 // the schemes, a thing thought away.
 import { readFileSync } from "node:fs";
-import { check, equal, heard, kHands, settled, until } from "./hands.mjs";
+import { check, equal, heard, hours_read, kHands, settled, until } from "./hands.mjs";
 
 const small = readFileSync(new URL("small_garden.toml", import.meta.url), "utf8");
 
@@ -41,9 +41,12 @@ for (const by of kHands) {
     for (const row of await page.locator(".gains tbody tr").all()) {
       const name = (await row.locator(".row-thing").innerText()).trim();
       const place = await at.place(name, "scheme=proposed&against=found");
-      const [from, to, by_h] = (await row.locator("td").allInnerTexts()).map((text) => Number(text.replace("−", "-")));
-      equal([from, to], [place.against_shown_h, place.shown_h].map((h) => Number(h.toFixed(1))), name);
-      equal(by_h, Number((to - from).toFixed(1)), `${name}: what is won is what lies between the figures`);
+      const cells = await row.locator("td").allInnerTexts();
+      const sides = [[place.against_shown_h, place.against_on_guesses], [place.shown_h, place.on_guesses]];
+      equal(cells.slice(0, 2), sides.map(([hours, guessed]) => hours_read(hours, guessed)), name);
+      const [from, to] = sides.map(([hours]) => Number(hours.toFixed(1)));
+      equal(cells[2].includes("≈"), sides[0][1] || sides[1][1], `${name}: the gain rests on guesses as its figures do`);
+      equal(Number(cells[2].replace("≈ ", "").replace("−", "-")), Number((to - from).toFixed(1)), `${name}: what is won is what lies between`);
     }
     // Each drawing under its own name.
     const [left, right] = [page.locator(".plan").first(), page.locator(".plan").nth(1)];
@@ -121,7 +124,7 @@ for (const by of kHands) {
     const actions = hands.actions;
     await settled(page);
     const places = (await at.served.get(`/api/gardens/${at.garden}/places?scheme=hedge-low`)).places;
-    const told = places.filter((place) => place.kind === "bed").map((place) => place.sun_h_per_day.toFixed(1)).sort();
+    const told = places.filter((place) => place.kind === "bed").map((place) => hours_read(place.sun_h_per_day, place.on_guesses)).sort();
     equal((await page.locator(".chip").allInnerTexts()).map((chip) => chip.trim()).sort(), told, "the figures in the beds");
     return `${actions} actions`;
   };
@@ -167,8 +170,9 @@ looking["the picture equals the table"] = async (at) => {
   const chips = await page.locator(".chip").allInnerTexts();
   const rows = await page.locator(".list-thing").allInnerTexts();
   for (const chip of chips) check(rows.some((row) => row.includes(chip.trim())), `${chip} in the list`);
+  check(chips.some((chip) => chip.includes("≈")) && chips.some((chip) => !chip.includes("≈")), `measured and guessed: ${chips}`);
   const beds = places.filter((place) => place.kind === "bed");
-  const told = beds.map((place) => place.sun_h_per_day.toFixed(1)).sort();
+  const told = beds.map((place) => hours_read(place.sun_h_per_day, place.on_guesses)).sort();
   equal(chips.map((chip) => chip.trim()).sort(), told, "the figures in the beds");
 };
 
@@ -185,11 +189,11 @@ looking["on a day the beds, the notes and the comparison have the figures of tha
   const page = await at.open(undefined, "/proposed/byre-herbs");
   await at_time(page, "21 Dec", "21 December");
   const { places } = await at.served.get(`/api/gardens/${at.garden}/places?day=12-21&against=found`);
-  const told = places.filter((place) => place.kind === "bed").map((place) => place.shown_h.toFixed(1)).sort();
+  const told = places.filter((place) => place.kind === "bed").map((place) => hours_read(place.shown_h, place.on_guesses)).sort();
   equal((await page.locator(".chip").allInnerTexts()).map((chip) => chip.trim()).sort(), told, "the figures in the beds");
   const herbs = places.find((place) => place.id === "byre-herbs");
   const headline = await page.locator(".headline-figure").innerText();
-  check(headline.includes(`${herbs.shown_h.toFixed(1)} h`), `${headline} has ${herbs.shown_h}`);
+  check(headline.includes(`${hours_read(herbs.shown_h, herbs.on_guesses)} h`), `${headline} has ${herbs.shown_h}`);
   const trace = await at.served.get(`/api/gardens/${at.garden}/why?pointer=/light/day/12-21/places/byre-herbs/sun_h`);
   equal(trace.number, herbs.shown_h, "why says the same");
   await page.getByRole("button", { name: "To the garden" }).click();
@@ -197,7 +201,53 @@ looking["on a day the beds, the notes and the comparison have the figures of tha
   await page.locator(".gains tbody tr").first().waitFor();
   check(/21 December/.test(await page.locator(".gains caption").innerText()), "the day in the caption");
   const row = page.locator(".gains tbody tr", { hasText: "byre-herbs" });
-  equal(await row.locator("td").allInnerTexts().then((cells) => cells.slice(0, 2)), [herbs.against_shown_h.toFixed(1), herbs.shown_h.toFixed(1)], "as found, as proposed");
+  equal(await row.locator("td").allInnerTexts().then((cells) => cells.slice(0, 2)), [hours_read(herbs.against_shown_h, herbs.against_on_guesses), hours_read(herbs.shown_h, herbs.on_guesses)], "as found, as proposed");
+};
+
+looking["at a moment what is won and what is compared is of that moment"] = async (at) => {
+  const page = await at.open(undefined, "/proposed/medlar");
+  await at_time(page, "21 Jun 18:00", "21 June, 18:00");
+  const beds_of = async (query) => {
+    const bytes = await (await fetch(new URL(`/api/gardens/${at.garden}/field?day=06-21&clock=18&${query}`, at.served.url))).arrayBuffer();
+    return JSON.parse(new TextDecoder().decode(bytes.slice(4, 4 + new DataView(bytes).getUint32(0, true)))).beds;
+  };
+  const share = (part) => `${Math.round(100 * part)} %`;
+  await page.getByRole("button", { name: /^Try without/ }).first().click();
+  const row = page.locator(".won tr").first();
+  await row.waitFor();
+  const [bed, now, was] = (await row.locator("th,td").allInnerTexts()).map((cell) => cell.trim());
+  equal(was, `was ${share((await beds_of("scheme=proposed"))[bed])}`, "as it is with the medlar");
+  check(parseFloat(now) > parseFloat(was.slice(4)), `${bed}: ${now}, ${was}`);
+  await heard(page, /^Without medlar, in the sun then: /);
+  await page.getByRole("button", { name: "To the garden" }).click();
+  await page.getByRole("button", { name: "Compare", exact: true }).click();
+  await page.locator(".gains caption", { hasText: "21 June, 18:00" }).waitFor();
+  await settled(page);
+  const [found, proposed] = [await beds_of("scheme=found"), await beds_of("scheme=proposed")];
+  const rows = await page.locator(".gains tbody tr").all();
+  check(rows.length > 0, "rows");
+  for (const one of rows) {
+    const id = (await one.locator(".row-thing").innerText()).trim();
+    equal(await one.locator("td").allInnerTexts(), [share(found[id]), share(proposed[id])], id);
+  }
+};
+
+looking["on a day a figure tried tells that day"] = async (at) => {
+  const page = await at.open(undefined, "/proposed/medlar");
+  await at_time(page, "21 Jun", "21 June");
+  const asked = page.waitForRequest((request) => request.url().includes("/try") && request.postDataJSON().set !== undefined);
+  await page.getByLabel(/^crown base$/i).first().fill("9");
+  equal((await asked).postDataJSON().day, "06-21", "the day of the question");
+};
+
+looking["the first five takers of a place have their discs on the sheet"] = async (at) => {
+  const page = await at.open(undefined, "/proposed/bank");
+  await page.locator(".takers .taker").first().waitFor();
+  const letters = (await page.locator(".takers .taker .disc").allInnerTexts()).map((letter) => letter.trim());
+  const on_sheet = await page.locator(".sheet .disc-letter").allTextContents();
+  const own = (await page.locator(".takers .taker-thing").allInnerTexts()).filter((words) => /its own/.test(words)).length;
+  const seen = letters.filter((letter) => on_sheet.some((one) => one.trim() === letter));
+  check(letters.length >= 4 && seen.length >= letters.length - own, `${letters} on the sheet: ${on_sheet}`);
 };
 
 looking["what cannot be asked for is not shown under its name"] = async (at) => {

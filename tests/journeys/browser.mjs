@@ -100,6 +100,7 @@ export async function page_of(browser, size, more = {}) {
   page.on("console", (message) => {
     if (message.type() === "error" && !/Failed to load resource|ERR_CONNECTION/.test(message.text())) page.wrong.push(message.text());
   });
+  page.on("filechooser", () => {}); // from the beginning, else a quick hand is there before the browser listens
   page.setDefaultTimeout(10_000);
   return page;
 }

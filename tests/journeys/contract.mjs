@@ -53,12 +53,14 @@ function head_of(bytes, schema, what) {
   if (!check(head)) for (const error of check.errors.slice(0, 4)) wrong.push(`${what}: ${error.instancePath} ${error.message} ${JSON.stringify(error.params)}`);
 }
 
+const small_png = Buffer.from("iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGNoAAAAggCBd81ytgAAAABJRU5ErkJggg==", "base64");
+
 const served = await Served.start(process.argv[2]);
 const G = "/api/gardens/{garden}";
 await ask(served, "get", "/api/about");
 await ask(served, "get", "/api/schema");
 for (const typed of ["brest", "48.41, -4.36", "nowhere at all"]) await ask(served, "get", "/api/towns", { query: `?typed=${encodeURIComponent(typed)}` });
-await ask(served, "post", "/api/gardens", { body: { begin: { title: "Plot", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris" } } });
+await ask(served, "post", "/api/gardens", { body: { begin: { title: "Plot", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris", guessed: ["latitude_deg"] } } });
 const shelf = await ask(served, "get", "/api/gardens");
 for (const example of shelf.examples) {
   const { id } = await ask(served, "post", "/api/gardens", { body: { example: example.id } });
@@ -88,6 +90,8 @@ for (const example of shelf.examples) {
     { what: "plot", sides: [10, "10 m", 10, 10], diagonal: 14.1, second_diagonal: 15 },
     { what: "noon", day: "06-21" },
     { what: "north", foot_m: [0, 0], tip_m: [1, 2], ...sun },
+    { what: "shadow", thing: thing.id, ...sun },
+    { what: "shadow", thing: "nobody", ...sun },
     { what: "height", along: 3, ...sun },
     { what: "skyline", points: [{ bearing_deg: 90, fists: 1 }] },
     { what: "fall", mark: "knee", toward_m: [0, -1], over: "20 m" },
@@ -103,6 +107,8 @@ for (const example of shelf.examples) {
   const days = ["date,tmin_c,tmax_c", ...Array.from({ length: 59 }, (_, i) => `2010-${i < 31 ? "01" : "02"}-${String(i < 31 ? i + 1 : i - 30).padStart(2, "0")},3,9`)];
   await ask(served, "post", `${G}/files`, { at, query: "?name=days.csv", raw: `${days.join("\n")}\n` });
   await ask(served, "get", `${G}/files`, { at, query: "?name=days.csv" });
+  await ask(served, "post", `${G}/files`, { at, query: "?name=plot.png", raw: small_png });
+  await ask(served, "get", `${G}/files`, { at, query: "?name=plot.png" });
   await ask(served, "get", "/api/jobs/{job}", { at: { job: `none-${id}` } });
   await ask(served, "post", "/api/jobs/{job}", { at: { job: `none-${id}` }, body: { cancel: true } });
 }

@@ -2,14 +2,38 @@
 // typed is one action each.
 export const kHands = ["mouse", "touch", "keys"];
 
+/** Hours as a grower reads them: what rests on guesses to the half hour. */
+export function hours_read(hours, on_guesses) {
+  if (!on_guesses) return hours.toFixed(1);
+  if (hours < 0.95) return `≈ ${hours.toFixed(1)}`;
+  const [whole, half] = (Math.round(hours * 2) / 2).toFixed(1).split(".");
+  return `≈ ${whole}${half === "5" ? "½" : ""}`;
+}
+
 /** LOOK's number; by keyboard at most twice as many. */
 export const most_of = (by, most) => (by === "keys" ? 2 * most : most);
+
+/** Seconds of the keystroke-level model (Card, Moran, Newell 1980): a key by who types now and then,
+ * pointing, pressing, a hand from the keys to the mouse or back, and making up one's mind. */
+const kSeconds = { key: 0.28, point: 1.1, press: 0.2, home: 0.4, mind: 1.35 };
 
 export class Hands {
   constructor(page, by = "mouse") {
     this.page = page;
     this.by = by;
     this.actions = 0;
+    this.seconds = 0;
+    this.on_keys = by === "keys";
+  }
+
+  /** One action more; a key after a key goes on with the same thought. */
+  #did(keys, points = 0) {
+    this.actions += 1;
+    const uses_keys = keys > 0;
+    if (this.by === "mouse" && uses_keys !== this.on_keys) this.seconds += kSeconds.home;
+    const goes_on = uses_keys && this.on_keys && keys === 1;
+    this.on_keys = uses_keys;
+    this.seconds += (goes_on ? 0 : kSeconds.mind) + keys * kSeconds.key + points * (kSeconds.point + kSeconds.press);
   }
 
   async #protocol() {
@@ -42,7 +66,7 @@ export class Hands {
       const slop = 15 * Math.sign(way.by); // that far a finger goes before anything moves
       if (this.by === "touch") await this.fingers([[[way.x, way.y], [way.x, way.y - way.by - slop]]]);
       else {
-        this.actions += 1;
+        this.#did(0, 1);
         await this.page.mouse.move(way.x, way.y);
         await this.page.mouse.wheel(0, way.by);
       }
@@ -51,19 +75,19 @@ export class Hands {
   }
   async tap(target) {
     await this.reveal(target);
-    this.actions += 1;
+    this.#did(0, 1);
     if (this.by === "touch") await target.tap();
     else await target.click();
   }
   async tap_at([x, y]) {
-    this.actions += 1;
+    this.#did(0, 1);
     if (this.by === "touch") await this.page.touchscreen.tap(x, y);
     else await this.page.mouse.click(x, y);
   }
 
   /** Fingers along their ways, all at once. */
   async fingers(ways, steps = 12) {
-    this.actions += 1;
+    this.#did(0, 2);
     const session = await this.#protocol();
     const points = (part) => ways.map(([[x0, y0], [x1, y1]], id) => ({ x: x0 + (x1 - x0) * part, y: y0 + (y1 - y0) * part, id }));
     await session.send("Input.dispatchTouchEvent", { type: "touchStart", touchPoints: points(0) });
@@ -75,7 +99,7 @@ export class Hands {
   }
   async drag(from, to, steps = 12) {
     if (this.by === "touch") return this.fingers([[from, to]], steps);
-    this.actions += 1;
+    this.#did(0, 2);
     const { mouse } = this.page;
     await mouse.move(...from);
     await mouse.down();
@@ -87,14 +111,14 @@ export class Hands {
   }
 
   async key(name) {
-    this.actions += 1;
+    this.#did(1);
     await this.page.keyboard.press(name);
   }
   async keys(...names) {
     for (const name of names) await this.key(name);
   }
   async type(text) {
-    this.actions += 1;
+    this.#did(text.length);
     await this.page.keyboard.type(text);
   }
   /** A figure typed into a field, whatever stands there. */
@@ -110,7 +134,8 @@ export class Hands {
     else await this.tap_at(await this.middle_of(thing));
     await this.page.locator(".notes h2", { hasText: thing }).waitFor();
   }
-  within(most) {
+  within(most, seconds = Infinity) {
+    check(this.seconds <= seconds, `${Math.round(this.seconds)} s by ${this.by}, at most ${seconds}`);
     check(this.actions <= most_of(this.by, most), `${this.actions} actions by ${this.by}, at most ${most_of(this.by, most)}`);
   }
 

@@ -6,7 +6,9 @@ import { readFileSync } from "node:fs";
 import { launch, Served } from "./browser.mjs";
 import { Journey } from "./journey.mjs";
 import * as asking from "./asking.mjs";
+import * as beginning from "./beginning.mjs";
 import * as changing from "./changing.mjs";
+import * as cutting from "./cutting.mjs";
 import * as drawing from "./drawing.mjs";
 import * as fitting from "./fitting.mjs";
 import * as keeping from "./keeping.mjs";
@@ -50,7 +52,7 @@ async function run({ kind, name, journey }) {
 }
 
 const waiting = [];
-for (const topic of [keeping, changing, drawing, asking, touching, fitting, regions, shelf, weather])
+for (const topic of [beginning, keeping, changing, drawing, asking, cutting, touching, fitting, regions, shelf, weather])
   for (const kind of ["alone", "editing_ker_avel", "editing", "looking"])
     for (const [name, journey] of Object.entries(topic[kind] ?? {}))
       if (name.includes(only)) waiting.push({ kind, name, journey });

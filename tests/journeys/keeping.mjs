@@ -159,9 +159,11 @@ for (const by of kHands) {
       equal(await at.document(), before, "the file has what it had");
       await page.reload(); // what waits outlives the window
       await page.getByText(/^Not written yet/).first().waitFor();
+      equal(await page.getByLabel(/^height$/i).first().inputValue(), "5.8", "what waits stands in its field again");
       empty();
       await page.getByText(/^Not written yet/).first().waitFor({ state: "detached" });
       await is_height(at, 5.8);
+      equal(await page.getByLabel(/^height$/i).first().inputValue(), "5.8", "and stays when it is written");
       const says = (await served.get(`/api/gardens/${at.garden}/revisions`)).revisions.filter((row) => /medlar: height/.test(row.says));
       equal(says.length, 2, "revisions of it");
       await page.waitForFunction(() => document.querySelector(".problem-line p") === null);

@@ -1,6 +1,6 @@
 // The states of the app that tests and pictures visit: each brings a fresh page to it.
 import { page_of, kSizes } from "./browser.mjs";
-import { Hands, settled } from "./hands.mjs";
+import { Hands, settled, until } from "./hands.mjs";
 
 const by = (size) => (size.width < 500 ? "touch" : "mouse");
 
@@ -57,6 +57,20 @@ export const states = {
     },
   },
   moment: { act: (page) => typed_time(page, "15 Jun 18:20", "15 June, 18:20") },
+  section: {
+    async act(page, size) {
+      await typed_time(page, "21 Jun 9:30", "21 June, 9:30");
+      const ends = [];
+      for (const [thing, below] of [["gate-east", true], ["nursery", false]]) {
+        let box = null; // the lines are drawn anew, with the leaves of that day
+        await until(async () => (box = await page.locator(`.sheet g[data-thing="${thing}"]`).first().boundingBox()) !== null, thing);
+        ends.push([box.x + box.width / 2, below ? box.y + box.height + 10 : box.y - 10]);
+      }
+      await page.getByRole("button", { name: "Section", exact: true }).click();
+      for (const [x, y] of ends) await (size.width < 500 ? page.touchscreen.tap(x, y) : page.mouse.click(x, y));
+      await page.locator(".section-drawn svg").waitFor();
+    },
+  },
   compared: {
     async act(page, size) {
       if (size.width < 900) await page.getByRole("button", { name: /choose the scheme/ }).click();
@@ -102,6 +116,70 @@ export const states = {
     },
   },
 };
+
+Object.assign(states, {
+  begin: {
+    shelf: true,
+    async act(page) {
+      await page.getByRole("button", { name: "Begin a garden" }).click();
+      await page.locator(".map-word").waitFor({ state: "detached" });
+      await page.keyboard.type("bres");
+      await page.getByRole("option").first().waitFor();
+    },
+  },
+  begin_chosen: {
+    shelf: true,
+    async act(page) {
+      await states.begin.act(page);
+      await page.keyboard.press("Enter");
+      await page.locator(".begin-clock").waitFor();
+      await page.waitForTimeout(300);
+    },
+  },
+  steps_plot: {
+    begun: {},
+    async act(page) {
+      const sides = { "From 1 to 2": "9.2", "From 2 to 3": "14", "From 3 to 4": "8.4", "From 4 back to 1": "13.1", "Across, from 1 to 3": "16.5" };
+      for (const [label, side] of Object.entries(sides)) await page.getByLabel(label).fill(side);
+      await page.getByText(/its corners ± /).waitFor();
+    },
+  },
+  steps_north: {
+    begun: { plot: true },
+    async act(page) {
+      await page.getByText(/points true north/).waitFor();
+      await page.getByLabel("North lies").fill("24");
+    },
+  },
+  steps_level: {
+    begun: { plot: true, later: ["north"] },
+    async act(page) {
+      await page.getByRole("button", { name: "down the page" }).click();
+      await page.getByRole("button", { name: "Knee" }).click();
+      await page.getByText(/^It falls /).waitFor();
+    },
+  },
+  steps_around: {
+    begun: { plot: true, tree: true, later: ["north", "level"] },
+    async act(page) {
+      await page.getByRole("button", { name: /What stands around/ }).click();
+      await page.getByRole("button", { name: /^From the shadow of/ }).click();
+      await page.getByRole("button", { name: "The far skyline, in fists" }).click();
+      await page.getByLabel("Its shadow is").fill("3");
+      await page.locator(".step-part .step-told p").first().waitFor();
+    },
+  },
+  shadow: {
+    to: "found",
+    async act(page, size) {
+      await typed_time(page, "15 Jun 17:20", "15 June, 17:20");
+      await settled(page);
+      await chosen(page, size, "medlar");
+      await page.getByRole("button", { name: /should end here/ }).click();
+      await page.locator(".shadow-end").waitFor();
+    },
+  },
+});
 
 /** More of them, for the pictures. */
 export const further_states = {
@@ -171,6 +249,19 @@ async function list(page) {
   await page.locator(".list-panel").waitFor();
 }
 
+/** A garden that has just begun, its first steps open. Out: its id. */
+async function begun_garden(served, page, { plot = false, tree = false, later = [] }) {
+  const begin = { title: "Behind the Forge", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris", guessed: ["latitude_deg", "longitude_deg"] };
+  const { id } = await served.post("/api/gardens", { begin });
+  const { head } = await served.get(`/api/gardens/${id}?scheme=found`);
+  const parts = [];
+  if (plot) parts.push({ table: "boundary", set: { sides_m: [9.2, 14, 8.4, 13.1], diagonal_m: 16.5 } });
+  if (tree) parts.push({ add: "tree", set: { kind: "apple", at: [4, 6], height_m: 4, crown_width_m: 3, guessed: ["height_m", "crown_width_m"] } });
+  if (parts.length > 0) await served.post(`/api/gardens/${id}/edits`, { scheme: "found", all: parts, command: `begun-${id}`, change: head.change });
+  await page.addInitScript((kept) => localStorage.setItem("spadework.first-steps", kept), JSON.stringify({ [id]: { open: true, later } }));
+  return id;
+}
+
 async function bring_to(page, state, url, size) {
   for (const look of ["dark", "outdoors"])
     if (state[look]) await page.addInitScript((name) => localStorage.setItem(`spadework.${name}`, "true"), look);
@@ -181,9 +272,12 @@ async function bring_to(page, state, url, size) {
     await state.act?.(page, size);
     return;
   }
-  await settled(page);
+  if (state.begun) await page.getByRole("heading", { name: "First steps" }).waitFor();
+  else await settled(page);
   await state.act?.(page, size);
-  await settled(page);
+  if (!state.begun) return settled(page);
+  await page.waitForFunction(() => document.querySelector('[aria-busy="true"]') === null);
+  await page.waitForTimeout(400);
 }
 
 /** A page in a state; it belongs to who asks. */
@@ -191,7 +285,9 @@ export async function visit(served, browser, garden, name, size = kSizes.desk, m
   const state = states[name] ?? further_states[name];
   const page = await page_of(browser, size, more);
   try {
-    await bring_to(page, state, state.shelf ? served.url : `${served.url}#${garden}${state.to ? `/${state.to}` : ""}`, size);
+    const of = state.begun ? await begun_garden(served, page, state.begun) : garden;
+    const to = state.begun ? "/found" : state.to ? `/${state.to}` : "";
+    await bring_to(page, state, state.shelf ? served.url : `${served.url}#${of}${to}`, size);
     return page;
   } catch (error) {
     await page.context().close();

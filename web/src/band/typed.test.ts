@@ -22,7 +22,8 @@ test("a clock alone is of the day shown", () => {
 test("a day", () => {
   for (const text of ["15 June", "15 jun", "June 15", "15. June", "06-15", "15.6.", "15.06", "15. 6. 2026"])
     expect(said(text), text).toEqual({ when: { kind: "day", day: "06-15" } });
-  expect(said("29 Feb")).toEqual({ when: { kind: "day", day: "02-28" } });
+  expect(said("29 Feb")).toEqual({ when: { kind: "day", day: "02-28" }, note: expect.stringContaining("leap years") });
+  expect(said("28 Feb")).toEqual({ when: { kind: "day", day: "02-28" } });
 });
 
 test("months", () => {

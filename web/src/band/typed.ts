@@ -2,7 +2,7 @@
 import type { When } from "../state";
 import { days_in_month } from "./axes";
 
-export type Typed = { when: When | "growing" } | { hint: string };
+export type Typed = { when: When | "growing"; note?: string } | { hint: string };
 
 const names = ["january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"];
 const example = "Such as 15 Jun 16:20, 15 June, June, June to August, or growing.";
@@ -69,8 +69,16 @@ function months_in(text: string): number[] | null {
   return months;
 }
 
+const leap_note = "29 February comes in leap years alone: this is the 28th, whose sun is the same to a few minutes.";
+
 /** `day` is the one that a clock alone belongs to. */
 export function typed_when(typed: string, day: string): Typed {
+  const read = read_when(typed, day);
+  const is_leap_day = "when" in read && read.when !== "growing" && read.when.kind !== "months" && read.when.day === "02-28" && /\b29\b/.test(typed);
+  return is_leap_day ? { ...read, note: leap_note } : read;
+}
+
+function read_when(typed: string, day: string): Typed {
   const text = typed.trim().toLowerCase().replace(/\s+/g, " ");
   if (text === "" || /^growing( months| season)?$/.test(text)) return { when: "growing" };
   if (/^(the )?(whole )?year$/.test(text)) return { when: { kind: "months", months: [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11] } };

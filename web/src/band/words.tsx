@@ -11,11 +11,13 @@ export const print_large = signal(false);
 function TimeTyped() {
   const input = useRef<HTMLInputElement>(null);
   const [hint, set_hint] = useState("");
+  const note = useRef(""); // of what was just typed
   const hint_id = useId();
   const says = when_says.value;
   useEffect(() => {
     if (input.current !== null) input.current.value = says;
-    set_hint("");
+    set_hint(note.current);
+    note.current = "";
   }, [says]);
 
   function take(text: string): void {
@@ -26,12 +28,14 @@ function TimeTyped() {
       saying.value = typed.hint;
       return;
     }
-    set_hint("");
+    set_hint(typed.note ?? "");
+    note.current = typed.note ?? "";
     if (typed.when === "growing") choose_growing();
     else if (typed.when.kind === "months") choose_months(typed.when);
     else if (typed.when.kind === "day") choose_day(typed.when.day);
     else choose_moment(typed.when.day, typed.when.clock);
     tell_moment();
+    if (typed.note !== undefined) saying.value = typed.note;
     if (input.current !== null) input.current.value = when_says.peek();
   }
   return (

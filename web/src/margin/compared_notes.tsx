@@ -1,9 +1,10 @@
 // Two schemes side by side: what each place gains from the left one to the right one.
-import { day_says, months_say, places_loading, places_shown, scheme, second_state, sides, things } from "../state";
+import { hours_says } from "../geometry";
+import { day_says, field, field_of, months_say, places_loading, places_shown, scheme, second_field, second_state, sides, things, when_says } from "../state";
 import { scheme_says } from "../sheet";
 import { select } from "../tools";
-import { figure, gain, listed } from "./format";
-import { type Gained, gains_of_places, is_in_both } from "./gains";
+import { about, figure, gain, listed } from "./format";
+import { type Gained, gains_between, gains_of_places, is_in_both } from "./gains";
 
 function sentence(gains: readonly Gained[], to: string, time: string): string {
   const more = gains.filter(({ by }) => by >= 0.05);
@@ -25,8 +26,60 @@ function is_moved(id: string): boolean {
   return other !== undefined && here !== undefined && JSON.stringify(other.corners) !== JSON.stringify(here.corners);
 }
 
+const share_says = (share: number) => `${Math.round(100 * share)} %`;
+
+/** Of a moment: how much of each bed that both have is in the sun. */
+function ComparedMoment({ pair }: { pair: readonly [string, string] }) {
+  const [here, there] = [field.value?.head.beds, second_field.value?.head.beds];
+  if (here === undefined || there === undefined) return <p class="answer quiet">Comparing …</p>;
+  const [from, to] = scheme.value === pair[1] ? [there, here] : [here, there];
+  const rows = gains_between(from, to);
+  const both = Object.keys(to).filter((id) => from[id] !== undefined && from[id] !== null && to[id] !== null);
+  const count = both.length === 1 ? "the one bed" : `${both.length} beds`;
+  return (
+    <>
+      <p class="answer">
+        {both.length === 0
+          ? "The two share no bed."
+          : rows.length === 0
+            ? `${when_says.value}: of ${count} that both have, none has more or less of it in the sun.`
+            : `${when_says.value}: of ${count} that both have, ${listed(rows.slice(0, 3).map((row) => `${row.id} has ${share_says(row.to)} in the sun, not ${share_says(row.from)}`))}.`}
+      </p>
+      {both.length > 0 && (
+        <table class="gains">
+          <caption>How much of each bed is in the sun, {when_says.value}, clear sky</caption>
+          <thead>
+            <tr>
+              <th scope="col">bed</th>
+              <th scope="col" class="number">{scheme_says(pair[0]).toLowerCase()}</th>
+              <th scope="col" class="number">{scheme_says(pair[1]).toLowerCase()}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {both.map((id) => (
+              <tr key={id}>
+                <th scope="row">
+                  <button type="button" class="row-thing" onClick={() => select(id)}>{id}</button>
+                  {is_moved(id) && <span class="row-moved">moved</span>}
+                </th>
+                <td class="number">{share_says(from[id] ?? 0)}</td>
+                <td class="number">{share_says(to[id] ?? 0)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </>
+  );
+}
+
 export function Compared() {
   const pair = sides.value;
+  if (pair !== null && field_of.value?.when.kind === "moment") return <ComparedMoment pair={pair} />;
+  return <ComparedHours pair={pair} />;
+}
+
+function ComparedHours({ pair }: { pair: readonly [string, string] | null }) {
   const known = places_shown.value;
   if (pair === null || known === null) return <p class="answer quiet">Comparing …</p>;
   const is_turned = scheme.value !== pair[1]; // the one worked on stands left
@@ -47,15 +100,15 @@ export function Compared() {
           </tr>
         </thead>
         <tbody>
-          {gains.map(({ id, from, to, by }) => (
+          {gains.map(({ id, from, to, by, from_guessed = false, to_guessed = false }) => (
             <tr key={id}>
               <th scope="row">
                 <button type="button" class="row-thing" onClick={() => select(id)}>{id}</button>
                 {is_moved(id) && <span class="row-moved">moved</span>}
               </th>
-              <td class="number">{figure(from)}</td>
-              <td class="number">{figure(to)}</td>
-              <td class="number won-by">{gain(by)}</td>
+              <td class="number">{hours_says(from, from_guessed)}</td>
+              <td class="number">{hours_says(to, to_guessed)}</td>
+              <td class="number won-by">{about(gain(by), from_guessed || to_guessed)}</td>
             </tr>
           ))}
         </tbody>

@@ -26,9 +26,9 @@ export function gain(by: number, digits = 1): string {
   return `${by < 0 ? "−" : "+"}${text}`;
 }
 
-/** Light for growth has two digits that mean something. */
-export function light(mol: number): string {
-  return mol >= 10 ? mol.toFixed(0) : mol.toFixed(1);
+/** Light for growth has two digits that mean something; on guesses one less. */
+export function light(mol: number, on_guesses = false): string {
+  return mol >= 10 || (on_guesses && mol >= 0.95) ? mol.toFixed(0) : mol.toFixed(1);
 }
 
 /** Hours of a year, whole; less than half of one is a dash. */

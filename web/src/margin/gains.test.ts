@@ -17,9 +17,9 @@ test("of two schemes what gains most comes first, whichever is worked on", () =>
 
 test("the same gains on the places' own figures", () => {
   const gains = [{ id: "bank", from: 7.6, to: 8.1, by: 0.5 }];
-  const of = [{ id: "bank", shown_h: 7 } as Place];
-  expect(on_places(gains, of, "from")).toEqual([{ id: "bank", from: 7, to: 7.5, by: 0.5 }]);
-  expect(on_places(gains, of, "to")).toEqual([{ id: "bank", from: 6.5, to: 7, by: 0.5 }]);
+  const of = [{ id: "bank", shown_h: 7, on_guesses: true } as Place];
+  expect(on_places(gains, of, "from")).toEqual([{ id: "bank", from: 7, to: 7.5, by: 0.5, from_guessed: true, to_guessed: true }]);
+  expect(on_places(gains, of, "to")).toEqual([{ id: "bank", from: 6.5, to: 7, by: 0.5, from_guessed: true, to_guessed: true }]);
   expect(on_places(gains, [], "to")).toEqual(gains);
 });
 

@@ -7,6 +7,8 @@ export interface Gained {
   from: number;
   to: number;
   by: number;
+  from_guessed?: boolean; // it rests on guesses
+  to_guessed?: boolean;
 }
 
 const least_h = 0.05;
@@ -42,9 +44,12 @@ export function chosen_first(gains: readonly Gained[], chosen: string | null): G
 edge of a bed are shown whole and are not whole in it. `end`: which end the places' figures are. */
 export function on_places(gains: readonly Gained[], places: readonly Place[], end: "from" | "to"): Gained[] {
   return gains.map((gained) => {
-    const hours = places.find((place) => place.id === gained.id)?.shown_h;
+    const place = places.find((one) => one.id === gained.id);
+    const hours = place?.shown_h;
     if (hours === undefined || hours === null) return gained;
-    return end === "from" ? { ...gained, from: hours, to: hours + gained.by } : { ...gained, from: hours - gained.by, to: hours };
+    const guessed = place?.on_guesses ?? false;
+    const told = { ...gained, from_guessed: guessed, to_guessed: guessed };
+    return end === "from" ? { ...told, from: hours, to: hours + gained.by } : { ...told, from: hours - gained.by, to: hours };
   });
 }
 
@@ -58,7 +63,9 @@ export function gains_of_places(places: readonly Place[], turned: boolean): Gain
     .map((place) => {
       const [here, there] = [place.shown_h as number, place.against_shown_h as number];
       const [from, to] = turned ? [here, there] : [there, here];
-      return { id: place.id, from, to, by: difference_told(from, to) };
+      const guessed: [boolean, boolean] = [place.on_guesses, place.against_on_guesses ?? false];
+      const [from_guessed, to_guessed] = turned ? guessed : [guessed[1], guessed[0]];
+      return { id: place.id, from, to, by: difference_told(from, to), from_guessed, to_guessed };
     })
     .sort(most_first);
 }

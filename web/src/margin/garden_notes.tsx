@@ -2,13 +2,15 @@
 import { useRef, useState } from "preact/hooks";
 import type { Finding } from "../api";
 import {
-  clock_says, compared, day_says, field, field_of, findings, findings_loading, garden, link, places, places_loading, places_shown, schema, state,
+  clock_says, compared, day_says, field, field_of, findings, findings_loading, garden, link, places, places_loading, places_shown, schema, state, steps_open,
   things, weather_file,
 } from "../state";
 import { begin_shaping, draw_menu, end_shaping, select, shaping } from "../tools";
 import { guessed_by_thing, in_plain_words, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
 import { CornersForm } from "./do_corners";
+import { FirstSteps, FirstStepsWord, go_to_step } from "./first_steps";
+import type { StepName } from "./first_steps/progress";
 import { listed, read_value } from "./format";
 import { type Bed, day_told, moment_told } from "./time_answer";
 import { ToKeep } from "./to_keep";
@@ -76,20 +78,43 @@ function Findings() {
   );
 }
 
+/** Which of the first steps measures a figure of a table that there is one of. */
+function step_for(figure: string): StepName | null {
+  if (figure === "garden.plan_north_deg") return "north";
+  if (figure.startsWith("garden.")) return "place";
+  if (figure.startsWith("boundary.")) return "plot";
+  return figure === "ground.horizon" ? "around" : figure.startsWith("ground.") ? "level" : null;
+}
+const whose: Record<string, string> = { garden: "the garden", boundary: "the plot", ground: "the ground" };
+const called_together: Record<string, string> = {
+  "garden.latitude_deg": "place", "garden.longitude_deg": "place", "garden.plan_north_deg": "north", "garden.elevation_m": "height above the sea",
+  "ground.falls_m": "fall", "ground.toward_deg": "fall", "ground.over": "fall", "ground.horizon": "skyline", "boundary.outline": "edge",
+};
+
+/** A place is two figures and a fall is three; each is one guess. */
+const said_together = (figures: readonly string[], keys: readonly string[]): string[] => [...new Set(figures.map((one, i) => called_together[one] ?? keys[i] ?? ""))];
+
 function StillGuessed() {
-  const guessed = guessed_by_thing(state.value?.guessed ?? [], schema.value);
+  const all = state.value?.guessed ?? [];
+  const narrows = state.value?.narrows ?? {};
+  const guessed = guessed_by_thing(all, schema.value);
   if (guessed.length === 0) return null;
   return (
     <div class="part">
       <h3>Still guessed</h3>
       <ul>
         {guessed.map(([id, keys]) => {
-          const words = <><span class="guess-keys">≈ {listed(keys)}</span> of <span class="guess-thing">{id}</span></>;
-          return (
-            <li key={id}>
-              {things.value.has(id) ? <button type="button" class="guess" onClick={() => select(id)}>{words}</button> : <span class="guess">{words}</span>}
-            </li>
+          const figures = all.filter((one) => one.startsWith(`${id}.`));
+          const says = [...new Set(figures.flatMap((one) => narrows[one] ?? []))];
+          const step = figures.map(step_for).find((one) => one !== null) ?? null;
+          const words = (
+            <>
+              <span class="guess-keys">≈ {listed(said_together(figures, keys))}</span> of <span class="guess-thing">{whose[id] ?? id}</span>
+              {says.map((one) => <span key={one} class="narrows">{one}</span>)}
+            </>
           );
+          const go = things.value.has(id) ? () => select(id) : step !== null ? () => go_to_step(step) : null;
+          return <li key={id}>{go !== null ? <button type="button" class="guess" onClick={go}>{words}</button> : <span class="guess">{words}</span>}</li>;
         })}
       </ul>
     </div>
@@ -113,6 +138,7 @@ function Empty() {
       <p class="deeds">
         <button type="button" class="word-button strong" disabled={link.value === "read_only"} onClick={() => (draw_menu.value = true)}>Draw something</button>
       </p>
+      <FirstStepsWord />
     </section>
   );
 }
@@ -133,7 +159,8 @@ function BoundaryCorners() {
 }
 
 export function GardenNotes() {
-  return is_empty() && compared.value === null ? <Empty /> : <Notes />;
+  const is_alone = compared.value === null;
+  return is_empty() && is_alone && !steps_open.value ? <Empty /> : <Notes />;
 }
 
 /** Nothing for months: the garden's own answer is of them. */
@@ -156,9 +183,18 @@ function Notes() {
   const asked_in = useRef<string | null>(null);
   if ((weather_file.value?.problem ?? null) !== null) asked_in.current = garden.value;
   const is_first = asked_in.current === garden.value;
+  if (is_empty() && compared.value === null)
+    return (
+      <section class="notes" aria-label="Notes on the garden">
+        <h2 class="unseen">The garden</h2>
+        <FirstSteps />
+        <StillGuessed />
+      </section>
+    );
   return (
     <section class="notes" aria-label="Notes on the garden" aria-busy={places_loading.busy.value}>
       <h2 class="unseen">The garden</h2>
+      {compared.value === null && steps_open.value && <FirstSteps />}
       {compared.value !== null ? (
         <Compared />
       ) : known === null ? (
@@ -169,7 +205,7 @@ function Notes() {
           <p class={of_time === "" ? "answer" : "small"}>{known.answer}</p>
         </>
       )}
-      {known !== null && known.next_step !== "" && (
+      {known !== null && known.next_step !== "" && !steps_open.value && (
         <div class="part next-step">
           <h3>Next</h3>
           <p>{known.next_step}</p>
@@ -182,6 +218,7 @@ function Notes() {
       <BoundaryCorners />
       {compared.value === null && !is_first && <WeatherNotes />}
       <ToKeep />
+      <FirstStepsWord />
     </section>
   );
 }

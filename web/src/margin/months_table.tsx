@@ -2,14 +2,15 @@
 import { useRef, useState } from "preact/hooks";
 import type { Month, Place } from "../api";
 import { month_spans } from "../band";
+import { hours_says } from "../geometry";
 import { band, month_names, when } from "../state";
-import { figure, light } from "./format";
+import { about, light } from "./format";
 import { ask_pointer } from "./why_words";
 
 const columns = [
-  { key: "sun_h_per_day", head: "sun", unit: "h a day", says: (month: Month) => figure(month.sun_h_per_day) },
-  { key: "sunshine_h_per_day", head: "with cloud", unit: "h a day", says: (month: Month) => figure(month.sunshine_h_per_day) },
-  { key: "dli_mol_m2_d", head: "light", unit: "mol/m²", says: (month: Month) => light(month.dli_mol_m2_d) },
+  { key: "sun_h_per_day", head: "sun", unit: "h a day", says: (month: Month) => hours_says(month.sun_h_per_day, month.on_guesses) },
+  { key: "sunshine_h_per_day", head: "with cloud", unit: "h a day", says: (month: Month) => hours_says(month.sunshine_h_per_day, month.on_guesses) },
+  { key: "dli_mol_m2_d", head: "light", unit: "mol/m²", says: (month: Month) => about(light(month.dli_mol_m2_d, month.on_guesses), month.on_guesses) },
 ] as const;
 
 const steps: Record<string, [number, number]> = { ArrowUp: [-1, 0], ArrowDown: [1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] };

@@ -2,14 +2,17 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { Place, Thing } from "../api";
 import { moment_says, PrintLarge, print_large, print_shown } from "../band";
+import { hours_says } from "../geometry";
 import {
-  day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
+  clock_says, day_says, is_growing, month_names, place_of, places, places_loading, scheme, selected, state, takers, trying, when, when_says,
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
 import { DoPart } from "./do_part";
+import { shows_shadow } from "../tools";
+import { ShadowOf } from "./first_steps";
 import { Facts } from "./form";
-import { about, figure, light, listed } from "./format";
+import { about, capital, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
 import { Move } from "./move";
 import { TapePart } from "./tape_part";
@@ -31,7 +34,9 @@ function guesses_under(place: string): string[] {
   const of = takers.value;
   if (of === null || of.place !== place) return [];
   const guessed = new Set((state.value?.guessed ?? []).map((one) => one.split(".")[0]));
-  return of.takers.filter((taker) => taker.sun_h_per_year >= 20 && guessed.has(taker.id)).map((taker) => taker.id);
+  const takers_guessed = of.takers.filter((taker) => taker.sun_h_per_year >= 20 && guessed.has(taker.id)).map((taker) => taker.id);
+  const [own = ""] = place.split(".");
+  return guessed.has(own) ? [own, ...takers_guessed] : takers_guessed;
 }
 
 /** Which chain tells the headline: of the growing months, of one month, of a day. */
@@ -85,22 +90,23 @@ function told_of(place: Place): Told {
 }
 
 function Headline({ place }: { place: Place }) {
+  const guessed = place.on_guesses;
   const guesses = guesses_under(place.id);
-  const is_guessed = guesses.length > 0;
   const told = told_of(place);
+  const sun = hours_says(told.sun, guessed);
   return (
     <div class="headline" aria-busy={places_loading.busy.value}>
       <p class="headline-figure">
-        <Why pointer={pointer_of(place)} figure={`${about(figure(told.sun), is_guessed)} h`} of={`${figure(told.sun)} hours of sun`} with_word />
+        <Why pointer={pointer_of(place)} figure={`${sun} h`} of={`${sun} hours of sun`} with_word />
         <span class="headline-says">of sun {told.says}, clear sky</span>
       </p>
       <ul class="figures" aria-label={told.of === "" ? undefined : told.of}>
-        <Further says="with cloud" figure={`${figure(told.cloud)} h`} pointer={month_pointer(place, "sunshine_h_per_day")} />
-        <Further says="light, mol/m²" figure={light(told.light)} pointer={month_pointer(place, "dli_mol_m2_d")} />
-        {told.share !== null && <Further says="of the open" figure={`${Math.round(told.share * 100)} %`} pointer={month_pointer(place, "share_of_open")} />}
+        <Further says="with cloud" figure={`${hours_says(told.cloud, guessed)} h`} pointer={month_pointer(place, "sunshine_h_per_day")} />
+        <Further says="light, mol/m²" figure={about(light(told.light, guessed), guessed)} pointer={month_pointer(place, "dli_mol_m2_d")} />
+        {told.share !== null && <Further says="of the open" figure={about(`${Math.round(told.share * 100)} %`, guessed)} pointer={month_pointer(place, "share_of_open")} />}
       </ul>
       {told.of !== "" && <p class="small">These three are of {told.of}.</p>}
-      {is_guessed && <p class="small">It rests on guessed figures of {listed(guesses)}.</p>}
+      {guessed && <p class="small">It rests on guessed figures{guesses.length > 0 && ` of ${listed(guesses)}`}: measure them, and it firms up.</p>}
     </div>
   );
 }
@@ -113,7 +119,7 @@ function Answer({ place }: { place: Place }) {
   if (now.kind === "day" && places.value?.day === now.day && place.shown_h !== null)
     return (
       <>
-        <p class="answer">{figure(place.shown_h)} hours of sun on {day_says(now.day)}, a clear day.</p>
+        <p class="answer">{capital(hours_says(place.shown_h, place.on_guesses).replace("≈", "about"))} hours of sun on {day_says(now.day)}, a clear day.</p>
         <p class="small">{place.answer}</p>
       </>
     );
@@ -143,6 +149,9 @@ const lit_tables = new Set(["bed", "seat", "plant", "container", "support"]);
 export function ThingNotes({ thing }: { thing: Thing }) {
   const place = place_of(thing.id);
   const mark = marks[thing.mark];
+  const now = when.value;
+  const is_moment = now.kind === "moment";
+  const casts = shows_shadow(thing);
   const is_lit = place !== null || (places.value === null && lit_tables.has(thing.table) && thing.mark !== "removed");
   return (
     <section class="notes" aria-label={`Notes on ${thing.id}`}>
@@ -155,6 +164,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         {mark !== "" && <>, <span class="is-proposed">{mark}</span></>}
         <span class="unseen">, {scheme_says(scheme.value)}</span>
       </p>
+      {is_moment && casts && <ShadowOf thing={thing.id} word={`At ${clock_says(now.clock)} its shadow should end here. So?`} />}
       {place !== null ? <Answer place={place} /> : is_lit && <p class="answer quiet">Casting the year’s shadows …</p>}
       <Goes thing={thing} />
       {!is_lit && <Facts thing={thing} />}
@@ -171,6 +181,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
       {(place !== null || !is_lit) && <Move thing={thing} />}
       {(place !== null || !is_lit) && <DoPart />}
       {(place !== null || !is_lit) && <TapePart />}
+      {!is_moment && casts && <div class="part"><ShadowOf thing={thing.id} word="Its shadow ends elsewhere?" /></div>}
       <TakeAway thing={thing} />
       {place !== null && <ToKeep place={place} />}
       {trying.value !== null && <span class="unseen">The light shown is tried.</span>}

@@ -1,7 +1,7 @@
 // The light with a figure that is not kept yet. One question at a time: the newest figure goes next.
 import { signal } from "@preact/signals";
 import { type Field, Gone, Refused, send_for_bytes, unpack_field } from "../api";
-import { garden, gone, months_asked, scheme, trying, when, without } from "../state";
+import { garden, gone, scheme, time_asked, trying, when, without } from "../state";
 
 export interface FactTried {
   thing: string;
@@ -22,8 +22,7 @@ export function fact_tried_says(field: Field): string {
 async function ask_next(question: NonNullable<typeof next>): Promise<void> {
   const id = garden.peek();
   if (id === null || gone.peek()) return question.settle(false);
-  const months = months_asked(when.peek());
-  const body = { scheme: scheme.peek(), thing: question.thing, set: question.set, quick: true, ...(months === undefined ? {} : { months }) };
+  const body = { scheme: scheme.peek(), thing: question.thing, set: question.set, quick: true, ...time_asked(when.peek()) };
   try {
     const field = unpack_field(await send_for_bytes("/api/gardens/{garden}/try", { path: { garden: id } }, body as never));
     if (question.turn === turn && without.peek() === null) {

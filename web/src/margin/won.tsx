@@ -2,6 +2,7 @@
 import { effect, signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Field } from "../api";
+import { hours_says } from "../geometry";
 import { field, field_of, places_loading, places_shown, saying, selected, things, trying, without } from "../state";
 import { asks_to_keep, KeepOrPutBack } from "./deeds";
 import { figure, gain } from "./format";
@@ -29,6 +30,7 @@ effect(() => {
 interface Won {
   says: string;
   gains: Gained[];
+  of: "hours" | "shares"; // of a moment: how much of a bed is in the sun
 }
 
 /** The figures are the places' own, as the chips and tables have them. */
@@ -44,44 +46,52 @@ function trial_says(trial: { thing: string; field: Field }): string {
 function won_now(): Won | null {
   const trial = trying.value;
   const now = field.value;
-  if (now === null || field_of.value?.when.kind === "moment") return null;
+  if (now === null) return null;
+  const of = field_of.value?.when.kind === "moment" ? "shares" : "hours";
+  const told = (gains: Gained[], end: "from" | "to") => (of === "hours" ? as_told(gains, end) : gains);
   if (trial !== null) {
-    return { says: trial_says(trial), gains: as_told(gains_between(now.head.beds, trial.field.head.beds), "from") };
+    return { says: trial_says(trial), gains: told(gains_between(now.head.beds, trial.field.head.beds), "from"), of };
   }
   const before = since.value;
   if (before === null || before.change === field_of.value?.change || before.field === now) return null;
-  const gains = as_told(gains_between(before.field.head.beds, now.head.beds), "to");
-  return gains.length === 0 ? null : { says: `Since you chose ${selected.value}`, gains };
+  const gains = told(gains_between(before.field.head.beds, now.head.beds), "to");
+  return gains.length === 0 ? null : { says: `Since you chose ${selected.value}`, gains, of };
 }
 
-const nothing_won = "no bed wins or loses a tenth of an hour.";
+const nothing_won = { hours: "no bed wins or loses a tenth of an hour.", shares: "no bed has more or less of it in the sun." };
 
-function told({ says, gains }: Won): string {
+const share_says = (share: number) => `${Math.round(100 * share)} %`;
+
+function told({ says, gains, of }: Won): string {
   const most = gains[0];
-  if (most === undefined) return `${says}: ${nothing_won}`;
+  if (most === undefined) return `${says}: ${nothing_won[of]}`;
+  if (of === "shares")
+    return `${says}, in the sun then: ${gains.slice(0, 3).map(({ id, from, to }) => `${share_says(to)} of ${id}, not ${share_says(from)}`).join("; ")}.`;
   return `${says}: ${gains.slice(0, 3).map(({ id, by }) => `${id} ${by > 0 ? "wins" : "loses"} ${figure(Math.abs(by))} hours a day`).join(", ")}.`;
 }
 
 const most_shown = 4;
 
 function Gains({ won }: { won: Won }) {
-  const { says, gains } = won;
+  const { says, gains, of } = won;
   const is_old = places_loading.busy.value && trying.value === null; // the places' figures are those before
   return (
     <>
       <div class="won-head">
-        <p class="won-says">{gains.length === 0 ? `${says}: ${nothing_won}` : `${says}, hours a day`}</p>
+        <p class="won-says">{gains.length === 0 ? `${says}: ${nothing_won[of]}` : `${says}, ${of === "hours" ? "hours a day" : "how much is in the sun then"}`}</p>
         {without.value !== null && (
           <button type="button" class="word-button" onClick={() => (without.value = null)}>With {without.value} again</button>
         )}
       </div>
       <table>
         <tbody>
-          {chosen_first(gains, selected.value).slice(0, most_shown).map(({ id, to, by }) => (
+          {chosen_first(gains, selected.value).slice(0, most_shown).map(({ id, from, to, by, to_guessed }) => (
             <tr key={id} class={id === selected.value ? "is-chosen" : undefined}>
               <th scope="row">{id}</th>
-              <td class="number won-by">{gain(by)}</td>
-              <td class="number">{is_old ? "…" : `${trying.value === null ? "now" : "to"} ${figure(to)}`}</td>
+              <td class="number won-by">{of === "hours" ? gain(by) : share_says(to)}</td>
+              <td class="number">
+                {of === "shares" ? `was ${share_says(from)}` : is_old ? "…" : `${trying.value === null ? "now" : "to"} ${hours_says(to, to_guessed)}`}
+              </td>
             </tr>
           ))}
         </tbody>

@@ -1,5 +1,5 @@
 // The figures of the light, written on paper in the beds.
-import { field, places_shown, scheme, sides, trying } from "../state";
+import { field, field_of_places, hovered, places_shown, scheme, selected, sides, trying } from "../state";
 import { centre, to_screen } from "../geometry";
 import { size, view } from "../tools";
 import { difference_told, figure_says, type LightKind } from "./light_colours";
@@ -17,15 +17,18 @@ export function figures_of(shown: Shown): Figure[] {
   if (light === null) return [];
   const is_tried = shown.is_active.value && trying.value !== null;
   return Object.entries(light.head.beds).map(([id, hours]) => {
-    const was = field.value?.head.beds[id];
-    const by = is_tried && hours !== null && was !== undefined && was !== null ? hours - was : 0;
     if (kind === "moment") return { id, says: figure_says(hours, kind), gain: "" };
-    const of_place = figure_of_place(shown, kind, id);
-    if (of_place === undefined) return { id, says: "…", gain: "" };
-    const now = of_place === null || kind === "difference" ? of_place : of_place + by;
-    return { id, says: figure_says(now, kind), gain: is_tried && now !== null && kind === "hours" ? gain_says(now - by, now) : "" };
+    const was = figure_of_place(shown, kind, id);
+    if (was === undefined) return { id, says: "…", gain: "" };
+    const by = is_tried ? between(field.value?.head.beds[id], hours) : 0;
+    const now = was === null || kind === "difference" ? was : was + by;
+    const says = figure_says(now, kind, rests_on_guesses(shown, kind, id));
+    return { id, says, gain: is_tried && now !== null && kind === "hours" ? gain_says(now - by, now) : "" };
   });
 }
+
+const between = (from: number | null | undefined, to: number | null | undefined): number =>
+  from === undefined || from === null || to === undefined || to === null ? 0 : to - from;
 
 /** The figure is the place's own, as the notes and tables have it: cells on the edge of a bed, which
 the picture shows whole, are not whole in it. Null: one of two schemes has no such bed; undefined: it
@@ -35,10 +38,20 @@ function figure_of_place(shown: Shown, kind: LightKind, id: string): number | nu
   if (known === null) return undefined;
   const place = known.places.find((one) => one.id === id);
   if (place === undefined) return kind === "hours" ? known.only_there.find((one) => one.id === id)?.shown_h : null;
-  const [here, there] = [place.shown_h, place.against_shown_h ?? null];
+  const since = between(field_of_places.value[id], field.value?.head.beds[id]); // until its own figure is here
+  const [here, there] = [place.shown_h === null ? null : place.shown_h + since, place.against_shown_h ?? null];
   if (kind === "hours") return shown.is_active.value ? here : there;
   if (there === null || here === null) return null;
   return scheme.value === sides.value?.[1] ? difference_told(there, here) : difference_told(here, there);
+}
+
+function rests_on_guesses(shown: Shown, kind: LightKind, id: string): boolean {
+  const known = places_shown.value;
+  const place = known?.places.find((one) => one.id === id);
+  if (place === undefined) return known?.only_there.find((one) => one.id === id)?.on_guesses ?? false;
+  const there = place.against_on_guesses ?? false;
+  if (kind === "difference") return place.on_guesses || there;
+  return shown.is_active.value ? place.on_guesses : there;
 }
 
 function gain_says(was: number, now: number): string {
@@ -46,24 +59,45 @@ function gain_says(was: number, now: number): string {
   return by === 0 ? "" : figure_says(by, "difference");
 }
 
+interface Placed extends Figure {
+  x: number;
+  y: number;
+}
+
+/** Where many beds are small, figures would lie on each other: the chosen one's is kept, then one
+after the other what has room; the list has them all. */
+function with_room(placed: readonly Placed[]): Placed[] {
+  const [letter, high, overlap] = [7.8, 17, 3];
+  const wide = ({ says, gain }: Figure) => letter * (says.length + (gain === "" ? 0 : gain.length + 0.5)) + 8;
+  const is_first = ({ id }: Figure) => id === selected.value || id === hovered.value;
+  const kept: Placed[] = [];
+  for (const one of [...placed.filter(is_first), ...placed.filter((of) => !is_first(of))]) {
+    const is_free = kept.every(
+      (other) => Math.abs(one.x - other.x) > (wide(one) + wide(other)) / 2 - overlap || Math.abs(one.y - other.y) > high - overlap,
+    );
+    if (is_free) kept.push(one);
+  }
+  return kept;
+}
+
 export function Chips({ shown }: { shown: Shown }) {
   const now = view.value;
   const { width, height } = size.value;
   if (now === null) return null;
+  const placed = figures_of(shown).flatMap((figure): Placed[] => {
+    const bed = standing(shown, figure.id);
+    if (bed === null) return [];
+    const [x, y] = to_screen(now, centre(bed));
+    return x < -20 || y < -20 || x > width + 20 || y > height + 20 ? [] : [{ ...figure, x, y }];
+  });
   return (
     <div class="chips" aria-hidden="true">
-      {figures_of(shown).map(({ id, says, gain }) => {
-        const bed = standing(shown, id);
-        if (bed === null) return null;
-        const [x, y] = to_screen(now, centre(bed));
-        if (x < -20 || y < -20 || x > width + 20 || y > height + 20) return null;
-        return (
-          <div key={id} class="chip" style={{ transform: `translate(${x}px,${y}px) translate(-50%,-50%)` }}>
-            {says}
-            {gain !== "" && <span class="chip-gain">{gain}</span>}
-          </div>
-        );
-      })}
+      {with_room(placed).map(({ id, says, gain, x, y }) => (
+        <div key={id} class="chip" style={{ transform: `translate(${x}px,${y}px) translate(-50%,-50%)` }}>
+          {says}
+          {gain !== "" && <span class="chip-gain">{gain}</span>}
+        </div>
+      ))}
     </div>
   );
 }
@@ -82,9 +116,15 @@ function outline_dots(host: Element): DOMRect[] {
   return dots;
 }
 
+const disc_gap = 3; // its ring of paper and a little air
+
 /** Where chips, lettered discs and the marks of what is selected lie on the page: names keep off
 them. */
 export function taken_rects(host: Element): DOMRect[] {
-  const rects = [...host.querySelectorAll(".chip,.disc,.grip-ring")].map((one) => one.getBoundingClientRect());
-  return [...rects, ...outline_dots(host)];
+  const rects = [...host.querySelectorAll(".chip,.grip-ring")].map((one) => one.getBoundingClientRect());
+  const discs = [...host.querySelectorAll(".disc")].map((one) => {
+    const { x, y, width, height } = one.getBoundingClientRect();
+    return new DOMRect(x - disc_gap, y - disc_gap, width + 2 * disc_gap, height + 2 * disc_gap);
+  });
+  return [...rects, ...discs, ...outline_dots(host)];
 }

@@ -21,7 +21,8 @@ function What({ now }: { now: Drawing }) {
         value={now.what}
         autocomplete="off"
         onFocus={(event) => event.currentTarget.select()}
-        onInput={(event) => change_drawing({ what: event.currentTarget.value })}
+        aria-invalid={now.told != null}
+        onInput={(event) => change_drawing({ what: event.currentTarget.value, told: null })}
       />
       {words.length > 0 && <datalist id={id}>{words.map((word) => <option key={word} value={word} />)}</datalist>}
     </label>
@@ -122,6 +123,7 @@ export function DrawStrip() {
     >
       <span class="strip-what" role="status">{next_says(now)}</span>
       <What now={now} />
+      {now.told != null && <p class="strip-told" role="alert"><strong>{now.told.message}.</strong> {now.told.hint}</p>}
       {kind.by === "outline" && last === undefined && !now.is_sized && <Sides now={now} />}
       {kind.by === "box" || now.is_sized ? <BoxFigures now={now} /> : last === undefined ? <PlaceFigures now={now} /> : <LegFigures key={corners.length} now={now} last={last} />}
       {is_taped && <TapeForm key={corners.length} near={now.at} but={null} take={taped} />}

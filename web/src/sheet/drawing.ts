@@ -101,8 +101,8 @@ export function thin_names(drawing: PlanDrawing, sheet: Rect, taken: readonly Re
   for (const { text, rect } of rows) {
     // A face's box is higher than its letters.
     const near = {
-      left: rect.left + 0.08 * Math.min(rect.width, rect.height),
-      right: rect.right - 0.08 * Math.min(rect.width, rect.height),
+      left: rect.left - 1,
+      right: rect.right + 1,
       top: rect.top + 0.26 * Math.min(rect.width, rect.height),
       bottom: rect.bottom - 0.2 * Math.min(rect.width, rect.height),
     };

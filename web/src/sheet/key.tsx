@@ -1,7 +1,7 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
 import { compared, field_of, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
-import { is_small, key_beside, size, view } from "../tools";
+import { is_small, north_tried, key_beside, size, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
 import type { Shown } from "./shown";
 
@@ -81,7 +81,8 @@ const shown_when = (): string => when_is_said(field_of.value?.when ?? when.value
 const said_when = (): string => (without.value !== null ? `${when.value.kind === "months" ? "" : `${shown_when()}, `}without ${without.value}` : shown_when());
 
 export function NorthArrow() {
-  const turn = state.value?.site.plan_north_deg ?? 0;
+  const tried = north_tried.value;
+  const turn = tried === null ? (state.value?.site.plan_north_deg ?? 0) : 360 - tried;
   return (
     <svg class="north" viewBox="-30 -36 60 60" width="60" height="60" role="img" aria-label={north_says(turn)}>
       <g transform={`rotate(${-turn})`} class="north-needle">

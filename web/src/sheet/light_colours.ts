@@ -1,4 +1,6 @@
 // What colour a figure of light has: absolute, never stretched to the garden.
+import { hours_says } from "../geometry";
+
 export type LightKind = "hours" | "moment" | "difference";
 
 export interface Step {
@@ -73,10 +75,10 @@ const tenths = (hours: number) => Math.round(10 * Number(hours.toFixed(1)));
 export const difference_told = (from: number, to: number): number => (tenths(to) - tenths(from)) / 10;
 
 /** A figure as it is written on its chip and in the table. */
-export function figure_says(hours: number | null, kind: LightKind): string {
+export function figure_says(hours: number | null, kind: LightKind, on_guesses = false): string {
   if (hours === null) return "new"; // a bed that the other scheme does not have
-  if (kind === "hours") return hours.toFixed(1);
+  if (kind === "hours") return hours_says(hours, on_guesses);
   if (kind === "moment") return hours >= 0.75 ? "sun" : hours >= 0.25 ? "in part" : "shade";
   const size = Math.abs(hours).toFixed(1);
-  return size === "0.0" ? "±0" : `${hours < 0 ? "−" : "+"}${size}`;
+  return size === "0.0" ? "±0" : `${on_guesses ? "≈ " : ""}${hours < 0 ? "−" : "+"}${size}`;
 }

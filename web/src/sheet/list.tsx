@@ -21,6 +21,7 @@ const groups: readonly [string, readonly string[]][] = [
   ["Points", ["point"]],
   ["In the ground", ["patch", "service"]],
   ["Kept in sight or hidden", ["view", "hide", "watch"]],
+  ["Pictures laid under", ["picture"]],
 ];
 
 const found_words = ["kind", "crop", "what", "treatment", "surface", "note"];

@@ -1,10 +1,12 @@
 // What is drawn over the plan by hand and eye: the selected thing, the one under the pointer, where
 // a moved one stood, whose ink is whose, and the grip.
-import type { Thing } from "../api";
+import type { Ink, Thing } from "../api";
 import { centre, type Point, to_screen, type View } from "../geometry";
-import { hovered, inks, link, selected } from "../state";
+import { hovered, inks, link, selected, takers } from "../state";
 import { grip_at, moving, shaping, size, view } from "../tools";
+import { Laid } from "./laid";
 import { outline_path } from "./outline";
+import { SectionMark } from "./section_panel";
 import { type Shown, standing } from "./shown";
 import { Arriving, Guides, Sketch, Tapes } from "./sketch";
 
@@ -34,13 +36,21 @@ function Stood({ shown, now }: { shown: Shown; now: View }) {
   );
 }
 
+/** Those that have an ink everywhere; and of the selected place those that take most of its sun. */
+function has_disc(): (ink: Ink) => boolean {
+  const of = takers.value?.place === selected.value ? (takers.value?.takers ?? []) : [];
+  const most = new Set(of.slice(0, 8).filter((taker) => taker.sun_h_per_year >= 0.5).map((taker) => taker.id));
+  return ({ id, ink }) => ink < taker_inks.length || (most.has(id) && id !== selected.value);
+}
+
 function Discs({ shown, now }: { shown: Shown; now: View }) {
+  const with_disc = has_disc();
   return (
     <>
-      {[...inks.value.values()].map(({ id, letter, ink }) => {
+      {[...inks.value.values()].filter(with_disc).map(({ id, letter, ink }) => {
         const thing = standing(shown, id);
-        const colour = taker_inks[ink];
-        if (thing === null || letter === "" || colour === undefined) return null;
+        const colour = taker_inks[ink] ?? "var(--graphite)";
+        if (thing === null || letter === "") return null;
         const [x, y] = to_screen(now, disc_at(thing.corners as unknown as Point[], centre(thing)));
         return (
           <g key={id} transform={`translate(${x.toFixed(1)} ${(y - 13).toFixed(1)})`}>
@@ -94,6 +104,7 @@ export function Marks({ shown }: { shown: Shown }) {
       <Discs shown={shown} now={now} />
       <Stood shown={shown} now={now} />
       {hovered.value !== selected.value && <Outline shown={shown} id={hovered.value} off={4} name="mark-hovered" />}
+      <SectionMark now={now} />
       {shaping.value === null && (
         <>
           <Tether shown={shown} />
@@ -104,6 +115,7 @@ export function Marks({ shown }: { shown: Shown }) {
       {shown.is_active.value && <Arriving />}
       {shown.is_active.value && <Tapes />}
       {shown.is_active.value && <Guides />}
+      {shown.is_active.value && <Laid />}
       {shown.is_active.value && <Sketch />}
     </svg>
   );

@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import { bounds, centre, to_screen, type View } from "../geometry";
 import { link, selected } from "../state";
-import { drawing, drawn_things, grip_at, type Measure, measure_says, measures, moving, shaping, size, standing_now, type_measure, view } from "../tools";
+import { drawing, drawn_things, grip_at, type Measure, measure_says, measures, moving, shaping, size, standing_now, tape_shown, type_measure, view } from "../tools";
 import { type Dimension, DimensionLine, figure_at } from "./dimension";
 import type { Shown } from "./shown";
 
@@ -150,7 +150,7 @@ function Figure({ placed: { measure, x, y } }: { placed: Placed }) {
 export function Measures({ shown }: { shown: Shown }) {
   const sight = view.value;
   const { width, height } = size.value;
-  if (sight === null || selected.value === null || drawing.value !== null || shaping.value !== null || !shown.is_active.value) return null;
+  if (sight === null || selected.value === null || drawing.value !== null || shaping.value !== null || tape_shown.value !== null || !shown.is_active.value) return null;
   const all = placed(measures.value, sight);
   return (
     <>

@@ -3,13 +3,14 @@ import { effect, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
-import { dark, garden, inks, load_error, outdoors, selected, sides, without } from "../state";
-import { drawing as drawn, moving, rests, settled_scale, size, take_hands, view } from "../tools";
+import { dark, garden, inks, load_error, outdoors, places_shown, selected, sides, takers, without } from "../state";
+import { drawing as drawn, is_bare, moving, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
 import { lookup } from "./light_colours";
 import { Marks } from "./marks";
 import { changed_window, paint_field } from "./paint";
+import { Pictures } from "./pictures";
 import { leaf_day, type Light, offset_waiting, type Shown } from "./shown";
 
 /** What is on a canvas: only what differs from it is painted. */
@@ -202,6 +203,8 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   useSignalEffect(() => {
     shown.light.value;
     inks.value;
+    takers.value;
+    places_shown.value;
     rests.value;
     selected.value;
     const now = drawing.peek();
@@ -221,8 +224,9 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     if (now !== null && hand !== null && lifted.current !== null) place(lifted.current, now, hand.by_m);
   });
   return (
-    <div ref={host} class={`plan${in_hand.value !== null ? " is-moving" : ""}${drawn.value !== null ? " is-drawing" : ""}${dark.value ? " in-dark" : ""}`}>
+    <div ref={host} class={`plan${is_bare() ? " is-bare" : ""}${in_hand.value !== null ? " is-moving" : ""}${drawn.value !== null ? " is-drawing" : ""}${dark.value ? " in-dark" : ""}`}>
       <canvas ref={canvas} class="plan-light" aria-hidden="true" />
+      <Pictures />
       <div ref={lines} class="plan-lines" aria-hidden="true" />
       <div ref={lifted} class="plan-lines" aria-hidden="true" />
       <Marks shown={shown} />

@@ -1,13 +1,17 @@
 // The sheet: one plan, or two side by side, with what belongs to a drawing around them.
 import { useMemo } from "preact/hooks";
-import { compared, field_loading, link, saying, second_busy, sides, waiting } from "../state";
-import { drawing, moving, shaping, sheet_key, show_whole, zoom_by } from "../tools";
+import { compared, field_loading, link, saying, second_busy, section_line, sides, waiting } from "../state";
+import { begin_section, drawing, moving, shaping, sheet_key, show_whole, zoom_by } from "../tools";
 import { DrawStrip } from "./draw_strip";
+import "./laid.css";
 import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
 import { list_open, ThingList } from "./list";
 import { Grip } from "./marks";
 import { Measures } from "./measures";
 import { MoveStrip } from "./move_strip";
+import { PenStrip } from "./pen_strip";
+import { SectionPanel } from "./section_panel";
+import { and_back } from "./strip_figure";
 import { ShapeGrips } from "./shape_grips";
 import { late_plans, Plan } from "./plan";
 import { shown_on } from "./shown";
@@ -18,6 +22,7 @@ function ViewWords() {
       <button type="button" class="word-button open-list" aria-expanded={list_open.value} onClick={() => (list_open.value = !list_open.value)}>
         List
       </button>
+      <button type="button" class="word-button" onClick={() => and_back(begin_section)}>Section</button>
       <button type="button" class="word-button" onClick={show_whole}>Whole</button>
       <button type="button" class="word-button figure" aria-label="Nearer" onClick={() => zoom_by(1.4)}>+</button>
       <button type="button" class="word-button figure" aria-label="Further" onClick={() => zoom_by(1 / 1.4)}>−</button>
@@ -26,7 +31,7 @@ function ViewWords() {
 }
 
 const hands_say =
-  "Arrows go to the nearest thing, Enter selects it, M moves it, D draws something new, plus and minus zoom, 0 shows the whole, Escape goes back. F6 goes to the next part of the page; a letter goes to a word there. The list has all things.";
+  "Arrows go to the nearest thing, Enter selects it, M moves it, S shows where its shadow ends, D draws something new, C cuts a section, plus and minus zoom, 0 shows the whole, Escape goes back. F6 goes to the next part of the page; a letter goes to a word there. The list has all things.";
 
 function light_says(): string {
   if (link.value === "gone") return "shown when Spadework answers again";
@@ -76,9 +81,11 @@ export function Sheet() {
       <p class={`busy-word${is_busy || is_behind ? " is-busy" : ""}`}>
         {is_behind ? "the light is from before the edits that wait" : is_undrawn ? "the sheet is being drawn" : light_says()}
       </p>
-      {moving.value === null && drawing.value === null && <ViewWords />}
+      {moving.value === null && drawing.value === null && section_line.value === null && <ViewWords />}
       <MoveStrip />
       <DrawStrip />
+      <PenStrip />
+      <SectionPanel />
       <ThingList />
       <p class="unseen" aria-live="polite">{saying.value}</p>
     </section>

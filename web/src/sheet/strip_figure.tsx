@@ -61,7 +61,7 @@ export function SnapsWord() {
 
 /** The strip goes when its work is done; the focus in it goes back to the sheet. */
 export function and_back(done: () => void): void {
-  const was_here = document.activeElement?.closest(".move-strip") != null;
+  const was_here = document.activeElement?.closest(".move-strip,.view-words,.section-panel") != null;
   done();
   if (was_here) document.querySelector<HTMLElement>('[data-region="sheet"]')?.focus({ preventScroll: true });
 }

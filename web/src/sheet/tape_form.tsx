@@ -1,5 +1,5 @@
 // By tape: a place from two points, or squared off two lines, as it was measured in the garden.
-import { useEffect, useId, useMemo, useState } from "preact/hooks";
+import { useEffect, useId, useMemo, useRef, useState } from "preact/hooks";
 import { apart, by_offsets, by_ties, comma_hint, foot_distance, length_says, metres_in, type Point } from "../geometry";
 import { saying, state } from "../state";
 import { tape_lines, tape_points, tape_shown } from "../tools";
@@ -80,12 +80,14 @@ function LegRow({ i, leg, names, away, set, enter }: { i: number; leg: Leg; name
 export function TapeForm({ near, but, take }: TapeProps) {
   const [from, set_from] = useState<From>("lines");
   const [legs, set_legs] = useState(empty);
+  const places = useRef<HTMLParagraphElement>(null);
   const found = use_found(from, legs, near, but);
   const names = useMemo(() => (from === "lines" ? tape_lines(near, but) : tape_points(near, but)).map(({ name }) => name), [from, but]);
   const aways = useMemo(() => new Map(from === "lines" ? tape_lines(near, but).map((line) => [line.name, foot_distance(near, line)]) : tape_points(near, but).map(({ name, at }) => [name, apart(near, at)])), [from, but, near[0], near[1]]);
   const key = JSON.stringify([found.fits, found.from]);
   useEffect(() => {
     tape_shown.value = found.fits.length === 0 ? null : { fits: found.fits, from: found.from };
+    if (found.fits.length > 0) places.current?.scrollIntoView({ block: "nearest" });
   }, [key]);
   useEffect(() => () => void (tape_shown.value = null), []);
   function begin(with_: From): void {
@@ -111,7 +113,7 @@ export function TapeForm({ near, but, take }: TapeProps) {
       <LegRow i={0} leg={legs[0]} names={names} away={far_says(legs[0].of)} set={set(0)} enter={enter} />
       <LegRow i={1} leg={legs[1]} names={names} away={far_says(legs[1].of)} set={set(1)} enter={enter} />
       {found.told !== "" && <p class="told" role="alert">{found.told}</p>}
-      <p class="tape-fits" aria-live="polite">
+      <p class="tape-fits" aria-live="polite" ref={places}>
         {found.fits.map((at, i) => (
           <button
             key={i}

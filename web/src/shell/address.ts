@@ -1,14 +1,18 @@
 // The page's address says which garden and scheme it shows, so that going back and opening again
-// come to the same place: #garden/scheme/thing. ?example=NAME opens an example.
+// come to the same place: #garden/scheme/thing; #.begin asks where a new one lies. ?example=NAME opens an example.
 import { effect } from "@preact/signals";
-import { garden, look_into, open_garden, scheme, selected, show_scheme, compared, state } from "../state";
+import { beginning, garden, look_into, open_garden, scheme, selected, show_scheme, compared, state } from "../state";
 
 function parts(): string[] {
   return location.hash.slice(1).split("/").filter(Boolean).map(decodeURIComponent);
 }
 
+const begin_word = ".begin"; // no garden’s id: those have letters, figures and hyphens
+
 function follow(): void {
-  const [id = null, shown = "proposed", thing = null] = parts();
+  const [word = null, shown = "proposed", thing = null] = parts();
+  beginning.value = word === begin_word;
+  const id = word === begin_word ? null : word;
   if (id !== garden.peek()) open_garden(id, shown);
   else if (shown !== scheme.peek()) show_scheme(shown, compared.peek());
   if (id !== null) selected.value = thing;
@@ -25,10 +29,11 @@ export function keep_address(): void {
   let before = garden.peek();
   effect(() => {
     const id = garden.value;
-    const words = id === null ? [] : [id, scheme.value, ...(selected.value === null ? [] : [selected.value])];
+    const words = id === null ? (beginning.value ? [begin_word] : []) : [id, scheme.value, ...(selected.value === null ? [] : [selected.value])];
     const hash = words.map(encodeURIComponent).join("/");
     if (hash !== location.hash.slice(1)) {
-      if (id !== before) history.pushState(null, "", `#${hash}`);
+      const was_begun = before === null && location.hash.slice(1) === begin_word;
+      if (id !== before || beginning.value || was_begun) history.pushState(null, "", `#${hash}`);
       else history.replaceState(null, "", hash === "" ? location.pathname : `#${hash}`);
     }
     before = id;

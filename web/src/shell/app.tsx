@@ -4,9 +4,10 @@ import "./shelf.css";
 import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { Sheet } from "../sheet";
-import { garden, growing, selected, state, when } from "../state";
+import { beginning, garden, growing, selected, state, when } from "../state";
 import { page_key, show_whole } from "../tools";
 import { keep_address } from "./address";
+import { BeginPage } from "./begin";
 import { Header, ProblemLine, Rail } from "./header";
 import { ShelfPage } from "./shelf";
 import { Slip } from "./slip";
@@ -55,5 +56,6 @@ export function App() {
     document.addEventListener("keydown", page_key);
     return () => document.removeEventListener("keydown", page_key);
   }, []);
+  if (garden.value === null && beginning.value) return <BeginPage />;
   return garden.value === null ? <ShelfPage /> : <GardenPage key={garden.value} />;
 }

@@ -1,10 +1,10 @@
 // The header: which garden, which scheme, what undo takes back, and the rest behind a word.
 import { useState } from "preact/hooks";
 import { in_plain_words } from "../margin/chain";
-import { list_open } from "../sheet";
+import { list_open, scheme_says } from "../sheet";
 import {
   act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, schema,
-  scheme, selected, state, place_of, waiting, weather_file,
+  scheme, selected, sides, state, place_of, waiting, weather_file,
 } from "../state";
 import { snaps_on } from "../tools";
 import { DrawMenu } from "./draw_menu";
@@ -17,6 +17,24 @@ function Take({ what, href }: { what: string; href: string }) {
   return <a class="menu-row" href={href} download>{what}</a>;
 }
 
+/** The sheet's pictures; of two side by side both. */
+function Pictures({ id }: { id: string }) {
+  const pair = sides.value;
+  if (pair === null)
+    return (
+      <>
+        <Take what="The sheet as a picture (SVG)" href={link_to_picture(id, scheme.value, "svg")} />
+        <Take what="The sheet as a picture (PNG)" href={link_to_picture(id, scheme.value, "png")} />
+      </>
+    );
+  return (
+    <>
+      {pair.map((one) => <Take key={`${one} svg`} what={`${scheme_says(one)}, as a picture (SVG)`} href={link_to_picture(id, one, "svg")} />)}
+      {pair.map((one) => <Take key={`${one} png`} what={`${scheme_says(one)}, as a picture (PNG)`} href={link_to_picture(id, one, "png")} />)}
+    </>
+  );
+}
+
 function TakeOut() {
   const id = garden.value;
   if (id === null) return null;
@@ -25,8 +43,7 @@ function TakeOut() {
   return (
     <>
       <h2>Take out</h2>
-      <Take what="The sheet as a picture (SVG)" href={link_to_picture(id, scheme.value, "svg")} />
-      <Take what="The sheet as a picture (PNG)" href={link_to_picture(id, scheme.value, "png")} />
+      <Pictures id={id} />
       {place !== null && <Take what={`${place.id}’s sun print (SVG)`} href={link_to_picture(id, scheme.value, "svg", place.id)} />}
       {place !== null && <Take what={`${place.id}’s sun print (PNG)`} href={link_to_picture(id, scheme.value, "png", place.id)} />}
       <Take what="The places’ figures as a table (CSV)" href={link_to_table(id, scheme.value)} />

@@ -3,7 +3,7 @@ import { signal, useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { ask, ask_text, Gone, type OnShelf, type Problem, Refused, send, type Shelf } from "../api";
 import { ChooseFile, ProblemList } from "../margin/choose_file";
-import { again, gone, load_error, look_into, open_garden, problem } from "../state";
+import { again, beginning, gone, load_error, look_into, open_garden, problem } from "../state";
 import { time_says } from "./times";
 
 const shelf = signal<Shelf | null>(null);
@@ -134,7 +134,8 @@ export function ShelfPage() {
       {now !== null && (
         <section class="shelf-own">
           <h2>Your gardens</h2>
-          {now.gardens.length === 0 && <p>None yet. Look into an example first, or bring in a document.</p>}
+          {now.gardens.length === 0 && <p>None yet. Begin one of your own, or look into an example first.</p>}
+          <button type="button" class="word-button strong shelf-begin" data-entry onClick={() => (beginning.value = true)}>Begin a garden</button>
           <ul class="shelf-gardens">{now.gardens.map((one) => <Garden key={one.id} one={one} />)}</ul>
           <p class="shelf-undo" role="status">
             {off !== null && (

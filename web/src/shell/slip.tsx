@@ -2,19 +2,39 @@
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { print_large } from "../band";
-import { selected } from "../state";
+import { selected, steps_open } from "../state";
+import { covered, drawing, pen } from "../tools";
 
 type Open = 0 | 1 | 2;
 const words = ["Open the notes", "Open the notes further", "Close the notes"] as const;
 
 export function Slip({ children }: { children: ComponentChildren }) {
-  const [open, set_open] = useState<Open>(0);
+  const [open, set_open] = useState<Open>(steps_open.peek() ? 1 : 0);
   const from = useRef<number | null>(null);
   const pulled = useRef(false);
   const host = useRef<HTMLElement>(null);
   useEffect(() => {
     if (print_large.value) set_open(open === 0 ? 1 : open);
   }, [print_large.value]);
+  const is_measuring = steps_open.value && selected.value === null && open === 1;
+  useEffect(() => {
+    const foot = document.querySelector(".sheet")?.getBoundingClientRect().bottom ?? 0;
+    const height = Math.min(500, innerHeight - 100);
+    covered.value = is_measuring ? Math.max(0, foot - (innerHeight - 56 - height)) : 0;
+    return () => void (covered.value = 0);
+  }, [is_measuring]);
+  // What is drawn wants the sheet; what it was drawn for goes on after it.
+  const wants_sheet = drawing.value !== null || (pen.value !== null && selected.value !== null);
+  const was_open = useRef<Open | null>(null);
+  useEffect(() => {
+    if (wants_sheet) {
+      was_open.current = open;
+      set_open(0);
+    } else if (was_open.current !== null) {
+      if (steps_open.peek() && selected.peek() === null) set_open(was_open.current);
+      was_open.current = null;
+    }
+  }, [wants_sheet]);
   useEffect(() => {
     if (host.current !== null) host.current.querySelector(".slip-notes")?.scrollTo(0, 0);
   }, [selected.value]);

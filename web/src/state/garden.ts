@@ -3,6 +3,7 @@ import { batch, computed, signal, untracked } from "@preact/signals";
 import { ask, type Edit, type Head, Refused, type Schema, send, type State, type Thing } from "../api";
 import { store_kept } from "./kept";
 import { again, gone, load, load_error, no_room, problem } from "./load";
+import { forget_done, moved_since, note_done, note_waiting, with_typed } from "./made";
 import { type Kept, Queue, type Step, type Told } from "./queue";
 
 export { again, gone, load_error, no_room, problem };
@@ -19,31 +20,19 @@ export const waiting = signal(0); // edits that wait
 
 const head_known = signal<Head | null>(null);
 export const head = computed(() => head_known.value);
-export const things = computed(
-  () => new Map<string, Thing>((state.value?.things ?? []).map((thing) => [thing.id, thing])),
-);
+/** With what was typed and waits. */
+export const things = computed(() => {
+  const now = state.value;
+  const all = now === null ? [] : with_typed(garden.value, now.scheme, now.things, now.head.change);
+  return new Map<string, Thing>(all.map((thing) => [thing.id, thing]));
+});
 export const link = computed<"here" | "gone" | "no_room" | "read_only">(() =>
   gone.value ? "gone" : head.value?.read_only === true ? "read_only" : no_room.value !== null ? "no_room" : "here",
 );
 
-/** Moves made here: until the program's drawing of them is there, they are added to the old one. */
-export interface MoveMade {
-  thing: string;
-  move_m: [number, number];
-  change: number | null; // with which it was done; null: it waits
-}
-export const moves_made = signal<MoveMade[]>([]);
-
 /** How far a thing stands from where the drawing of `change` has it. */
-export function offset_since(thing: string, change: number): [number, number] {
-  let [x, y] = [0, 0];
-  for (const made of moves_made.value) {
-    if (made.thing !== thing || (made.change !== null && made.change <= change)) continue;
-    x += made.move_m[0];
-    y += made.move_m[1];
-  }
-  return [x, y];
-}
+export const offset_since = (thing: string, change: number): [number, number] =>
+  moved_since(garden.value, scheme.value, thing, change);
 
 /** A thing that was added here, until the garden shown has it. */
 export interface Arriving {
@@ -158,11 +147,7 @@ export const queue = new Queue({
     edits_of_gone.set(kept.garden, now.change);
     if (kept.garden !== garden.peek()) return;
     batch(() => {
-      moves_made.value = moves_made.value.map((made) =>
-        made.change === null && made.thing === kept.edit?.thing && made.move_m === kept.edit.move_m
-          ? { ...made, change: now.change }
-          : made,
-      );
+      note_done(kept, now.change);
       const { edit } = kept;
       if (edit !== undefined && adds_in(edit).length > 0)
         arriving.value = [...arriving.peek().filter((one) => one.edit !== edit), { edit, change: now.change }];
@@ -181,15 +166,11 @@ export const queue = new Queue({
     if (is_first) problem.value = told_of_room = no_room.peek();
   },
   waits: (kept) => {
-    const unsent = kept.filter((one) => one.garden === garden.peek());
-    const still = new Set(unsent.map((one) => one.edit?.move_m));
     batch(() => {
       waiting.value = kept.length;
+      note_waiting(kept);
       if (kept.length === 0) room_again("Nothing waits any more.");
-      moves_made.value = moves_made.value.filter(
-        (made) => made.change !== null || still.has(made.move_m),
-      );
-      note_arriving(unsent);
+      note_arriving(kept.filter((one) => one.garden === garden.peek()));
     });
   },
   store: store_kept,
@@ -205,7 +186,7 @@ async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Prom
   const id = garden.peek();
   if (id === null) return null;
   problem.value = null;
-  const was = altered_by(what, things.peek().get(thing));
+  const was = altered_by(what, state.peek()?.things.find((one) => one.id === thing));
   return queue.add(id, { edit: { scheme: scheme.peek(), thing, ...what }, was });
 }
 
@@ -221,11 +202,11 @@ async function done_at_once(edit: Omit<Edit, "scheme">): Promise<Made> {
 }
 
 /** A table that there is one of, such as the climate's: the same in every scheme. */
-async function table_set(table: string, set: Record<string, unknown>): Promise<Told | null> {
+async function table_set(table: string, set: Record<string, unknown>, says?: string): Promise<Told | null> {
   const id = garden.peek();
   if (id === null) return null;
   problem.value = null;
-  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set } });
+  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set, ...(says === undefined ? {} : { says }) } });
   if (told !== null) problem.value = told;
   return told;
 }
@@ -257,7 +238,6 @@ export const act = {
   },
   async move(thing: string, by_m: [number, number]): Promise<Told | null> {
     const move_m: [number, number] = [...by_m];
-    moves_made.value = [...moves_made.value, { thing, move_m, change: null }];
     const told = await edited(thing, { move_m });
     if (told !== null) problem.value = told;
     return told;
@@ -303,7 +283,7 @@ export function open_garden(id: string | null, shown = "proposed"): void {
     problem.value = null;
     state.value = null;
     head_known.value = null;
-    moves_made.value = [];
+    forget_done();
     arriving.value = [];
   });
 }

@@ -6,3 +6,8 @@ export * from "./trial";
 export * from "./second";
 export * from "./links";
 export * from "./weather";
+export * from "./beginning";
+export * from "./steps_kept";
+export * from "./measure";
+export * from "./pictures";
+export * from "./section";

@@ -135,6 +135,15 @@ export const places_shown = computed<Places | null>(() => {
   return known.day === "" && known.months.join() === shown.when.months.join() ? known : null;
 });
 
+/** The field's figures in the beds of the same change as the places': what the field has come to
+since, they have come to as well until their own are here. */
+export const field_of_places = signal<Field["head"]["beds"]>({});
+effect(() => {
+  const [known, shown, now] = [places_shown.value, field_of.value, field.value];
+  if (known === null || shown === null || known.change > shown.change) field_of_places.value = {};
+  else if (known.change === shown.change) field_of_places.value = now?.head.beds ?? {};
+});
+
 /** Of all places: what the takers of one wait for, so it is asked before them. */
 const inks_answer = signal<Map<string, Ink> | null>(null);
 load(

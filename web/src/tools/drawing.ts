@@ -3,7 +3,7 @@ import { batch, effect, signal } from "@preact/signals";
 import {
   about, apart, box_between, length_says, type Point, plus, rectangle, type Size2, to_plan,
 } from "../geometry";
-import { act, garden, link, saying, scheme, select_when_there, selected, state, without } from "../state";
+import { act, garden, link, problem, saying, scheme, select_when_there, selected, state, without } from "../state";
 import { key_of, type Kind } from "./kinds";
 import { leave_it, moving, to_cm } from "./moving";
 import { forget_guides, guides_say, snap_corner, snap_shape } from "./snapping";
@@ -20,6 +20,13 @@ export interface Drawing {
   is_sized: boolean; // an outline that was typed as one
   turn_deg: number;
   by_keys: boolean;
+  of: DrawnOf;
+  told?: { message: string; hint: string } | null; // why it was refused
+}
+/** What comes after it, and what goes with it. */
+export interface DrawnOf {
+  then?: (id: string) => void; // in the place of choosing it
+  more?: Readonly<Record<string, unknown>>; // of a boundary: its further keys
 }
 export const drawing = signal<Drawing | null>(null);
 /** The words of what can be drawn are open. */
@@ -45,7 +52,7 @@ const begin_says: Record<Kind["by"], string> = {
   point: "Touch where it is. Arrows move the cross, Enter sets it down.",
 };
 
-export function begin_drawing(kind: Kind): void {
+export function begin_drawing(kind: Kind, of: DrawnOf = {}): void {
   if (link.peek() === "read_only" || garden.peek() === null) return;
   if (moving.peek() !== null) leave_it();
   hold_view();
@@ -54,7 +61,7 @@ export function begin_drawing(kind: Kind): void {
     selected.value = null;
     draw_menu.value = false;
     drawing.value = {
-      kind, corners: [], at: midst(), is_seen: false, from: null, size: kind.size ?? [3, 2], is_sized: false, turn_deg: 0, by_keys: false,
+      kind, corners: [], at: midst(), is_seen: false, from: null, size: kind.size ?? [3, 2], is_sized: false, turn_deg: 0, by_keys: false, of,
       what: kind.what === undefined ? "" : String(kind.offered[kind.what] ?? ""),
     };
     saying.value = `Drawing: ${kind.says.toLowerCase()}. ${begin_says[kind.by]}`;
@@ -220,7 +227,7 @@ export function finish(): void {
   if (kind.table === "boundary") {
     drawing.value = null;
     saying.value = "The boundary is drawn.";
-    void act.set_table("boundary", { ...place, sides_m: null, diagonal_m: null });
+    void act.set_table("boundary", { ...place, sides_m: null, diagonal_m: null, ...now.of.more }, "the boundary drawn");
     return;
   }
   const guessed = known_guesses(now);
@@ -229,9 +236,15 @@ export function finish(): void {
   const called = kind.called ?? (now.what.trim() === "" || kind.table === "area" ? kind.table : now.what.trim());
   const is_of = garden.peek();
   drawing.value = null;
+  const { then } = now.of;
   void act.add(kind.table, set, called).then(({ told, made: [id] }) => {
     if (garden.peek() !== is_of) return;
-    if (told !== null) drawing.value = { ...now, from: null }; // as it was, to be mended
+    if (told !== null)
+      batch(() => {
+        problem.value = null; // it is told where it is mended
+        drawing.value = { ...now, from: null, told };
+      });
+    else if (id !== undefined && then !== undefined) then(id);
     else if (id !== undefined && drawing.peek() === null) {
       batch(() => {
         select_when_there(id);

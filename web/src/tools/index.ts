@@ -1,3 +1,7 @@
+export * from "./laid";
+export * from "./pen";
+export * from "./shadow_end";
+export * from "./section";
 export * from "./sheet_view";
 export * from "./moving";
 export * from "./choosing";

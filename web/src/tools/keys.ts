@@ -2,9 +2,12 @@
 import { centre, to_screen, type Way } from "../geometry";
 import { act, hovered, selected, without } from "../state";
 import { drawn_thing, select, step_to } from "./choosing";
+import { pen, put_pen_down } from "./pen";
 import { change_drawing, cross_by, draw_menu, drawing, leave_drawing, set_corner, take_corner_back } from "./drawing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
 import { end_shaping, shaping } from "./shaping";
+import { begin_section } from "./section";
+import { begin_shadow } from "./shadow_end";
 import { go_to_letter, goes_on, next_region } from "./regions";
 import { show_whole, view, zoom_by } from "./sheet_view";
 
@@ -20,6 +23,7 @@ export function go_back(): boolean {
   if (drawing.peek() !== null) leave_drawing();
   else if (shaping.peek() !== null) end_shaping();
   else if (moving.peek() !== null) leave_it();
+  else if (pen.peek() !== null) put_pen_down();
   else if (without.peek() !== null) without.value = null;
   else if (hovered.peek() !== null && hovered.peek() !== selected.peek()) hovered.value = null;
   else if (selected.peek() !== null) select(null);
@@ -72,7 +76,9 @@ function looking_key(event: KeyboardEvent): boolean {
   if (arrow !== undefined) step_to(arrow[0]);
   else if (event.key === "Enter" && meant !== null) select(meant);
   else if (event.key.toLowerCase() === "m" && meant !== null) begin_move(meant, "keys");
+  else if (event.key.toLowerCase() === "s" && meant !== null) void begin_shadow(meant);
   else if (event.key.toLowerCase() === "d") draw_menu.value = true;
+  else if (event.key.toLowerCase() === "c") begin_section();
   else if (event.key === "+" || event.key === "=") zoom_on(meant, 1.25);
   else if (event.key === "-") zoom_on(meant, 0.8);
   else if (event.key === "0") show_whole();
@@ -83,7 +89,10 @@ function looking_key(event: KeyboardEvent): boolean {
 export function sheet_key(event: KeyboardEvent): void {
   if (event.target !== event.currentTarget) return;
   const taken =
-    event.key === "Escape" ? go_back() : drawing.peek() !== null ? drawing_key(event) : moving.peek() !== null ? moving_key(event) : looking_key(event);
+    event.key === "Escape" ? go_back()
+    : drawing.peek() !== null ? drawing_key(event)
+    : pen.peek()?.key?.(event) === true ? true
+    : moving.peek() !== null ? moving_key(event) : looking_key(event);
   if (!taken) return;
   event.preventDefault();
   event.stopPropagation();

@@ -3,9 +3,9 @@
 import { computed } from "@preact/signals";
 import type { Thing } from "../api";
 import {
-  apart, boundary_edges, comma_hint, edges_of, type Edge, length_says, metres_in, moved, nearest_gaps, plus, type Point, side_made, sides_of, times,
+  apart, boundary_edges, bounds, comma_hint, edges_of, type Edge, length_says, metres_in, moved, nearest_gaps, plus, type Point, side_made, sides_of, times,
 } from "../geometry";
-import { act, link, moves_made, offset_since, saying, selected, state } from "../state";
+import { act, link, offset_since, saying, selected, state } from "../state";
 import { moving } from "./moving";
 
 type Told = { message: string; hint: string };
@@ -34,8 +34,14 @@ const all_edges = computed<Map<string, Edge[]>>(() => {
   return edges;
 });
 
-function* edges_but(id: string): Iterable<Edge> {
-  for (const [of, edges] of all_edges.value) if (of !== id) yield* edges;
+const far_m = 20; // nobody tapes farther, but to the boundary
+
+function* edges_near(thing: Thing): Iterable<Edge> {
+  const [x0, y0, x1, y1] = bounds(thing, false);
+  const is_far = ({ a, b }: Edge) =>
+    Math.max(a[0], b[0]) < x0 - far_m || Math.min(a[0], b[0]) > x1 + far_m || Math.max(a[1], b[1]) < y0 - far_m || Math.min(a[1], b[1]) > y1 + far_m;
+  for (const [of, edges] of all_edges.value)
+    for (const edge of of === thing.id ? [] : edges) if (of === "" || !is_far(edge)) yield edge;
 }
 
 /** The thing chosen, where it stands now: with what the hand does, and what waits. */
@@ -43,7 +49,6 @@ export const standing_now = computed<Thing | null>(() => {
   const now = state.value;
   const thing = now?.things.find(({ id }) => id === selected.value);
   if (now === null || thing === undefined || thing.corners.length === 0 || thing.mark === "removed") return null;
-  moves_made.value;
   const hand: readonly [number, number] = moving.value?.thing === thing.id ? moving.value.by_m : [0, 0];
   return moved(thing, plus(offset_since(thing.id, now.head.change), hand));
 });
@@ -118,7 +123,7 @@ function height_note(thing: Thing): Measure[] {
 }
 
 function gap_measures(thing: Thing): Measure[] {
-  return nearest_gaps(thing.corners as unknown as Point[], thing.closed, edges_but(thing.id)).map((gap, i) => ({
+  return nearest_gaps(thing.corners as unknown as Point[], thing.closed, edges_near(thing)).map((gap, i) => ({
     name: gap.edge.of === "" ? "from the boundary" : `from ${gap.edge.of}`,
     metres: gap.metres, from: gap.foot, to: gap.from, is_gap: true, is_note: false, is_further: i > 1, beyond_m: 0, is_guessed: false,
     set: (metres: number) => act.move(thing.id, times(gap.away, metres - gap.metres).map((one) => Math.round(one * 1e4) / 1e4) as [number, number]),

@@ -3,6 +3,7 @@ import { centre, pinched, panned, type Point, to_plan } from "../geometry";
 import { hovered, selected } from "../state";
 import { drawn_thing, select, thing_under } from "./choosing";
 import { snap_shape } from "./snapping";
+import { pen } from "./pen";
 import { drag_from, draw_to, drawing, drop, set_corner, change_drawing } from "./drawing";
 import { begin_move, leave_it, move_to, moving, set_down, to_cm } from "./moving";
 import { set_view, view, zoom_by } from "./sheet_view";
@@ -89,7 +90,14 @@ export function take_hands(sheet: HTMLElement): () => void {
       is_drawn = true;
       drag_from(to_plan(now, touch.from), to_plan(now, at), event.altKey);
     } else if (on_grip) drag_grip(touch, now.scale, event.altKey);
+    else if (drawn_by_pen(touch, false)) return;
     else set_view(panned(now, at[0] - before[0], at[1] - before[1]));
+  }
+
+  /** Whether the drag is the pen's. */
+  function drawn_by_pen({ from, now: to }: Touch, is_last: boolean): boolean {
+    const now = view.peek();
+    return now !== null && (pen.peek()?.drag?.(to_plan(now, from), to_plan(now, to), is_last) ?? false);
   }
 
   function drag_grip(touch: Touch, scale: number, free: boolean): void {
@@ -106,6 +114,7 @@ export function take_hands(sheet: HTMLElement): () => void {
     if (is_drag) {
       if (is_drawn && drawing.peek() !== null) drop();
       else if (moving.peek()?.how === "grip") set_down();
+      else if (!on_grip && touches.size === 0) drawn_by_pen(touch, true);
       is_drawn = false;
     } else if (touches.size === 0 && on_field !== null) on_field.focus({ preventScroll: true });
     else if (touches.size === 0) tap(touch.now, event.altKey);
@@ -122,6 +131,9 @@ export function take_hands(sheet: HTMLElement): () => void {
       return set_corner();
     }
     const now = moving.peek();
+    const sight = view.peek();
+    const tapped = pen.peek()?.tap;
+    if (!on_grip && tapped !== undefined && sight !== null) return tapped(to_plan(sight, at));
     if (on_grip) return now === null ? grip_tapped() : leave_it();
     if (now !== null) {
       placed_at(at, free);

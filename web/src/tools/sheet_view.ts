@@ -1,7 +1,8 @@
 // What part of the plan the sheet shows. Two sheets side by side show the same part.
 import { computed, effect, signal } from "@preact/signals";
-import { type Box, fit, type Room, type Size, type View, zoomed, panned, to_screen } from "../geometry";
+import { type Box, both, box_around, fit, type Point, to_plan, type Room, type Size, type View, zoomed, panned, to_screen } from "../geometry";
 import { compared, garden, state } from "../state";
+import { forget_sketches, sketch_box } from "./laid";
 
 export const size = signal<Size>({ width: 0, height: 0 }); // of one sheet
 export const view = signal<View | null>(null);
@@ -12,8 +13,19 @@ export const settled_scale = signal(0);
 /** Counted up when it does. */
 export const rests = signal(0);
 
+/** Pixels of the sheet's foot over which the open notes lie while something is measured. */
+export const covered = signal(0);
+
 const is_fitted = signal(true);
-const frame = computed<Box | null>(() => (state.value?.frame_m as unknown as Box | undefined) ?? null);
+/** A garden without an edge and without things has a frame that means nothing: a sketch alone counts. */
+export const is_bare = () => (state.value?.boundary.length ?? 0) === 0 && state.value?.things.length === 0;
+const bare_m: Box = [-2, -2, 14, 14];
+const frame = computed<Box | null>(() => {
+  const of = (state.value?.frame_m as unknown as Box | undefined) ?? null;
+  const drawn = sketch_box();
+  if (of === null) return null;
+  return is_bare() ? (drawn ?? bare_m) : both(of, drawn);
+});
 const frame_key = computed(() => frame.value?.join() ?? "");
 
 const phone_width = 600;
@@ -22,17 +34,29 @@ export const is_small = computed(() => size.value.width < phone_width && compare
 function fitted(box: Box, of: Size): View {
   if (of.width < phone_width && compared.peek() === null) {
     key_beside.value = true;
-    return fit(box, of, { left: 58, right: 58, top: 34, bottom: 12 });
+    return fit(box, of, { left: 58, right: 58, top: covered.value > 0 ? 62 : 34, bottom: 12 + covered.value });
   }
   if (of.width < 300) {
     key_beside.value = false;
-    return fit(box, of, { left: 4, right: 4, top: 44, bottom: 62 });
+    return fit(box, of, { left: 4, right: 4, top: 44, bottom: 62 + covered.value });
   }
-  const beside: Room = { left: 236, right: 72, top: 20, bottom: 20 };
-  const beneath: Room = { left: 20, right: 72, top: 44, bottom: 84 };
+  const beside: Room = { left: 236, right: 72, top: 20, bottom: 20 + covered.value };
+  const beneath: Room = { left: 20, right: 72, top: 44, bottom: 84 + covered.value };
   const [one, other] = [fit(box, of, beside), fit(box, of, beneath)];
   key_beside.value = compared.peek() === null && one.scale >= 0.92 * other.scale;
   return key_beside.value ? one : other;
+}
+
+/** The midst of the plot, about which north is turned; without one, of what the sheet shows. */
+export function rose_at(): [number, number] {
+  const corners = state.peek()?.boundary ?? [];
+  const now = view.peek();
+  if (corners.length > 2) {
+    const of = box_around(corners as unknown as Point[]) as Box;
+    return [(of[0] + of[2]) / 2, (of[1] + of[3]) / 2];
+  }
+  const { width, height } = size.peek();
+  return now === null ? [0, 0] : to_plan(now, [width / 2, height / 2]);
 }
 
 export function show_whole(): void {
@@ -49,7 +73,7 @@ effect(() => {
   const of = size.value;
   const box = frame.value;
   if (!is_fitted.value || box === null || of.width < 10) return;
-  const key = [garden.value, frame_key.value, of.width, of.height, compared.value === null].join();
+  const key = [garden.value, covered.value, frame_key.value, of.width, of.height, compared.value === null].join();
   if (key === fitted_for) return;
   fitted_for = key;
   const next = fitted(box, of);
@@ -59,6 +83,7 @@ effect(() => {
 effect(() => {
   garden.value;
   is_fitted.value = true;
+  forget_sketches();
 });
 
 let resting: ReturnType<typeof setTimeout> | undefined;

@@ -56,7 +56,9 @@ function snaps_for(but: string | null, frame_deg: number): Snaps {
   return known.snaps;
 }
 
-const reach = (by_keys: boolean) => (by_keys ? 0.003 : near_px / (view.peek()?.scale ?? 40));
+/** So far a hand is led; where the plan is small no farther than a hand’s breadth or three. */
+const most_m = 0.35;
+const reach = (by_keys: boolean) => (by_keys ? 0.003 : Math.min(most_m, near_px / (view.peek()?.scale ?? 40)));
 
 /** A shape keeps to its own sides. */
 function turn_of(corners: readonly Point[], closed: boolean): number {

@@ -1,0 +1,83 @@
+// A figure of a first step, with what it may be beneath it, and what is wrong with it.
+import { useEffect, useId, useRef } from "preact/hooks";
+import { comma_hint, metres_in } from "../../geometry";
+import { schema } from "../../state";
+import { in_plain_words } from "../chain";
+import { capital, sentence } from "../format";
+import { is_imperial, is_locked } from "../typed_fact";
+
+export interface Wrong {
+  message: string;
+  hint: string;
+}
+
+interface FigureProps {
+  label: string;
+  is: string;
+  take: (text: string) => void;
+  wrong?: Wrong | null;
+  quiet?: string; // beneath the label
+  first?: boolean; // has the focus when it comes
+  unit?: string;
+  optional?: boolean; // Enter passes it by
+}
+
+const is_touched = () => matchMedia("(pointer: coarse)").matches;
+
+/** What is wrong with a length that was typed; null: nothing, or nothing is there yet. */
+export function wrong_length(text: string): Wrong | null {
+  if (text.trim() === "" || metres_in(text, is_imperial()) !== null) return null;
+  return { message: "That is no length.", hint: comma_hint(text) ?? "Such as 7.2, 7.2 m or 23 ft 6 in." };
+}
+
+export function says_wrong({ message, hint }: Wrong): { message: string; hint: string } {
+  const says = (words: string) => sentence(capital(in_plain_words(words, schema.value, is_imperial())));
+  return { message: says(message), hint: says(hint) };
+}
+
+export function Figure({ label, is, take, wrong = null, quiet = "", first = false, unit, optional = false }: FigureProps) {
+  const id = useId();
+  const input = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    if (first && !is_touched()) input.current?.focus({ preventScroll: true });
+  }, []);
+  return (
+    <li class="fact step-figure" data-optional={optional ? "" : undefined}>
+      <label class="fact-name" for={`${id}-in`}>
+        <span class="fact-words">{label}</span>
+        {quiet !== "" && <span class="fact-range">{quiet}</span>}
+      </label>
+      <span class="fact-value">
+        <input
+          id={`${id}-in`}
+          ref={input}
+          type="text"
+          class="number"
+          inputMode={is_imperial() ? "text" : "decimal"}
+          autocomplete="off"
+          enterkeyhint="next"
+          value={is}
+          placeholder={unit ?? (is_imperial() ? "ft" : "m")}
+          readOnly={is_locked()}
+          aria-invalid={wrong !== null}
+          aria-describedby={wrong !== null ? `${id}-told` : undefined}
+          onFocus={(event) => event.currentTarget.select()}
+          onInput={(event) => take(event.currentTarget.value)}
+        />
+      </span>
+      {wrong !== null && <p id={`${id}-told`} class="told" role="alert"><strong>{says_wrong(wrong).message}</strong> {says_wrong(wrong).hint}</p>}
+    </li>
+  );
+}
+
+/** Enter goes to the next empty field, and from the last one keeps what is typed. */
+export function enter_goes_on(event: KeyboardEvent, keep: () => void): void {
+  if (event.key !== "Enter" || !(event.target instanceof HTMLInputElement)) return;
+  event.preventDefault();
+  event.stopPropagation();
+  const fields = [...(event.currentTarget as HTMLElement).querySelectorAll<HTMLInputElement>("input[type=text]:not([data-optional] *)")];
+  const here = fields.indexOf(event.target);
+  const next = fields.find((field, i) => i > here && field.value.trim() === "");
+  if (next !== undefined) next.focus();
+  else keep();
+}

@@ -1,0 +1,116 @@
+// North: by a stick's shadow at noon and the arrow turned to it, or roughly.
+import { useEffect, useState } from "preact/hooks";
+import type { Measured } from "../../api";
+import { type Point, turn_of } from "../../geometry";
+import { act, guessed_after, leave_step, measure, type NotMeasured, saying, single, state } from "../../state";
+import { north_tried, type Pen, put_pen_down, rose_at, take_pen } from "../../tools";
+import { is_locked } from "../typed_fact";
+import { enter_goes_on, Figure, says_wrong } from "./figure";
+import { opened } from "./progress";
+import { ShadowSolves } from "./shadow_solves";
+
+export const today = (): string => {
+  const now = new Date();
+  return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, "0")}-${String(now.getDate()).padStart(2, "0")}`;
+};
+
+function Noon() {
+  const [day, set_day] = useState(today);
+  const [told, set_told] = useState<{ is: Measured | null; not: NotMeasured | null } | null>(null);
+  useEffect(() => {
+    const abort = new AbortController();
+    void measure({ what: "noon", day }, abort.signal).then((now) => !abort.signal.aborted && set_told(now));
+    return () => abort.abort();
+  }, [day]);
+  return (
+    <div class="step-noon" aria-live="polite">
+      {told?.is != null && <p class="answer">{day === today() ? told.is.says.replace(/^At (\S+) /, "At $1 today ") : told.is.says}</p>}
+      {told?.not != null && <p><strong>{says_wrong(told.not).message}</strong> {says_wrong(told.not).hint}</p>}
+      {told?.is?.remedies[0] !== undefined && <p class="small">{told.is.remedies[0].says}</p>}
+      <label class="step-day"><span>Another day</span><input type="date" value={day} onInput={(event) => event.currentTarget.value !== "" && set_day(event.currentTarget.value)} /></label>
+    </div>
+  );
+}
+
+const turn_here = () => (360 - (state.peek()?.site.plan_north_deg ?? 0)) % 360;
+const in_degrees = (text: string): number | null => {
+  const plain = text.trim().replace(",", ".").replace(/°$/, "");
+  return /^-?\d+(\.\d*)?$/.test(plain) && Math.abs(Number(plain)) <= 360 ? (Number(plain) + 360) % 360 : null;
+};
+
+/** From the midst of the plot to where the sheet was touched. */
+function pointed(to: Point): number {
+  const middle = rose_at();
+  return Math.round(turn_of([to[0] - middle[0], to[1] - middle[1]]));
+}
+
+export function NorthStep() {
+  const turn = north_tried.value ?? turn_here();
+  const [typed, set_typed] = useState<string | null>(null);
+  const set = (deg: number) => {
+    north_tried.value = (deg + 360) % 360;
+    set_typed(null);
+  };
+  useEffect(() => {
+    north_tried.value = turn_here();
+    const mine: Pen = {
+      says: "Touch or drag to where north lies from the plot’s midst",
+      tap: (at) => set(pointed(at)),
+      drag: (_, to) => {
+        set(pointed(to));
+        return true;
+      },
+      key: (event) => {
+        const by = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
+        if (event.key === "Enter") void keep(true);
+        else if (by === 0) return false;
+        else set((north_tried.peek() ?? 0) + by * (event.shiftKey ? 15 : event.altKey ? 0.5 : 5));
+        saying.value = `North ${north_tried.peek()}° clockwise from the top of the page`;
+        return true;
+      },
+    };
+    take_pen(mine);
+    return () => {
+      put_pen_down(mine);
+      north_tried.value = null;
+    };
+  }, []);
+
+  async function keep(is_measured: boolean): Promise<void> {
+    const at = north_tried.peek();
+    if (at === null || is_locked()) return;
+    const plan_north_deg = Number(((360 - at) % 360).toFixed(1));
+    const guessed = is_measured ? guessed_after("garden", ["plan_north_deg"], []) : guessed_after("garden", [], ["plan_north_deg"]);
+    if ((await act.set_table("garden", { plan_north_deg, guessed }, "north turned")) !== null) return;
+    if (!is_measured) leave_step("north");
+    saying.value = is_measured ? "North is measured." : "North is kept, as a guess.";
+    opened.value = undefined;
+  }
+  const is_wrong = typed !== null && typed.trim() !== "" && in_degrees(typed) === null;
+  return (
+    <form class="step-form" onKeyDown={(event) => enter_goes_on(event, () => void keep(true))} onSubmit={(event) => event.preventDefault()}>
+      <Noon />
+      <p class="small">Peg that shadow’s ends, and turn the arrow on the sheet as the line lies on your plan.</p>
+      <ul class="facts">
+        <Figure
+          label="North lies"
+          quiet="degrees clockwise from the top of the page"
+          unit="°"
+          is={typed ?? String(Number(turn.toFixed(1)))}
+          wrong={is_wrong ? { message: "That is no direction.", hint: "Degrees from 0 to 360: 90 is to the right." } : null}
+          take={(text) => {
+            set_typed(text);
+            const deg = in_degrees(text);
+            if (deg !== null) north_tried.value = deg;
+          }}
+        />
+      </ul>
+      <p class="deeds">
+        <button type="button" class="word-button strong" disabled={is_locked() || is_wrong} onClick={() => void keep(true)}>So says the shadow</button>
+        <button type="button" class="word-button" disabled={is_locked() || is_wrong} onClick={() => void keep(false)}>Roughly so</button>
+      </p>
+      <ShadowSolves />
+      {single("garden", "plan_north_deg") === undefined && <p class="small">Until then the top of the page is taken for north.</p>}
+    </form>
+  );
+}

@@ -1,0 +1,40 @@
+// Photographs and map pictures under the lines: those of the garden, and one that is being laid.
+import { to_screen } from "../geometry";
+import { garden, link_to_file, state } from "../state";
+import { picture_tried, view } from "../tools";
+
+interface Laid {
+  file: string;
+  at: readonly [number, number];
+  width_m: number;
+  turn_deg: number;
+  shown: number;
+}
+
+function pictures(): Laid[] {
+  const of_garden = (state.value?.things ?? []).flatMap((thing): Laid[] => {
+    if (thing.table !== "picture" || thing.mark === "removed") return [];
+    const value = (key: string) => thing.fields[key]?.value;
+    const [at, width_m, file] = [value("at"), value("width_m"), value("file")];
+    if (!Array.isArray(at) || typeof width_m !== "number" || typeof file !== "string") return [];
+    const number = (key: string, usual: number) => (typeof value(key) === "number" ? (value(key) as number) : usual);
+    return [{ file, at: [Number(at[0]), Number(at[1])], width_m, turn_deg: number("turn_deg", 0), shown: number("shown", 0.4) }];
+  });
+  const tried = picture_tried.value;
+  return tried === null ? of_garden : [...of_garden, { ...tried, turn_deg: 0, shown: 0.75 }];
+}
+
+export function Pictures() {
+  const sight = view.value;
+  const id = garden.value;
+  if (sight === null || id === null) return null;
+  return (
+    <>
+      {pictures().map(({ file, at, width_m, turn_deg, shown }) => {
+        const [x, y] = to_screen(sight, at);
+        const transform = `translate(${x.toFixed(1)}px,${y.toFixed(1)}px) rotate(${-turn_deg}deg) translate(0,-100%)`;
+        return <img key={file} class="laid-picture" alt="" src={link_to_file(id, file)} style={{ width: `${(width_m * sight.scale).toFixed(1)}px`, transform, opacity: shown }} />;
+      })}
+    </>
+  );
+}

@@ -1,0 +1,73 @@
+// Edits made here that the program's answers do not have yet: their figures and places are shown all
+// the same, also after a restart of the window.
+import { batch, signal } from "@preact/signals";
+import type { Edit, Thing } from "../api";
+import type { Kept } from "./queue";
+
+interface Made {
+  garden: string;
+  edit: Edit; // or a part of it
+  of: Edit;
+  change: number | null; // with which it was done; null: it waits
+}
+
+const waiting = signal<readonly Made[]>([]);
+const done = signal<readonly Made[]>([]);
+
+function made_of({ garden, edit }: Kept, change: number | null): Made[] {
+  if (edit === undefined) return [];
+  const parts = (edit.all as Partial<Edit>[] | undefined) ?? [edit];
+  return parts.map((part) => ({ garden, edit: { scheme: edit.scheme, ...part }, of: edit, change }));
+}
+
+export function note_waiting(kept: readonly Kept[]): void {
+  waiting.value = kept.flatMap((one) => made_of(one, null));
+}
+
+export function note_done(kept: Kept, change: number): void {
+  batch(() => {
+    done.value = [...done.peek(), ...made_of(kept, change)];
+    waiting.value = waiting.peek().filter((one) => one.of !== kept.edit);
+  });
+}
+
+export function forget_done(): void {
+  done.value = [];
+}
+
+/** Which of a garden's scheme, as it was with a change, are not in it. */
+function since(garden: string | null, scheme: string, change: number): Edit[] {
+  const is_later = (made: Made) => made.change === null || made.change > change;
+  return [...done.value, ...waiting.value]
+    .filter((made) => made.garden === garden && made.edit.scheme === scheme && is_later(made))
+    .map((made) => made.edit);
+}
+
+/** How far a thing stands from where it stood with a change. */
+export function moved_since(garden: string | null, scheme: string, thing: string, change: number): [number, number] {
+  let [x, y] = [0, 0];
+  for (const edit of since(garden, scheme, change)) {
+    if (edit.thing !== thing || edit.move_m === undefined) continue;
+    x += edit.move_m[0] ?? 0;
+    y += edit.move_m[1] ?? 0;
+  }
+  return [x, y];
+}
+
+function with_set(thing: Thing, set: Record<string, unknown>): Thing {
+  const fields = { ...thing.fields };
+  for (const [key, value] of Object.entries(set)) {
+    if (value === null) delete fields[key];
+    else fields[key] = { ...fields[key], value, typed: typeof value === "string" ? value : JSON.stringify(value) } as Thing["fields"][string];
+  }
+  return { ...thing, fields };
+}
+
+/** The things as they are with what was typed since. */
+export function with_typed(garden: string | null, scheme: string, things: readonly Thing[], change: number): Thing[] {
+  const edits = since(garden, scheme, change).filter((edit) => edit.thing !== undefined && edit.set !== undefined);
+  if (edits.length === 0) return [...things];
+  return things.map((thing) =>
+    edits.reduce((now, edit) => (edit.thing === now.id ? with_set(now, edit.set ?? {}) : now), thing),
+  );
+}
