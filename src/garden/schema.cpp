@@ -23,6 +23,8 @@ std::vector<KeySchema> make_common_keys() {
           "Whether it is there or only proposed."),
       key("removed", yes_no(), "false", "Whether an existing thing goes in the proposal."),
       key("phase", whole(1, 99), "In which stage of the works it comes."),
+      key("locked", yes_no(), "false",
+          "Whether it stays where it is: not moved, reshaped or taken away until it is let go."),
       note_key(),
       guessed_key(),
       key("scheme", or_words(reference({"scheme"}), {"proposed"}),
@@ -56,7 +58,9 @@ std::vector<TableSchema> make_schema() {
   }
   for (TableSchema& table : all) {
     if (!table.thing) continue;
-    table.keys.insert(table.keys.end(), parts::common_keys().begin(), parts::common_keys().end());
+    for (const KeySchema& key : parts::common_keys()) {  // a task has a lock of its own
+      if (find_key(table, key.name) == nullptr) table.keys.push_back(key);
+    }
   }
   return all;
 }

@@ -188,14 +188,14 @@ constexpr std::string_view kTableHead =
 std::string table_says(const TableSchema& table) {
   std::set<std::string> common;
   if (table.thing) {
-    for (const KeySchema& key : parts::common_keys()) common.insert(key.name);
+    for (const KeySchema& key : parts::common_keys()) common.insert(key.name + key.says);
   }
   std::string out = fmt::format("### {}\n\n{}", heading(table), table.says);
   if (table.thing) out += " Takes the [common keys](#common-keys) too.";
   if (table.form == TableForm::kValue) return out + " " + table.keys.front().says + "\n\n";
   out += "\n\n" + std::string(kTableHead);
   for (const KeySchema& key : table.keys) {
-    if (common.count(key.name) == 0) out += key_row(key);
+    if (common.count(key.name + key.says) == 0) out += key_row(key);
   }
   return out + "\n";
 }

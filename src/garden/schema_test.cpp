@@ -179,7 +179,7 @@ TEST(TheSchema, NeedsWhatAGardenCannotDoWithout) {
 TEST(EveryThing, TakesTheCommonKeys) {
   for (const TableSchema& table : schema()) {
     if (!table.thing) continue;
-    for (const char* key : {"status", "removed", "phase", "note", "guessed", "scheme"}) {
+    for (const char* key : {"status", "removed", "phase", "locked", "note", "guessed", "scheme"}) {
       EXPECT_NE(find_key(table, key), nullptr) << table.name << "." << key;
     }
   }

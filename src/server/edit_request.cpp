@@ -218,12 +218,42 @@ std::string word_of(const Request& request, const std::string& key, const std::s
 
 namespace {
 
+/// Its places, its sides, its turn: what a lock keeps as it is.
+bool is_place_key(const garden::Draft& draft, const std::string& thing, const std::string& key) {
+  const garden::Entry* entry = draft.with_id(thing);
+  const garden::TableSchema* table = entry == nullptr ? nullptr : garden::find_table(entry->table);
+  const garden::KeySchema* known = table == nullptr ? nullptr : garden::find_key(*table, key);
+  if (known == nullptr) return false;
+  const ValueType type = known->type.type;
+  return type == ValueType::kPlace || type == ValueType::kLine || type == ValueType::kOutline ||
+         type == ValueType::kSize || key == "turn_deg";
+}
+
+/// Whether a thing is locked, and the request would move, reshape or take it away.
+bool is_kept_by_lock(const garden::Draft& draft, const Json& request) {
+  const std::string thing = request["thing"];
+  const garden::Entry* entry = draft.with_id(thing);
+  const garden::Value* locked = entry == nullptr ? nullptr : entry->find("locked");
+  if (entry == nullptr || entry->table == "task" || locked == nullptr ||
+      locked->yes_no() == nullptr || !*locked->yes_no())
+    return false;
+  if (request.contains("move_m") || request.value("take_away", false)) return true;
+  const Json set = request.value("set", Json::object());
+  if (!set.is_object()) return false;
+  for (const auto& [key, value] : set.items())
+    if (is_place_key(draft, thing, key)) return true;
+  return false;
+}
+
 /// What is done to a thing, or to a table that there is one of.
 Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const Json& request) {
   if (is_text(request, "table")) return table_edits(draft, request);
   if (!is_text(request, "scheme") || !is_text(request, "thing"))
     return wrong("", "Which thing, in which scheme?");
   const document::ThingIn in{draft, request["scheme"], request["thing"]};
+  if (is_kept_by_lock(draft, request))
+    return fail(ErrorCode::kWrongUse, "", fmt::format("“{}” is locked.", in.thing),
+                "Let it go first, in its notes.");
   if (request.contains("set") && request["set"].is_object()) {
     const auto changes = changes_of(draft, in.thing, request["set"]);
     if (!changes) return tl::unexpected<Error>(changes.error());

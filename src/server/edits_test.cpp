@@ -209,6 +209,30 @@ TEST_F(Editing, DoesNothingOfSeveralChangesWhenOneCannotBe) {
   EXPECT_EQ(get(at + "/document")->body, before);
 }
 
+TEST_F(Editing, ALockedThingStaysUntilItIsLetGo) {
+  const std::string at = garden();
+  const auto on = [&](json what) {
+    what["scheme"] = "found";
+    what["thing"] = "low-bed";
+    return edit(at, what);
+  };
+  ASSERT_EQ(on({{"set", {{"locked", true}}}})->status, 200);
+  const std::string before = get(at + "/document")->body;
+  const json kept = {{{"move_m", {1, 0}}},
+                     {{"take_away", true}},
+                     {{"set", {{"size", {2, 2}}}}},
+                     {{"set", {{"turn_deg", 10}}}}};
+  for (const json& one : kept) {
+    const auto refused = on(one);
+    EXPECT_GE(refused->status, 400) << one;
+    EXPECT_NE(refused->body.find("locked"), std::string::npos) << refused->body;
+  }
+  EXPECT_EQ(get(at + "/document")->body, before);
+  EXPECT_EQ(on({{"set", {{"note", "by the gate"}}}})->status, 200);
+  EXPECT_EQ(on({{"set", {{"locked", nullptr}}}})->status, 200);
+  EXPECT_EQ(on({{"move_m", {1, 0}}})->status, 200);
+}
+
 TEST_F(Editing, MakesMergesAndDropsSchemes) {
   const std::string at = garden();
   const auto made = edit(at, {{"scheme", "proposed"}, {"make_scheme", "Wall low"}});

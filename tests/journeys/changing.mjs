@@ -177,7 +177,7 @@ async function left(at, hands) {
   const before = await at.document();
   await hands.page.locator('[data-region="sheet"]').focus();
   await hands.keys("m", "Shift+ArrowRight", "Escape");
-  await heard(hands.page, /^medlar: 1(\.0+)? m right$/);
+  await heard(hands.page, /^medlar: 1(\.0+)? m right/);
   await heard(hands.page, /^medlar stays where it stood\.$/);
   equal(await at.document(), before, "the document");
 }

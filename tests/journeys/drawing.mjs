@@ -69,6 +69,142 @@ for (const by of kHands) {
   };
 }
 
+/** The least distance of a bed's corners from the face of the lane's wall. */
+const from_wall = async (at, id) => {
+  const wall = await at.thing("lane-wall");
+  return Math.min(...(await at.thing(id)).corners.map(([, y]) => y)) - wall.corners[0][1] - wall.reach_m;
+};
+
+for (const by of kHands) {
+  editing[`a bed 1.2 m from a wall, by ${by}`] = async (at) => {
+    const hands = await at.hands(by);
+    const { page } = hands;
+    await hands.choose("long-bed", ["ArrowUp"]);
+    const far = page.locator(".measures").getByLabel("from lane-wall");
+    await far.waitFor();
+    const box = await far.boundingBox();
+    check(box.height >= 44 && box.width >= 44, `its size: ${box.width} × ${box.height}`);
+    if (by === "keys") await hands.key("l");
+    else await hands.tap_at([box.x + box.width / 2, box.y + box.height / 2]);
+    equal(await far.evaluate((field) => field === document.activeElement), true, "the figure has the focus");
+    await hands.type("1.2"); // kept after a rest
+    await until(async () => Math.abs((await from_wall(at, "long-bed")) - 1.2) < 0.001, async () => `1.2 m from it: ${await from_wall(at, "long-bed")}`);
+    hands.within(3);
+    await heard(page, /^long-bed: from lane-wall 1.2 m/);
+    const actions = hands.actions;
+    await hands.undo();
+    await until(async () => (await from_wall(at, "long-bed")) > 5, "undone it stands where it stood");
+    return `${actions} actions`;
+  };
+}
+
+for (const by of ["mouse", "touch"]) {
+  editing[`what is drawn goes to lines nearby, and freely when that is wanted, by ${by}`] = async (at) => {
+    const hands = await at.hands(by, "/found");
+    const { page } = hands;
+    const bed = (await at.thing("long-bed", "found")).corners; // from 5 to 8.6 along
+    const scale = await page.evaluate(() => new DOMMatrix(getComputedStyle(document.querySelector(".plan-lines")).transform).a);
+    check(scale > 0, "the scale");
+    const at_bed = await page.locator('.sheet g[data-thing="long-bed"]').first().boundingBox();
+    const px = at_bed.width / (bed[1][0] - bed[0][0]);
+    const left = at_bed.x + px * 0.6 + 5; // half the width of the bed offered, and 5 pixels off
+    const below = at_bed.y + at_bed.height + px * 2.2;
+    const draw = async () => {
+      await draw_word(hands, "Bed");
+      await hands.tap_at([left, below]);
+      await page.locator(".thing-name").waitFor();
+      const id = await chosen(page);
+      const off = (await at.thing(id, "found")).fields.at.value[0] - bed[0][0];
+      await hands.undo();
+      await until(async () => (await at.thing(id, "found")) === undefined, "undone");
+      return Math.abs(off);
+    };
+    equal(await draw(), 0, "in line with long-bed");
+    await draw_word(hands, "Bed");
+    await hands.tap(page.getByRole("button", { name: "To lines" }));
+    await hands.tap(page.getByRole("button", { name: "Leave it" }));
+    const off = await draw();
+    check(off > 2 / px && off < 9 / px, `freely: ${off} m off`);
+  };
+}
+
+editing["a bed in the hand has the lines that it is in line with"] = async (at) => {
+  const hands = await at.hands("mouse", "/proposed/long-bed");
+  const { page } = hands;
+  const from = await hands.middle_of_grip("long-bed");
+  const bed = await page.locator('.sheet g[data-thing="long-bed"]').first().boundingBox();
+  const wide = bed.width; // 3.6 m: its left edge to the middle of the tree, 2 m to the left
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  await page.mouse.move(from[0] - 40, from[1] + 30, { steps: 8 });
+  await page.mouse.move(from[0] - (2 / 3.6) * wide + 4, from[1] + 40, { steps: 20 });
+  await page.locator(".guide-says", { hasText: "in line with medlar" }).first().waitFor({ state: "attached" });
+  await page.mouse.up();
+  await page.locator(".guide").first().waitFor({ state: "detached" });
+  await until(async () => Math.abs((await at.thing("long-bed")).corners[0][0] - 3) < 0.001, "its edge is in line with the tree");
+};
+
+for (const by of ["mouse", "touch"]) {
+  editing[`a tree set by tape, from two points and off two lines, by ${by}`] = async (at) => {
+    const hands = await at.hands(by, "/found/medlar");
+    const { page } = hands;
+    if (by === "touch") await hands.tap(page.getByRole("button", { name: /^Open the notes/ }));
+    await hands.tap(page.getByRole("button", { name: /^Set it by tape/ }));
+    const from = (i) => page.getByLabel(`Tape ${i} from`);
+    const reads = async (i, text) => {
+      await page.getByLabel(`Tape ${i} reads`).fill(text);
+    };
+    await hands.tap(page.getByRole("button", { name: "From two points" }));
+    await from(1).selectOption("lane-wall, left end");
+    await from(2).selectOption("lane-wall, right end");
+    await reads(1, "5");
+    await reads(2, "3");
+    await page.locator(".tape .told").waitFor();
+    check(/too short to meet/.test(await page.locator(".tape .told").innerText()), "what is the matter");
+    await reads(2, "7");
+    await hands.tap(page.getByRole("button", { name: /^At 1/ }));
+    const far = ([x, y], [u, v]) => Math.hypot(x - u, y - v);
+    const wall = (await at.thing("lane-wall", "found")).corners;
+    const now = async () => (await at.thing("medlar", "found")).corners[0];
+    await until(async () => Math.abs(far(await now(), wall[0]) - 5) < 0.002 && Math.abs(far(await now(), wall[1]) - 7) < 0.002, "as the tapes say");
+    check((await now())[1] > 0.2, "on this side of the wall");
+
+    await hands.tap(page.getByRole("button", { name: "Off two lines" }));
+    await from(1).selectOption("lane-wall");
+    await from(2).selectOption("the boundary, left side");
+    await reads(1, "2.5 m");
+    await reads(2, "4 ft");
+    await hands.tap(page.getByRole("button", { name: /^At 1/ }));
+    const { reach_m } = await at.thing("lane-wall", "found");
+    await until(async () => Math.abs((await now())[0] - 1.2192) < 0.002, async () => `off the left: ${await now()}`);
+    check(Math.abs((await now())[1] - 0.2 - reach_m - 2.5) < 0.002, `off the wall's face: ${await now()}`);
+  };
+}
+
+editing["sides are typed on the sheet, in any unit; what is no length is told"] = async (at) => {
+  const hands = await at.hands("mouse", "/found/long-bed");
+  const { page } = hands;
+  const side = page.locator(".measures").getByLabel("side 1");
+  const was = (await at.thing("long-bed", "found")).corners;
+  const type_over = async (text) => {
+    const box = await side.boundingBox();
+    await hands.tap_at([box.x + box.width / 2, box.y + box.height / 2]);
+    await hands.type(text); // what stood there is chosen, and gone
+    await hands.key("Enter");
+  };
+  await type_over("13 ft");
+  await until(async () => Math.abs((await at.thing("long-bed", "found")).corners[1][0] - was[0][0] - 13 * 0.3048) < 0.001, "as long as typed");
+  const now = (await at.thing("long-bed", "found")).corners;
+  equal([now[0], now[3]], [was[0], was[3]], "the other end");
+  await hands.page.locator('[data-region="sheet"]').focus();
+  await type_over("wide");
+  await page.locator(".measure-told").waitFor();
+  check(/no length/.test(await page.locator(".measure-told").innerText()), "why");
+  await hands.key("Escape");
+  await page.locator(".measure-told").waitFor({ state: "detached" });
+  equal((await at.thing("long-bed", "found")).corners, now, "nothing came of it");
+};
+
 editing["a bed drawn by its figures"] = async (at) => {
   const hands = await at.hands("mouse");
   const { page } = hands;
@@ -93,8 +229,10 @@ editing["what cannot be drawn is told, and the drawing stays"] = async (at) => {
   await hands.tap_at(await from_midst(page, 0, 0));
   await hands.tap_at(await from_midst(page, 60, 0));
   await hands.tap(page.getByRole("button", { name: "Done" }));
-  await page.locator(".problem-line p").waitFor();
-  check(/gingerbread/.test(await page.locator(".problem-line").innerText()), "why");
+  const told = page.locator(".strip-told");
+  await told.waitFor();
+  check(/gingerbread/.test(await told.innerText()), "why, where it is mended");
+  equal(await page.locator(".problem-line p").count(), 0, "and not twice");
   equal(await at.document(), before, "the document");
   await page.locator(".draw-strip").getByLabel("kind", { exact: true }).fill("stone");
   await hands.tap(page.getByRole("button", { name: "Done" }));
@@ -149,4 +287,221 @@ alone["an empty garden is drawn into"] = async (at) => {
   await hands.tap_at(await from_midst(page, 0, 0));
   await page.locator(".thing-name").waitFor();
   equal((await at.thing("bed", "found")).mark, "existing", "as found");
+};
+
+/** Its notes, open; on a phone they are low at first. */
+async function notes_of(at, by, thing, scheme = "proposed") {
+  const hands = await at.hands(by, `/${scheme}/${thing}`);
+  if (by === "touch") await hands.tap(hands.page.getByRole("button", { name: /^Open the notes/ }));
+  const deed = (word) => hands.tap(hands.page.locator(".deeds").getByRole("button", { name: word, exact: true }));
+  return { hands, page: hands.page, deed };
+}
+const bed_of = (at, scheme = "found") => at.thing("long-bed", scheme);
+
+for (const by of ["mouse", "touch", "keys"]) {
+  editing[`an outline edited corner by corner, by ${by}`] = async (at) => {
+    const { hands, page, deed } = await notes_of(at, by === "keys" ? "mouse" : by, "long-bed", "found");
+    await deed("Corners");
+    const was = (await bed_of(at)).corners;
+    const corner = (i) => page.getByRole("button", { name: new RegExp(`^Corner ${i} of`) });
+    await corner(3).waitFor();
+    if (by === "keys") {
+      await corner(3).focus();
+      await hands.keys("ArrowUp", "ArrowUp", "Shift+ArrowLeft");
+      await until(async () => Math.abs((await bed_of(at)).corners[2][0] - was[2][0] + 1) < 0.001, "a metre to the left");
+      check(Math.abs((await bed_of(at)).corners[2][1] - was[2][1] - 0.2) < 0.001, "and up");
+      await heard(page, /^Corner 3: /);
+      await hands.key("Insert");
+      await until(async () => (await bed_of(at)).corners.length === 5, "one more");
+      await corner(4).focus();
+      await hands.key("Delete");
+      await until(async () => (await bed_of(at)).corners.length === 4, "and less");
+      return;
+    }
+    await page.waitForTimeout(400);
+    const box = await corner(3).boundingBox();
+    const at_corner = [box.x + box.width / 2, box.y + box.height / 2];
+    await hands.drag(at_corner, [at_corner[0] - 40, at_corner[1] - 34]);
+    await until(async () => (await bed_of(at)).corners[2][1] > was[2][1] + 0.2, "the corner is elsewhere");
+    const now = (await bed_of(at)).corners;
+    equal([now[0], now[1], now[3]], [was[0], was[1], was[3]], "the others stay");
+    await hands.undo();
+    await until(async () => (await bed_of(at)).corners[2][1] === was[2][1], "undone");
+    if (by === "mouse") {
+      await hands.type_over(page.getByLabel("Corner 1 from left"), "15 ft");
+      await hands.key("Enter");
+      await until(async () => Math.abs((await bed_of(at)).corners[0][0] - 4.572) < 0.001, "typed");
+      await hands.tap(page.getByRole("button", { name: "Take corner 2 away" }));
+      await until(async () => (await bed_of(at)).corners.length === 3, "taken away");
+      await until(() => page.getByRole("button", { name: "Take corner 1 away" }).isDisabled(), "three are the least");
+    }
+  };
+}
+
+const middle = (corners) => [0, 1].map((axis) => corners.reduce((sum, corner) => sum + corner[axis] / corners.length, 0));
+const same = (a, b, far = 0.002) => Math.hypot(a[0] - b[0], a[1] - b[1]) < far;
+
+editing["a bed is turned: typed, by a quarter, along a line, by its grip"] = async (at) => {
+  const { hands, page, deed } = await notes_of(at, "mouse", "long-bed", "found");
+  const was = middle((await bed_of(at)).corners);
+  const turn = async () => {
+    const [a, b] = (await bed_of(at)).corners;
+    return (Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI;
+  };
+  await deed("Turn");
+  await page.getByLabel("degrees, anticlockwise").fill("15");
+  await hands.key("Enter");
+  await until(async () => Math.abs((await turn()) - 15) < 0.05, async () => `15°: ${await turn()}`);
+  await hands.tap(page.getByRole("button", { name: "A quarter" }));
+  await until(async () => Math.abs((await turn()) - 105) < 0.05, async () => `105°: ${await turn()}`);
+  await page.getByLabel("its sides along").selectOption("lane-wall");
+  await until(async () => Math.abs((await turn()) - 90) < 0.05, async () => `90°: ${await turn()}`);
+  check(same(middle((await bed_of(at)).corners), was), "about its middle");
+  const grip = page.getByRole("button", { name: /^Turn long-bed: drag/ });
+  const box = await grip.boundingBox();
+  await hands.drag([box.x + 22, box.y + 22], [box.x + 112, box.y + 60]);
+  await until(async () => Math.abs((await turn()) - 90) > 10, "turned by hand");
+  check(same(middle((await bed_of(at)).corners), was), "about its middle still");
+  await hands.key("Escape");
+};
+
+editing["mirrored, repeated, in line, copied as proposed"] = async (at) => {
+  const { hands, page, deed } = await notes_of(at, "mouse", "long-bed", "found");
+  const bed = (await bed_of(at)).corners;
+  await deed("Mirror");
+  await page.getByLabel("about").selectOption("the plot’s mid-line, up the page");
+  await hands.tap(page.getByRole("button", { name: "Mirror it" }));
+  await until(async () => (await at.thing("long-bed-2", "found")) !== undefined, "one mirrored");
+  check(same(middle((await at.thing("long-bed-2", "found")).corners), [9 - middle(bed)[0], middle(bed)[1]]), "in the middle of the plot");
+  await page.locator(".thing-name", { hasText: "long-bed-2" }).waitFor();
+  await hands.undo();
+  await until(async () => (await at.thing("long-bed-2", "found")) === undefined, "undone");
+
+  await page.goto(`${at.served.url}#${at.garden}/found/long-bed`);
+  await page.locator(".thing-name", { hasText: "long-bed" }).waitFor();
+  await deed("Repeat");
+  await page.getByLabel("how many more").fill("2");
+  await page.getByLabel("clear between them").fill("0.5 m");
+  await page.getByLabel("where to").selectOption("down the page");
+  await hands.tap(page.getByRole("button", { name: "Repeat it" }));
+  await until(async () => (await at.thing("long-bed-3", "found")) !== undefined, "two more");
+  const third = (await at.thing("long-bed-3", "found")).corners;
+  check(same(middle(third), [middle(bed)[0], middle(bed)[1] - 2 * 1.7]), "with half a metre between");
+  await hands.undo();
+  await until(async () => !(await at.state("found")).things.some((thing) => /long-bed-/.test(thing.id)), "both undone in one step");
+
+  await page.goto(`${at.served.url}#${at.garden}/found/long-bed`);
+  await page.locator(".thing-name", { hasText: "long-bed" }).waitFor();
+  await deed("Align");
+  await page.getByLabel("with", { exact: true }).selectOption("medlar");
+  await page.getByLabel("by their").selectOption("middles, up the page");
+  await hands.tap(page.getByRole("button", { name: "Align it" }));
+  await until(async () => Math.abs(middle((await bed_of(at)).corners)[0] - 3) < 0.001, "its middle is the tree's");
+
+  await deed("Copy as proposed");
+  await page.locator(".thing-name", { hasText: "long-bed-2" }).waitFor();
+  equal((await at.thing("long-bed-2")).mark, "proposed", "the copy");
+  equal((await at.thing("long-bed-2", "found")) === undefined, true, "as found it is not there");
+  await page.getByLabel("stage of the works").selectOption("2");
+  await until(async () => (await at.thing("long-bed-2")).fields.phase?.value === 2, "its stage");
+};
+
+for (const by of ["mouse", "touch"]) {
+  editing[`a thing locked stays where it is until it is let go, by ${by}`] = async (at) => {
+    const { hands, page, deed } = await notes_of(at, by, "medlar");
+    await deed("Lock");
+    await until(async () => (await at.thing("medlar")).fields.locked?.value === true, "it is locked");
+    equal((await at.thing("medlar")).mark, "existing", "and no change of the proposal");
+    await page.getByRole("button", { name: /^Move medlar/ }).waitFor({ state: "detached" });
+    equal(await page.getByRole("button", { name: "Take medlar away" }).count(), 0, "nor is it taken away");
+    await page.locator('[data-region="sheet"]').focus();
+    await page.keyboard.press("m");
+    await heard(page, /locked/);
+    await deed("Let it go");
+    await page.getByRole("button", { name: /^Move medlar/ }).waitFor();
+    equal((await at.thing("medlar")).fields.locked === undefined, true, "let go");
+  };
+}
+
+for (const by of ["mouse", "touch"]) {
+  editing[`things are sought in the list, by ${by}`] = async (at) => {
+    const hands = await at.hands(by);
+    const { page } = hands;
+    await hands.tap(hands.button(/^List$/));
+    const rows = page.locator(".list-thing");
+    await rows.first().waitFor();
+    equal(await rows.count(), 3, "all three");
+    await page.getByLabel("Find").fill("stone wall");
+    equal(await rows.locator(".list-name").allInnerTexts(), ["lane-wall"], "by what it is");
+    await page.getByLabel("Find").fill("med");
+    equal(await rows.locator(".list-name").allInnerTexts(), ["medlar"], "by its name");
+    await page.getByLabel("Find").fill("greenhouse");
+    equal(await page.locator(".list-count").innerText(), "Nothing like it.", "none");
+    await page.getByLabel("Find").fill("medlar");
+    await hands.tap(rows.first());
+    await page.locator(".thing-name", { hasText: "medlar" }).waitFor();
+  };
+}
+
+for (const by of ["mouse", "touch", "keys"]) {
+  editing[`another way is begun, altered, compared, made the proposal, another dropped, by ${by}`] = async (at) => {
+    const hands = await at.hands(by);
+    const { page } = hands;
+    const open = () => hands.tap(page.locator(by === "touch" ? ".schemes-menu > button" : ".ways-menu > button"));
+    const begin = async (name) => {
+      await open();
+      if (by === "keys") {
+        await page.getByLabel("Another way, called").focus();
+        await hands.type(name);
+        await hands.key("Enter");
+      } else {
+        await page.getByLabel("Another way, called").fill(name);
+        await hands.tap(page.getByRole("button", { name: "Begin it" }));
+      }
+      await until(async () => (await at.state()).schemes.length > 2, "it is there");
+    };
+    const shown = () => page.evaluate(() => location.hash.split("/")[1] ?? null);
+    await begin("Wall low");
+    await until(async () => (await shown()) === "wall-low", "it is shown");
+    await page.waitForTimeout(300);
+    await at.served.post(`/api/gardens/${at.garden}/edits`, { command: "low", change: (await at.state()).head.change, scheme: "wall-low", thing: "lane-wall", set: { height_m: 1 } });
+    await open();
+    await hands.tap(page.locator(".menu-row", { hasText: /^As found/ }));
+    await page.locator(".side-name").first().waitFor();
+    await open();
+    await hands.tap(page.getByRole("button", { name: "Make wall-low the proposal" }));
+    await until(async () => (await at.state()).schemes.length === 2, "merged");
+    equal((await at.thing("lane-wall")).fields.height_m.value, 1, "the proposal");
+    equal((await at.thing("lane-wall", "found")).fields.height_m.value, 1.6, "as found");
+    await hands.undo();
+    await until(async () => (await at.state()).schemes.includes("wall-low"), "undone it is there again");
+    equal((await at.thing("lane-wall")).fields.height_m.value, 1.6, "and the proposal as it was");
+    await page.goto(`${at.served.url}#${at.garden}/wall-low`);
+    await until(async () => (await shown()) === "wall-low", "shown again");
+    await page.waitForTimeout(300);
+    await open();
+    await hands.tap(page.getByRole("button", { name: "Drop wall-low" }));
+    await until(async () => (await at.state()).schemes.length === 2, "dropped");
+    await heard(page, /^wall-low is dropped/);
+  };
+}
+
+alone["what is drawn while the program is away waits, is seen, and comes"] = async (at) => {
+  at.served = await Served.start(at.program);
+  const begin = { title: "Plot", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris" };
+  at.garden = (await at.served.post("/api/gardens", { begin })).id;
+  const page = await at.page(kSizes.desk);
+  await page.goto(`${at.served.url}#${at.garden}/found`);
+  const hands = new Hands(page, "mouse");
+  await page.getByRole("button", { name: "Draw something" }).waitFor();
+  await page.waitForTimeout(400);
+  await at.served.end();
+  await draw_word(hands, "Bed");
+  await hands.tap_at(await from_midst(page, 0, 0));
+  await page.getByText("Kept here").first().waitFor();
+  await page.locator(".marks .sketch .sketch-line").first().waitFor({ state: "attached" });
+  await at.served.again();
+  await page.locator(".thing-name", { hasText: "bed" }).waitFor();
+  equal((await at.thing("bed", "found")).fields.size.value, [1.2, 3.6], "it has come");
+  equal((await at.state("found")).things.length, 1, "once");
 };

@@ -86,6 +86,17 @@ export const states = {
     },
   },
   list: { act: list },
+  draw_menu: { act: (page) => page.getByRole("button", { name: "Draw", exact: true }).first().click() },
+  drawing: {
+    async act(page) {
+      await page.getByRole("button", { name: "Draw", exact: true }).first().click();
+      await page.locator(".draw-kind", { hasText: /^Wall$/ }).click();
+      const box = await page.locator(".plan").first().boundingBox();
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      await page.mouse.click(x - 40, y + 30);
+      await page.mouse.move(x + 50, y + 32, { steps: 4 });
+    },
+  },
   dark: { dark: true, act: list },
   dark_medlar: { dark: true, act: (page, size) => chosen(page, size, "medlar") },
   keys: {

@@ -5,3 +5,7 @@ export * from "./figures";
 export * from "./mercator";
 export * from "./plot";
 export * from "./sketch";
+export * from "./gaps";
+export * from "./snaps";
+export * from "./tape";
+export * from "./transform";

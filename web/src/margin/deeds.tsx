@@ -76,6 +76,7 @@ export function Deeds({ thing }: { thing: Thing }) {
 export function TakeAway({ thing }: { thing: Thing }) {
   if (thing.mark === "removed") return null;
   if (thing.fields["mine"]?.value === false) return <p class="part small">It is not yours to change, so it stays.</p>;
+  if (thing.fields["locked"]?.value === true) return null;
   return (
     <p class="part">
       <button

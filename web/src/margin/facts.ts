@@ -3,7 +3,7 @@ import type { SchemaKey, SchemaTable, Thing } from "../api";
 import { length_says, metres_in, tidy_figure } from "../geometry";
 
 /** Told elsewhere in the margin, or no fact of the thing. */
-const elsewhere = new Set(["id", "guessed", "scheme", "status", "removed", "at"]);
+const elsewhere = new Set(["id", "guessed", "scheme", "status", "removed", "locked", "at"]);
 const drawn = new Set(["line", "outline", "spot", "place"]);
 const figures = new Set(["number", "whole", "share", "length", "stem", "angle", "temperature"]);
 const typable = new Set([...figures, "text", "yes_no", "date", "day", "choice", "word", "free_word", "size", "record", "reference"]);

@@ -5,9 +5,10 @@ import {
   clock_says, compared, day_says, field, field_of, findings, findings_loading, garden, link, places, places_loading, places_shown, schema, state, steps_open,
   things, weather_file,
 } from "../state";
-import { draw_menu, select } from "../tools";
+import { begin_shaping, draw_menu, end_shaping, select, shaping } from "../tools";
 import { guessed_by_thing, in_plain_words, plain_name } from "./chain";
 import { Compared } from "./compared_notes";
+import { CornersForm } from "./do_corners";
 import { FirstSteps, FirstStepsWord, go_to_step } from "./first_steps";
 import type { StepName } from "./first_steps/progress";
 import { listed, read_value } from "./format";
@@ -142,6 +143,21 @@ function Empty() {
   );
 }
 
+/** The boundary is no thing to be chosen: its corners are edited from here. */
+function BoundaryCorners() {
+  const is_on = shaping.value?.thing === "";
+  if ((state.value?.boundary.length ?? 0) < 3 || link.value === "read_only" || compared.value !== null) return null;
+  return (
+    <div class="part">
+      <h3>The boundary</h3>
+      <p class="deeds">
+        <button type="button" class="word-button" aria-expanded={is_on} onClick={() => (is_on ? end_shaping() : begin_shaping("", "corners"))}>Its corners</button>
+      </p>
+      {is_on && <CornersForm />}
+    </div>
+  );
+}
+
 export function GardenNotes() {
   const is_alone = compared.value === null;
   return is_empty() && is_alone && !steps_open.value ? <Empty /> : <Notes />;
@@ -199,6 +215,7 @@ function Notes() {
       {compared.value === null && is_first && <WeatherNotes />}
       {compared.value === null && <Findings />}
       <StillGuessed />
+      <BoundaryCorners />
       {compared.value === null && !is_first && <WeatherNotes />}
       <ToKeep />
       <FirstStepsWord />

@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { comma_hint, length_says, metres_in } from "../geometry";
 import { act, link, offset_since, saying, state } from "../state";
+import { type Measure, measure_says, measures, type_measure } from "../tools";
 
 type Pair = [number, number];
 
@@ -80,6 +81,54 @@ function MoveBy({ thing }: { thing: Thing }) {
   );
 }
 
+/** How far it stands from the lines about it, and of what has sides, how long they are. */
+function MeasureRow({ measure }: { measure: Measure }) {
+  const [told, set_told] = useState<{ message: string; hint: string } | null>(null);
+  const says = measure_says(measure.metres);
+  const input = useRef<HTMLInputElement>(null);
+  useEffect(() => {
+    if (input.current !== null && document.activeElement !== input.current) input.current.value = says;
+  }, [says]);
+  const is_typed = useRef(false);
+  function keep(text: string): void {
+    if (is_typed.current) void type_measure(measure, text).then(set_told);
+    else if (input.current !== null) input.current.value = says;
+    is_typed.current = false;
+  }
+  return (
+    <li class="fact">
+      <label class="measure-row">
+        <span class="fact-words">{measure.name}</span>
+        <input
+          ref={input}
+          type="text"
+          class="number"
+          data-about={measure.name.replace(/^from (the )?/, "")}
+          autocomplete="off"
+          aria-invalid={told !== null}
+          readOnly={link.value === "read_only"}
+          onFocus={(event) => event.currentTarget.select()}
+          onInput={() => (is_typed.current = true)}
+          onBlur={(event) => keep(event.currentTarget.value)}
+          onKeyDown={(event) => {
+            if (event.key === "Enter") keep(event.currentTarget.value);
+            if (event.key !== "Escape") return;
+            is_typed.current = false;
+            event.currentTarget.value = says;
+          }}
+        />
+      </label>
+      {told !== null && <p class="told" role="alert"><strong>{told.message}</strong> {told.hint}</p>}
+    </li>
+  );
+}
+
+/** Sides have no other field; widths and heights are among the facts. */
+function MeasureRows() {
+  const rows = measures.value.filter(({ is_gap, name }) => is_gap || /^(side|leg|long)/.test(name));
+  return rows.length === 0 ? null : <ul class="facts">{rows.map((measure) => <MeasureRow key={measure.name} measure={measure} />)}</ul>;
+}
+
 export function Move({ thing }: { thing: Thing }) {
   const at = stands_at(thing);
   if (at === null || thing.mark === "removed") return null;
@@ -93,6 +142,7 @@ export function Move({ thing }: { thing: Thing }) {
   return (
     <div class="part">
       <h3>Where it stands {thing.corners.length > 1 && thing.fields["at"] === undefined && <span class="head-unit">its first corner</span>}</h3>
+      <MeasureRows />
       <div class="place-row">
         <span class="place-says">on the page</span>
         <Figure label="along" says={length_says(at[0], imperial)} take={to(0)} />

@@ -9,6 +9,7 @@ import {
 } from "../state";
 import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
+import { DoPart } from "./do_part";
 import { gains_of_places } from "./gains";
 import { shows_shadow } from "../tools";
 import { HeightWord, ShadowOf } from "./first_steps";
@@ -16,6 +17,7 @@ import { Facts } from "./form";
 import { about, capital, light, listed } from "./format";
 import { MonthsTable } from "./months_table";
 import { Move } from "./move";
+import { TapePart } from "./tape_part";
 import { TakersNotes } from "./takers_notes";
 import { ToKeep } from "./to_keep";
 import { Why } from "./why_words";
@@ -198,6 +200,8 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {(place !== null || !is_lit) && <Move thing={thing} />}
+      {(place !== null || !is_lit) && <DoPart />}
+      {(place !== null || !is_lit) && <TapePart />}
       {casts && (
         <div class="part">
           <HeightWord thing={thing} />

@@ -1,8 +1,9 @@
 // The typed twin of drawing: what it is, its sides, where it lies, from the last corner how far and where to.
-import { useId } from "preact/hooks";
+import { useId, useState } from "preact/hooks";
 import { about, apart, leg_bearing, leg_end, plus, type Point, turned } from "../geometry";
 import { box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, take_corner_back } from "../tools";
-import { and_back, StripFigure } from "./strip_figure";
+import { TapeForm } from "./tape_form";
+import { and_back, SnapsWord, StripFigure } from "./strip_figure";
 
 const typed = (by: Partial<Drawing>) => change_drawing({ ...by, from: null, is_seen: true, by_keys: true });
 
@@ -20,7 +21,8 @@ function What({ now }: { now: Drawing }) {
         value={now.what}
         autocomplete="off"
         onFocus={(event) => event.currentTarget.select()}
-        onInput={(event) => change_drawing({ what: event.currentTarget.value })}
+        aria-invalid={now.told != null}
+        onInput={(event) => change_drawing({ what: event.currentTarget.value, told: null })}
       />
       {words.length > 0 && <datalist id={id}>{words.map((word) => <option key={word} value={word} />)}</datalist>}
     </label>
@@ -90,8 +92,15 @@ function next_says({ kind, corners }: Drawing): string {
 
 export function DrawStrip() {
   const now = drawing.value;
+  const [is_taped, tape] = useState(false);
   if (now === null) return null;
   const { kind, corners } = now;
+  /** A box has its first corner there, all else its next. */
+  const taped = (at: Point) => {
+    const is_box = kind.by === "box" || now.is_sized;
+    typed({ at: is_box ? plus(at, turned([now.size[0] / 2, now.size[1] / 2], now.turn_deg)) : at });
+    if (!is_box) set_corner();
+  };
   const last = corners.at(-1);
   const goes_on = !now.is_sized && (kind.by === "line" || kind.by === "outline" || kind.by === "pair") && !(kind.by === "pair" && last !== undefined);
   function key(event: KeyboardEvent): void {
@@ -114,12 +123,16 @@ export function DrawStrip() {
     >
       <span class="strip-what" role="status">{next_says(now)}</span>
       <What now={now} />
+      {now.told != null && <p class="strip-told" role="alert"><strong>{now.told.message}.</strong> {now.told.hint}</p>}
       {kind.by === "outline" && last === undefined && !now.is_sized && <Sides now={now} />}
       {kind.by === "box" || now.is_sized ? <BoxFigures now={now} /> : last === undefined ? <PlaceFigures now={now} /> : <LegFigures key={corners.length} now={now} last={last} />}
+      {is_taped && <TapeForm key={corners.length} near={now.at} but={null} take={taped} />}
       <span class="strip-words">
         <button type="submit" class="word-button strong">{goes_on ? "Set corner" : "Set down"}</button>
         {goes_on && corners.length >= needs_corners(kind) && <button type="button" class="word-button strong" onClick={() => and_back(finish)}>Done</button>}
         {corners.length > 0 && <button type="button" class="word-button" onClick={take_corner_back}>Take back</button>}
+        <button type="button" class="word-button snaps-word" aria-pressed={is_taped} onClick={() => tape(!is_taped)}>By tape</button>
+        <SnapsWord />
         <button type="button" class="word-button" onClick={() => and_back(leave_drawing)}>Leave it</button>
       </span>
     </form>

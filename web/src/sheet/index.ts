@@ -6,3 +6,4 @@ export { Sheet } from "./sheet";
 export { list_open } from "./list";
 export { scheme_says } from "./key";
 export { taker_inks } from "./taker_inks";
+export { TapeForm } from "./tape_form";

@@ -1,9 +1,9 @@
 // The sheet's twin without a drawing: all things by name, and the figures that the picture shows.
 import { signal } from "@preact/signals";
-import { useEffect, useMemo, useRef } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
-import { garden, hovered, link_to_table, scheme, selected, sides, state, when_says } from "../state";
-import { select } from "../tools";
+import { garden, hovered, link, link_to_table, scheme, selected, sides, state, when_says } from "../state";
+import { draw_menu, select } from "../tools";
 import { figures_of } from "./chips";
 import { scheme_says } from "./key";
 import { type Shown, shown_on } from "./shown";
@@ -20,8 +20,17 @@ const groups: readonly [string, readonly string[]][] = [
   ["Paths and areas", ["path", "area"]],
   ["Points", ["point"]],
   ["In the ground", ["patch", "service"]],
+  ["Kept in sight or hidden", ["view", "hide", "watch"]],
   ["Pictures laid under", ["picture"]],
 ];
+
+const found_words = ["kind", "crop", "what", "treatment", "surface", "note"];
+
+/** What is sought stands in its name, in what it is, or in its group's name: each word of it somewhere. */
+function is_sought(thing: Thing, group: string, sought: string): boolean {
+  const text = [thing.id, thing.table, group, mark_words[thing.mark], ...found_words.map((key) => thing.fields[key]?.typed ?? "")].join(" ").toLowerCase();
+  return sought.toLowerCase().split(/\s+/).every((word) => text.includes(word));
+}
 
 const mark_words: Record<Thing["mark"], string> = {
   existing: "",
@@ -96,12 +105,18 @@ function HoursTable({ shown, says }: { shown: Shown; says: string }) {
 export function ThingList() {
   const panel = useRef<HTMLDivElement>(null);
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
+  const [sought, seek] = useState("");
   useEffect(() => {
     if (list_open.value) panel.current?.querySelector<HTMLElement>("button")?.focus();
   }, [list_open.value]);
   if (!list_open.value) return null;
   const figures = new Map(figures_of(left).map(({ id, says }) => [id, says]));
-  const all = (state.value?.things ?? []).filter((thing) => thing.corners.length > 0 || thing.table === "picture");
+  const all = state.value?.things ?? [];
+  const shown = groups
+    .map(([name, tables]): [string, Thing[]] => [name, all.filter((thing) => tables.includes(thing.table) && is_sought(thing, name, sought))])
+    .filter(([, of]) => of.length > 0);
+  const total = all.filter((thing) => groups.some(([, tables]) => tables.includes(thing.table))).length;
+  const count = shown.reduce((sum, [, of]) => sum + of.length, 0);
   function key(event: KeyboardEvent): void {
     if (event.key !== "Escape") return;
     event.stopPropagation();
@@ -117,16 +132,37 @@ export function ThingList() {
         <button type="button" class="word-button" onClick={() => (list_open.value = false)}>Close</button>
       </div>
       <p class="list-says">{figures_say(left)}</p>
-      {groups.map(([name, tables]) => {
-        const of = all.filter((thing) => tables.includes(thing.table));
-        if (of.length === 0) return null;
-        return (
-          <section key={name}>
-            <h3>{name}</h3>
-            <ul>{of.map((thing) => <ThingRow key={thing.id} thing={thing} figure={figures.get(thing.id)} />)}</ul>
-          </section>
-        );
-      })}
+      <label class="list-find">
+        Find
+        <input
+          type="text"
+          autocomplete="off"
+          placeholder="a name, apple, wall, new …"
+          value={sought}
+          onInput={(event) => seek(event.currentTarget.value)}
+        />
+      </label>
+      <p class="list-count" role="status">{sought.trim() === "" ? `${count} things` : count === 0 ? "Nothing like it." : `${count} of ${total}`}</p>
+      {shown.map(([name, of]) => (
+        <section key={name}>
+          <h3>{name}</h3>
+          <ul>{of.map((thing) => <ThingRow key={thing.id} thing={thing} figure={figures.get(thing.id)} />)}</ul>
+        </section>
+      ))}
+      {link.value !== "read_only" && (
+        <p>
+          <button
+            type="button"
+            class="word-button"
+            onClick={() => {
+              if (innerWidth < 900) list_open.value = false;
+              draw_menu.value = true;
+            }}
+          >
+            Add something, by hand or by figures
+          </button>
+        </p>
+      )}
       <HoursTable shown={left} says={light_says(left.scheme.value)} />
       {sides.value !== null && <HoursTable shown={right} says={light_says(right.scheme.value)} />}
       {garden.value !== null && (

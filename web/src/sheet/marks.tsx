@@ -3,13 +3,13 @@
 import type { Ink, Thing } from "../api";
 import { centre, type Point, to_screen, type View } from "../geometry";
 import { hovered, inks, link, selected, takers } from "../state";
-import { grip_at, moving, size, view } from "../tools";
+import { grip_at, moving, shaping, size, view } from "../tools";
 import { Laid } from "./laid";
 import { outline_path } from "./outline";
 import { SectionMark } from "./section_panel";
 import { type Shown, standing } from "./shown";
+import { Arriving, Guides, Sketch, Tapes } from "./sketch";
 import { taker_inks } from "./taker_inks";
-import { Arriving, Sketch } from "./sketch";
 
 
 function Outline({ shown, id, off, name }: { shown: Shown; id: string | null; off: number; name: string }) {
@@ -92,7 +92,7 @@ function Tether({ shown }: { shown: Shown }) {
 /** What the grip on this sheet would move. */
 function held_by_grip(shown: Shown): Thing | null {
   const thing = standing(shown, selected.value);
-  return thing === null || thing.mark === "removed" || !shown.is_active.value || link.value === "read_only" ? null : thing;
+  return thing === null || thing.mark === "removed" || thing.fields["locked"]?.value === true || !shown.is_active.value || link.value === "read_only" ? null : thing;
 }
 
 export function Marks({ shown }: { shown: Shown }) {
@@ -105,10 +105,16 @@ export function Marks({ shown }: { shown: Shown }) {
       <Stood shown={shown} now={now} />
       {hovered.value !== selected.value && <Outline shown={shown} id={hovered.value} off={4} name="mark-hovered" />}
       <SectionMark now={now} />
-      <Tether shown={shown} />
-      <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
-      <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />
+      {shaping.value === null && (
+        <>
+          <Tether shown={shown} />
+          <Outline shown={shown} id={selected.value} off={7} name="mark-selected-case" />
+          <Outline shown={shown} id={selected.value} off={7} name="mark-selected" />
+        </>
+      )}
       {shown.is_active.value && <Arriving />}
+      {shown.is_active.value && <Tapes />}
+      {shown.is_active.value && <Guides />}
       {shown.is_active.value && <Laid />}
       {shown.is_active.value && <Sketch />}
     </svg>

@@ -70,7 +70,11 @@ const tables_first = ["bed", "building", "tree", "seat", "container", "wall", "s
 
 /** What lies over the sheet on paper of its own: a name under it would be cut. */
 const papers_on = (host: Element): DOMRect[] =>
-  [...(host.closest(".sheet")?.querySelectorAll(".view-words .word-button,.key-beside,.key-left,.key-right,.drawn-scale,.side-name > *") ?? [])].map((one) => one.getBoundingClientRect());
+  [...(host.closest(".sheet")?.querySelectorAll(".view-words .word-button,.key-beside,.key-left,.key-right,.drawn-scale,.side-name > *,.measure") ?? [])].map((one) => {
+    const { left, right, top, bottom } = one.getBoundingClientRect();
+    const air = one.classList.contains("measure") ? 12 : 0; // a figure has paper in its midst alone
+    return new DOMRect(left, top + air, right - left, bottom - top - 2 * air);
+  });
 
 function thin(drawing: PlanDrawing, shown: Shown): void {
   const of = shown.state.peek();

@@ -1,16 +1,18 @@
 // The sheet: one plan, or two side by side, with what belongs to a drawing around them.
 import { useMemo } from "preact/hooks";
 import { compared, field_loading, link, saying, second_busy, section_line, sides, waiting } from "../state";
-import { begin_section, drawing, moving, sheet_key, show_whole, zoom_by } from "../tools";
+import { begin_section, drawing, moving, shaping, sheet_key, show_whole, zoom_by } from "../tools";
 import { DrawStrip } from "./draw_strip";
 import "./laid.css";
 import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
 import { list_open, ThingList } from "./list";
 import { Grip } from "./marks";
+import { Measures } from "./measures";
 import { MoveStrip } from "./move_strip";
 import { PenStrip } from "./pen_strip";
 import { SectionPanel } from "./section_panel";
 import { and_back } from "./strip_figure";
+import { ShapeGrips } from "./shape_grips";
 import { late_plans, Plan } from "./plan";
 import { shown_on } from "./shown";
 
@@ -56,12 +58,16 @@ export function Sheet() {
       >
         <Plan shown={left}>
           {is_pair && <SideName shown={left} side={0} />}
-          <Grip shown={left} />
+          <Measures shown={left} />
+          {shaping.value === null && <Grip shown={left} />}
+          <ShapeGrips shown={left} />
         </Plan>
         {is_pair && (
           <Plan shown={right} key={compared.value}>
             <SideName shown={right} side={1} />
-            <Grip shown={right} />
+            <Measures shown={right} />
+            {shaping.value === null && <Grip shown={right} />}
+            <ShapeGrips shown={right} />
           </Plan>
         )}
       </div>

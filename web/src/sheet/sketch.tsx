@@ -1,7 +1,7 @@
 // What is being drawn, on the sheet: its lines so far, the cross, its measures; and what waits to come.
 import { adds_in, arriving, scheme, state } from "../state";
 import { apart, length_says, lie_of, type Point, to_screen, type View } from "../geometry";
-import { box_of, drawing, type Drawing, sketch_of, view } from "../tools";
+import { box_of, guides, drawing, type Drawing, size, sketch_of, tape_shown, view } from "../tools";
 import { type Dimension, DimensionLine, figure_at } from "./dimension";
 
 type Px = readonly [number, number];
@@ -69,6 +69,76 @@ export function Arriving() {
         const px = corners.map((corner) => to_screen(sight, corner));
         if (px.length === 1) return <circle key={i} class="sketch-line" cx={px[0]?.[0]} cy={px[0]?.[1]} r="10" />;
         return <path key={i} class="sketch-line" d={path_of(px, closed)} />;
+      })}
+    </g>
+  );
+}
+
+interface Word {
+  x: number;
+  y: number;
+  wide: number;
+}
+
+/** Where the word of a guide stands: off one of its ends, on no other word; else nowhere. */
+function word_at(from: Px, to: Px, says: string, taken: Word[]): Word | null {
+  const wide = 7 * says.length;
+  const { width, height } = size.peek();
+  const is_upright = Math.abs(to[1] - from[1]) > Math.abs(to[0] - from[0]);
+  const [low, high] = (is_upright ? from[1] < to[1] : from[0] < to[0]) ? [from, to] : [to, from];
+  const places: Px[] = is_upright
+    ? [[low[0] + 6, low[1] - 4], [high[0] + 6, high[1] + 16], [low[0] - 6 - wide, low[1] - 4], [high[0] - 6 - wide, high[1] + 16]]
+    : [[low[0] - wide - 6, low[1] + 5], [high[0] + 6, high[1] + 5], [low[0], low[1] - 8], [low[0], low[1] + 20]];
+  const is_free = ([x, y]: Px) =>
+    x > 4 && y > 16 && x + wide < width - 4 && y < height - 6 && !taken.some((other) => Math.abs(other.y - y) < 19 && x < other.x + other.wide && other.x < x + wide);
+  const free = places.find(is_free);
+  if (free === undefined) return null;
+  const word = { x: free[0], y: free[1], wide };
+  taken.push(word);
+  return word;
+}
+
+/** Lines of construction: what the hand is in line with, and the word for it. */
+export function Guides() {
+  const sight = view.value;
+  if (sight === null || guides.value.length === 0) return null;
+  const taken: Word[] = [];
+  return (
+    <g class="guides">
+      {guides.value.map(({ a, b, says }, i) => {
+        const [from, to] = [to_screen(sight, a), to_screen(sight, b)];
+        const word = says === "" ? null : word_at(from, to, says, taken);
+        return (
+          <g key={i}>
+            <path class="guide-case" d={path_of([from, to], false)} />
+            <path class="guide" d={path_of([from, to], false)} />
+            {word !== null && <text class="guide-says is-case" x={word.x} y={word.y}>{says}</text>}
+            {word !== null && <text class="guide-says" x={word.x} y={word.y}>{says}</text>}
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+/** Where the tapes lead: one place, or two with their numbers. */
+export function Tapes() {
+  const sight = view.value;
+  const shown = tape_shown.value;
+  if (sight === null || shown === null) return null;
+  return (
+    <g>
+      {shown.fits.map((fit, i) => {
+        const [x, y] = to_screen(sight, fit);
+        const lines = shown.from.map((from) => path_of([to_screen(sight, from), [x, y]], false)).join("");
+        return (
+          <g key={i}>
+            <path class="guide-case" d={lines} />
+            <path class="guide" d={lines} />
+            <circle class="tape-fit" cx={x} cy={y} r="10" />
+            <text class="tape-number" x={x} y={y + 4.5}>{shown.fits.length > 1 ? i + 1 : "×"}</text>
+          </g>
+        );
       })}
     </g>
   );

@@ -2,6 +2,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import { length_says, metres_in, tidy_figure } from "../geometry";
 import { state } from "../state";
+import { snaps_on } from "../tools";
 
 interface FigureProps {
   label: string;
@@ -46,6 +47,15 @@ export function StripFigure({ label, is, unit = "m", take }: FigureProps) {
         }}
       />
     </label>
+  );
+}
+
+/** To lines about it, or freely: Alt does it for as long as it is held. */
+export function SnapsWord() {
+  return (
+    <button type="button" class="word-button snaps-word" aria-pressed={snaps_on.value} title="Alt held: freely" onClick={() => (snaps_on.value = !snaps_on.value)}>
+      To lines
+    </button>
   );
 }
 

@@ -4,6 +4,7 @@ const hands: [string, string][] = [
   ["Touch a thing", "selects it; touch the paper beside it to let it go"],
   ["Drag the blue grip", "moves the thing; or touch the grip, then where it is to stand"],
   ["Draw", "opens what can be drawn; then drag it on the paper, or touch its corners"],
+  ["Alt while you draw or move", "goes freely, and not to lines nearby; on a touch screen the word To lines"],
   ["Section", "cuts the garden along a line that you drag, or touch from end to end"],
   ["Touch a dotted figure", "types another"],
 ];

@@ -6,6 +6,7 @@ import {
   act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, schema,
   scheme, selected, sides, state, place_of, waiting, weather_file, when,
 } from "../state";
+import { snaps_on } from "../tools";
 import { DrawMenu } from "./draw_menu";
 import { HandsHelp } from "./hands_help";
 import { Menu } from "./menu";
@@ -72,6 +73,10 @@ function Looks() {
       <label class="menu-row">
         <input type="checkbox" checked={dark.value} onChange={(event) => (dark.value = event.currentTarget.checked)} />
         Dark around the paper
+      </label>
+      <label class="menu-row">
+        <input type="checkbox" checked={snaps_on.value} onChange={(event) => (snaps_on.value = event.currentTarget.checked)} />
+        What is drawn or moved goes to lines nearby
       </label>
     </>
   );
@@ -152,7 +157,7 @@ export function Header({ width }: { width: "small" | "middle" | "wide" }) {
       <h1 class="garden-title">{title}</h1>
       {is_small && <LinkWord is_short />}
       <Schemes is_small={is_small} is_middle={width === "middle"} />
-      {!is_small && <DrawMenu at="left" />}
+      {!is_small && <DrawMenu at={width === "middle" ? "right" : "left"} />}
       {!is_small && <span class="header-gap"><LinkWord is_short={width !== "wide"} /></span>}
       {!is_small && <div class="undo-words"><UndoWords is_short={width === "middle"} /></div>}
       <Menu word="More" at="right">

@@ -2,6 +2,7 @@
 import { scheme_says } from "../sheet";
 import { compared, scheme, saying, show_scheme, state } from "../state";
 import { Menu } from "./menu";
+import { SchemeWords } from "./scheme_words";
 
 function choose(name: string): void {
   show_scheme(name);
@@ -61,20 +62,25 @@ export function Schemes({ is_small, is_middle }: { is_small: boolean; is_middle:
           <div class="menu-rows">
             {names.map((name) => <SchemeWord key={name} name={name} close={close} />)}
             <CompareWord close={close} />
+            <SchemeWords close={close} />
           </div>
         )}
       </Menu>
     );
   }
+  const is_folded = is_middle || others.length > 3;
   return (
     <div class="schemes" role="group" aria-label="Scheme">
       {main.map((name) => <SchemeWord key={name} name={name} />)}
-      {!is_middle && others.length <= 3 && others.map((name) => <SchemeWord key={name} name={name} />)}
-      {others.length > 0 && (is_middle || others.length > 3) && (
-        <Menu word={others.includes(scheme.value) ? scheme.value : "Other ways"}>
-          {(close) => <div class="menu-rows">{others.map((name) => <SchemeWord key={name} name={name} close={close} />)}</div>}
-        </Menu>
-      )}
+      {!is_folded && others.map((name) => <SchemeWord key={name} name={name} />)}
+      <Menu word={is_folded && others.includes(scheme.value) ? scheme.value : "Other ways"} class="ways-menu">
+        {(close) => (
+          <div class="menu-rows">
+            {is_folded && others.map((name) => <SchemeWord key={name} name={name} close={close} />)}
+            <SchemeWords close={close} />
+          </div>
+        )}
+      </Menu>
       <CompareWord />
     </div>
   );

@@ -232,6 +232,10 @@ const tell = (done: string) => (told: Told | null): Told | null => {
 };
 
 export const act = {
+  /** What was refused, told where everybody sees it. */
+  tell(told: Told): void {
+    problem.value = told;
+  },
   async move(thing: string, by_m: [number, number]): Promise<Told | null> {
     const move_m: [number, number] = [...by_m];
     const told = await edited(thing, { move_m });
@@ -264,6 +268,13 @@ export const act = {
   name: (name: string) => stepped({ step: "name", name }),
   bring_back: (revision: number) => stepped({ step: "bring_back", revision }),
 };
+
+const chosen_next = signal<string | null>(null);
+/** Chosen as soon as the garden shown has it. */
+export function select_when_there(id: string): void {
+  if (things.peek().has(id)) selected.value = id;
+  else chosen_next.value = id;
+}
 
 /** Opens a garden, or with null the shelf. */
 export function open_garden(id: string | null, shown = "proposed"): void {
@@ -319,6 +330,11 @@ export const state_loading = load(
       arriving.value = arriving.peek().filter(({ change }) => change === null || change > now.head.change);
       const is_there = now.things.some((thing) => thing.id === selected.peek());
       if (!is_there) selected.value = null;
+      const next = chosen_next.peek();
+      if (next !== null && now.things.some((thing) => thing.id === next)) {
+        selected.value = next;
+        chosen_next.value = null;
+      }
     },
     refused: (no) => {
       // A scheme that is gone, or a garden that is gone.

@@ -32,7 +32,7 @@ export function select(id: string | null): void {
   batch(() => {
     selected.value = id;
     hovered.value = null;
-    const thing = drawn_thing(id);
+    const thing = drawn_thing(id) ?? state.peek()?.things.find((one) => one.id === id) ?? null;
     saying.value = thing === null ? "Nothing selected." : `${thing_says(thing)} selected.`;
   });
 }

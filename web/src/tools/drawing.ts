@@ -3,9 +3,10 @@ import { batch, effect, signal } from "@preact/signals";
 import {
   about, apart, box_between, length_says, type Point, plus, rectangle, type Size2, to_plan,
 } from "../geometry";
-import { act, garden, link, saying, scheme, selected, state, without } from "../state";
+import { act, garden, link, problem, saying, scheme, select_when_there, selected, state, without } from "../state";
 import { key_of, type Kind } from "./kinds";
 import { leave_it, moving, to_cm } from "./moving";
+import { forget_guides, guides_say, snap_corner, snap_shape } from "./snapping";
 import { bring_into_sight, hold_view, size as sheet_size, view } from "./sheet_view";
 
 export interface Drawing {
@@ -20,6 +21,7 @@ export interface Drawing {
   turn_deg: number;
   by_keys: boolean;
   of: DrawnOf;
+  told?: { message: string; hint: string } | null; // why it was refused
 }
 /** What comes after it, and what goes with it. */
 export interface DrawnOf {
@@ -73,9 +75,20 @@ export function change_drawing(by: Partial<Drawing>): void {
 
 export const hand_point = ([x, y]: Point): Point => [to_cm(x), to_cm(y)];
 
+/** Where the hand means the cross to be: a box that is touched down goes by its sides. */
+function meant(now: Drawing, at: Point, free: boolean, by_keys = false): Point {
+  const hand = { but: null, free, by_keys };
+  const near = hand_point(at);
+  const is_laid = (now.kind.by === "box" || now.is_sized) && now.from === null;
+  if (is_laid) return plus(near, snap_shape(rectangle(about(near, now.size, now.turn_deg), now.size, now.turn_deg), true, hand));
+  if (now.from !== null && now.corners.length === 0) return snap_corner(near, null, null, hand);
+  return snap_corner(near, now.corners.at(-1) ?? null, now.corners.at(-2) ?? null, hand);
+}
+
 /** The cross goes there; a hand is no surer than a centimetre. */
-export function draw_to(at: Point): void {
-  change_drawing({ at: hand_point(at), is_seen: true, by_keys: false });
+export function draw_to(at: Point, free: boolean): void {
+  const now = drawing.peek();
+  if (now !== null) change_drawing({ at: meant(now, at, free), is_seen: true, by_keys: false });
 }
 
 export function cross_by(dx: number, dy: number): void {
@@ -83,19 +96,24 @@ export function cross_by(dx: number, dy: number): void {
   if (now === null) return;
   const at = hand_point(plus(now.at, [dx, dy]));
   change_drawing({ at, is_seen: true, by_keys: true });
+  meant(now, at, false, true);
   bring_into_sight(at);
   const last = now.corners.at(-1);
-  saying.value = last === undefined ? `${says_m(at[0])} along, ${says_m(at[1])} up` : `${says_m(apart(last, at))} from the last corner`;
+  const says = last === undefined ? `${says_m(at[0])} from left, ${says_m(at[1])} from below` : `${says_m(apart(last, at))} from the last corner`;
+  saying.value = `${says}${guides_say()}`;
 }
 
 /** Where a drag goes: a rectangle from where it began, or a leg. */
-export function drag_from(from: Point, at: Point): void {
-  const now = drawing.peek();
-  if (now === null) return;
-  const is_leg = now.kind.by === "line" || now.kind.by === "pair";
-  if (is_leg && now.from === null && now.corners.length === 0) change_drawing({ corners: [hand_point(from)] });
-  const first = drawing.peek()?.from ?? hand_point(from);
-  change_drawing({ from: first, at: hand_point(at), is_seen: true, by_keys: false });
+export function drag_from(from: Point, at: Point, free: boolean): void {
+  const begun = drawing.peek();
+  if (begun === null) return;
+  const is_leg = begun.kind.by === "line" || begun.kind.by === "pair";
+  if (begun.from === null) {
+    const first = begun.kind.by === "point" ? hand_point(from) : snap_corner(hand_point(from), begun.corners.at(-1) ?? null, null, { but: null, free });
+    change_drawing({ from: first, ...(is_leg && begun.corners.length === 0 ? { corners: [first] } : {}) });
+  }
+  const now = drawing.peek() ?? begun;
+  change_drawing({ at: meant(now, at, free), is_seen: true, by_keys: false });
 }
 
 const is_box = ({ kind, corners, from, is_sized }: Drawing) => kind.by === "box" || is_sized || (kind.by === "outline" && corners.length === 0 && from !== null);
@@ -150,6 +168,7 @@ export function set_corner(): void {
     if (corners.length >= needs_corners(kind) || kind.second !== undefined) finish();
     return;
   }
+  forget_guides();
   batch(() => {
     change_drawing({ corners: [...corners, at] });
     const count = corners.length + 1;
@@ -220,17 +239,24 @@ export function finish(): void {
   const { then } = now.of;
   void act.add(kind.table, set, called).then(({ told, made: [id] }) => {
     if (garden.peek() !== is_of) return;
-    if (told !== null) drawing.value = { ...now, from: null }; // as it was, to be mended
+    if (told !== null)
+      batch(() => {
+        problem.value = null; // it is told where it is mended
+        drawing.value = { ...now, from: null, told };
+      });
     else if (id !== undefined && then !== undefined) then(id);
     else if (id !== undefined && drawing.peek() === null) {
       batch(() => {
-        selected.value = id;
+        select_when_there(id);
         saying.value = `${id} is drawn, and chosen: its figures are in the notes.`;
       });
     } else if (id === undefined) saying.value = `${called} waits to be written.`;
   });
 }
 
+effect(() => {
+  if (drawing.value === null) forget_guides();
+});
 effect(() => {
   garden.value;
   scheme.value;

@@ -5,6 +5,7 @@ import { drawn_thing, select, step_to } from "./choosing";
 import { pen, put_pen_down } from "./pen";
 import { change_drawing, cross_by, draw_menu, drawing, leave_drawing, set_corner, take_corner_back } from "./drawing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
+import { end_shaping, shaping } from "./shaping";
 import { begin_section } from "./section";
 import { begin_shadow } from "./shadow_end";
 import { go_to_letter, goes_on, next_region } from "./regions";
@@ -20,6 +21,7 @@ const arrows: Record<string, [Way, number, number]> = {
 /** Esc: one step back. False: there was none. */
 export function go_back(): boolean {
   if (drawing.peek() !== null) leave_drawing();
+  else if (shaping.peek() !== null) end_shaping();
   else if (moving.peek() !== null) leave_it();
   else if (pen.peek() !== null) put_pen_down();
   else if (without.peek() !== null) without.value = null;

@@ -1,6 +1,8 @@
 // Moving a thing: by its grip, by a touch where it is to stand, by arrows, or by figures.
 import { batch, effect, signal } from "@preact/signals";
-import { length_says } from "../geometry";
+import { length_says, type Point } from "../geometry";
+import { forget_guides, guides_say, snap_shape } from "./snapping";
+import { drawn_thing } from "./choosing";
 import { act, end_trial, hold_trial, link, saying, selected, state, try_move, warm_up, without } from "../state";
 
 export interface Moving {
@@ -22,6 +24,10 @@ export function move_says([x, y]: readonly [number, number]): string {
 
 export function begin_move(thing: string, how: Moving["how"]): void {
   if (link.peek() === "read_only" || !is_here(thing)) return;
+  if (is_kept(thing)) {
+    saying.value = `${thing} is locked: it stays where it is.`;
+    return;
+  }
   batch(() => {
     without.value = null;
     selected.value = thing;
@@ -47,8 +53,18 @@ export function move_to(by_m: readonly [number, number]): void {
 export function move_on(dx: number, dy: number): void {
   const now = moving.peek();
   if (now === null) return;
-  move_to([to_cm(now.by_m[0] + dx), to_cm(now.by_m[1] + dy)]);
-  saying.value = `${now.thing}: ${move_says(moving.peek()?.by_m ?? [0, 0])}`;
+  const by: Point = [to_cm(now.by_m[0] + dx), to_cm(now.by_m[1] + dy)];
+  move_to(by);
+  saying.value = `${now.thing}: ${move_says(by)}${lines_say(now.thing, by)}`;
+}
+
+/** Where arrows have it in line with something, that is told. */
+function lines_say(id: string, by: Point): string {
+  const thing = drawn_thing(id);
+  if (thing === null) return "";
+  const corners = thing.corners.map(([x = 0, y = 0]): Point => [x + by[0], y + by[1]]);
+  snap_shape(corners, thing.closed, { but: id, free: false, by_keys: true });
+  return guides_say();
 }
 
 export function set_down(): void {
@@ -76,11 +92,18 @@ export function leave_it(): void {
   end_trial();
 }
 
+function is_kept(thing: string): boolean {
+  return state.peek()?.things.find((one) => one.id === thing)?.fields["locked"]?.value === true;
+}
+
 /** Not one that only the garden as found has. */
 function is_here(thing: string): boolean {
   return state.peek()?.things.some((one) => one.id === thing && one.mark !== "removed") ?? false;
 }
 
+effect(() => {
+  if (moving.value === null) forget_guides();
+});
 effect(() => {
   const thing = selected.value;
   if (thing !== null && moving.peek() === null && is_here(thing)) warm_up(thing);

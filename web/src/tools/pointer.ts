@@ -2,6 +2,7 @@
 import { centre, pinched, panned, type Point, to_plan } from "../geometry";
 import { hovered, selected } from "../state";
 import { drawn_thing, select, thing_under } from "./choosing";
+import { snap_shape } from "./snapping";
 import { pen } from "./pen";
 import { drag_from, draw_to, drawing, drop, set_corner, change_drawing } from "./drawing";
 import { begin_move, leave_it, move_to, moving, set_down, to_cm } from "./moving";
@@ -14,19 +15,31 @@ interface Touch {
   now: Point;
 }
 
-function placed_at(at: Point): void {
+/** The thing in the hand goes by so much, or to what is nearly there. */
+function move_near([x, y]: Point, free: boolean): void {
+  const now = moving.peek();
+  const thing = drawn_thing(now?.thing ?? null);
+  if (now === null || thing === null) return;
+  const by: Point = [to_cm(x), to_cm(y)];
+  const corners = thing.corners.map(([cx = 0, cy = 0]): Point => [cx + by[0], cy + by[1]]);
+  const more = snap_shape(corners, thing.closed, { but: thing.id, free });
+  move_to([by[0] + more[0], by[1] + more[1]]);
+}
+
+function placed_at(at: Point, free: boolean): void {
   const now = view.peek();
   const thing = drawn_thing(moving.peek()?.thing ?? null);
   if (now === null || thing === null) return;
   const [x, y] = to_plan(now, at);
   const [cx, cy] = centre(thing);
-  move_to([to_cm(x - cx), to_cm(y - cy)]);
+  move_near([x - cx, y - cy], free);
 }
 
 /** Hands of one sheet; gives what takes them away again. */
 export function take_hands(sheet: HTMLElement): () => void {
   const touches = new Map<number, Touch>();
   let on_grip = false;
+  let on_field: HTMLElement | null = null;
   let is_drag = false; // more than a tap
   let is_drawn = false; // by one finger alone
 
@@ -36,17 +49,22 @@ export function take_hands(sheet: HTMLElement): () => void {
   };
 
   function down(event: PointerEvent): void {
-    if (event.button !== 0 || (event.target as Element).closest("a,button:not(.grip),input,form,label") !== null) return;
+    const target = event.target as Element;
+    // A measure is typed by a tap alone: a drag or a second finger on it is meant for the paper.
+    const field = target.closest(".measure")?.querySelector<HTMLElement>("input") ?? null;
+    if (event.button !== 0 || (field !== null && field === document.activeElement) || (field === null && target.closest("a,button:not(.grip),input,form,label") !== null)) return;
     const at = place(event);
     touches.set(event.pointerId, { from: at, now: at });
     sheet.setPointerCapture(event.pointerId);
     if (touches.size === 1) {
       is_drag = is_drawn = false;
+      on_field = field;
       on_grip = (event.target as Element).closest(".grip") !== null;
     } else {
       if (moving.peek()?.how === "grip") leave_it();
       if (drawing.peek()?.from != null) change_drawing({ from: null });
       on_grip = is_drawn = false;
+      on_field = null;
       is_drag = true;
     }
   }
@@ -55,8 +73,8 @@ export function take_hands(sheet: HTMLElement): () => void {
     const at = place(event);
     const touch = touches.get(event.pointerId);
     if (touch === undefined) {
-      if (drawing.peek() !== null) draw_at(at);
-      else if (moving.peek()?.how === "place") placed_at(at);
+      if (drawing.peek() !== null) draw_at(at, event.altKey);
+      else if (moving.peek()?.how === "place") placed_at(at, event.altKey);
       else if (event.pointerType === "mouse" && pen.peek() === null) hovered.value = thing_under(at[0], at[1])?.id ?? null;
       return;
     }
@@ -70,8 +88,8 @@ export function take_hands(sheet: HTMLElement): () => void {
     if (other !== undefined) set_view(pinched(now, [before, other.now], [at, other.now]));
     else if (drawing.peek() !== null) {
       is_drawn = true;
-      drag_from(to_plan(now, touch.from), to_plan(now, at));
-    } else if (on_grip) drag_grip(touch, now.scale);
+      drag_from(to_plan(now, touch.from), to_plan(now, at), event.altKey);
+    } else if (on_grip) drag_grip(touch, now.scale, event.altKey);
     else if (drawn_by_pen(touch, false)) return;
     else set_view(panned(now, at[0] - before[0], at[1] - before[1]));
   }
@@ -82,11 +100,11 @@ export function take_hands(sheet: HTMLElement): () => void {
     return now !== null && (pen.peek()?.drag?.(to_plan(now, from), to_plan(now, to), is_last) ?? false);
   }
 
-  function drag_grip(touch: Touch, scale: number): void {
+  function drag_grip(touch: Touch, scale: number, free: boolean): void {
     const thing = selected.peek();
     if (thing === null) return;
     if (moving.peek()?.how !== "grip") begin_move(thing, "grip");
-    move_to([to_cm((touch.now[0] - touch.from[0]) / scale), to_cm((touch.from[1] - touch.now[1]) / scale)]);
+    move_near([(touch.now[0] - touch.from[0]) / scale, (touch.from[1] - touch.now[1]) / scale], free);
   }
 
   function up(event: PointerEvent): void {
@@ -98,17 +116,18 @@ export function take_hands(sheet: HTMLElement): () => void {
       else if (moving.peek()?.how === "grip") set_down();
       else if (!on_grip && touches.size === 0) drawn_by_pen(touch, true);
       is_drawn = false;
-    } else if (touches.size === 0) tap(touch.now);
+    } else if (touches.size === 0 && on_field !== null) on_field.focus({ preventScroll: true });
+    else if (touches.size === 0) tap(touch.now, event.altKey);
   }
 
-  function draw_at(at: Point): void {
+  function draw_at(at: Point, free: boolean): void {
     const now = view.peek();
-    if (now !== null) draw_to(to_plan(now, at));
+    if (now !== null) draw_to(to_plan(now, at), free);
   }
 
-  function tap(at: Point): void {
+  function tap(at: Point, free: boolean): void {
     if (drawing.peek() !== null) {
-      draw_at(at);
+      draw_at(at, free);
       return set_corner();
     }
     const now = moving.peek();
@@ -117,7 +136,7 @@ export function take_hands(sheet: HTMLElement): () => void {
     if (!on_grip && tapped !== undefined && sight !== null) return tapped(to_plan(sight, at));
     if (on_grip) return now === null ? grip_tapped() : leave_it();
     if (now !== null) {
-      placed_at(at);
+      placed_at(at, free);
       return set_down();
     }
     select(thing_under(at[0], at[1])?.id ?? null);

@@ -30,9 +30,11 @@ export function next_region(back: boolean): void {
   entry.focus();
 }
 
-function name_of(element: HTMLElement): string {
+/** What it is called, and what it is about: "from lane-wall" is come to by f and by l. */
+function begins_with(element: HTMLElement, letter: string): boolean {
   const name = element.getAttribute("aria-label") ?? element.closest("label")?.textContent ?? element.textContent ?? "";
-  return name.replace(/^[^\p{L}]+/u, "").toLowerCase();
+  const is_so = (text: string) => text.replace(/^[^\p{L}]+/u, "").toLowerCase().startsWith(letter.toLowerCase());
+  return is_so(name) || is_so(element.dataset["about"] ?? "");
 }
 
 /** A name that tells what is meant stands beside its field: the field is gone to. */
@@ -50,7 +52,7 @@ export function go_to_letter(letter: string): boolean {
   const region = at?.closest("[data-letters],[data-region]") ?? null;
   if (region === null || at === null) return false;
   const words = [...region.querySelectorAll<HTMLElement>(can_be_used)].filter(
-    (word) => word === at || (is_seen(word) && !is_aside(word) && name_of(word).startsWith(letter.toLowerCase())),
+    (word) => word === at || (is_seen(word) && !is_aside(word) && begins_with(word, letter)),
   );
   // Where the region itself has the focus, the first; else the next, and round again.
   const next = words[(words.indexOf(at) + 1) % Math.max(1, words.length)];
