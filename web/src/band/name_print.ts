@@ -8,6 +8,7 @@ import { heart_of, type Kind, nobody, type Piece, pieces_of, type Regions, room_
 interface Hand {
   context: CanvasRenderingContext2D;
   print: Print;
+  told: readonly string[];
   regions: Regions;
   axes: Axes;
   named: Set<number>;
@@ -20,7 +21,8 @@ type Box = readonly [x: number, y: number, wide: number, high: number];
 
 const css = (rgb: readonly number[]) => `rgb(${rgb.join(",")})`;
 
-export function name_print(canvas: HTMLCanvasElement, print: Print, regions: Regions, axes: Axes, ratio: number): void {
+/** `told`: whose letters stand in the notes too, besides those with an ink of their own. */
+export function name_print(canvas: HTMLCanvasElement, print: Print, regions: Regions, axes: Axes, ratio: number, told: readonly string[]): void {
   const context = canvas.getContext("2d");
   if (context === null) return;
   context.setTransform(ratio, 0, 0, ratio, 0, 0);
@@ -29,7 +31,7 @@ export function name_print(canvas: HTMLCanvasElement, print: Print, regions: Reg
   context.lineJoin = "round";
   const palette = palette_of(canvas);
   const colours = { paper: css(palette.paper), ink: css(palette.ink), graphite: palette.graphite };
-  const hand: Hand = { context, print, regions, axes, named: new Set(), colours, disc: axes.height < 60 ? 13 : 15, placed: [] };
+  const hand: Hand = { context, print, told, regions, axes, named: new Set(), colours, disc: axes.height < 60 ? 13 : 15, placed: [] };
   const pieces = pieces_of(regions).sort((a, b) => b.cells.length - a.cells.length);
   for (const what of ["whole", "half"] as const)
     for (const piece of pieces) {
@@ -85,9 +87,9 @@ function name_of({ print }: Hand, taker: number): string {
 }
 
 function letter_piece(hand: Hand, piece: Piece, kind: Kind, room: number): void {
-  const { disc, print } = hand;
-  if (!has_disc(print, kind.taker)) return;
-  const is_both = kind.second !== nobody && has_disc(print, kind.second);
+  const { disc } = hand;
+  if (!has_disc(hand, kind.taker)) return;
+  const is_both = kind.second !== nobody && has_disc(hand, kind.second);
   const half: [number, number] = [(disc / 2) * (is_both ? 1.96 : 1), disc / 2];
   const at = room_for(hand, piece, disc * (is_both ? 1.95 : room), disc * 0.9);
   if (at !== null) {
@@ -117,8 +119,9 @@ function within_plot({ axes }: Hand, [x, y]: [number, number], [wide, high]: [nu
   return [keep(x, wide, axes.width), keep(y, high, axes.height)];
 }
 
-function has_disc(print: Print, taker: number): boolean {
-  return (taker_of(print, taker)?.letter ?? "") !== "";
+function has_disc({ print, told }: Hand, taker: number): boolean {
+  const of = taker_of(print, taker);
+  return of !== null && of.letter !== "" && (of.ink < 5 || told.includes(of.id));
 }
 
 function draw_disc({ context, print, colours, named, disc, placed }: Hand, x: number, y: number, taker: number): void {

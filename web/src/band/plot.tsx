@@ -2,7 +2,7 @@
 // the print, the lines of hours and months, and the moment shown.
 import { useEffect, useId, useMemo, useRef } from "preact/hooks";
 import type { Band, Print } from "../api";
-import { dark, outdoors, when, when_says } from "../state";
+import { dark, outdoors, told_takers, when, when_says } from "../state";
 import { type Axes, column_of_day, daylight_path, days_of_year, month_spans, runs_of_months, x_of_column, y_of_hour } from "./axes";
 import { name_print } from "./name_print";
 import { paint_print } from "./paint_print";
@@ -27,7 +27,7 @@ function PrintCanvas({ axes, print }: { axes: Axes; print: Print }) {
       paint_print(canvas.current, print, regions, axes, ratio);
       cancelAnimationFrame(frame);
       frame = requestAnimationFrame(() => {
-        if (!is_over && canvas.current !== null) name_print(canvas.current, print, regions, axes, ratio);
+        if (!is_over && canvas.current !== null) name_print(canvas.current, print, regions, axes, ratio, told_takers.value);
       });
     };
     draw();
@@ -35,7 +35,7 @@ function PrintCanvas({ axes, print }: { axes: Axes; print: Print }) {
     return () => {
       is_over = true;
     };
-  }, [axes, print, regions, dark.value, outdoors.value]);
+  }, [axes, print, regions, dark.value, outdoors.value, told_takers.value]);
   return <canvas class="plot-print" ref={canvas} aria-hidden="true" />;
 }
 

@@ -2,12 +2,10 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Place, Taker, Takers } from "../api";
 import { InkBar, ink_colour } from "../band";
-import { hovered, place_of, saying, state, takers, takers_loading, things } from "../state";
+import { hovered, place_of, saying, state, takers, takers_loading, things, told_takers } from "../state";
 import { select } from "../tools";
 import { year_hours } from "./format";
 import { Why } from "./why_words";
-
-const most_shown = 5;
 
 export function Disc({ letter, ink }: { letter: string; ink: number }) {
   if (letter === "") return <span class="disc-room" />;
@@ -66,6 +64,7 @@ const more_says = (count: number) => `${count} more that ${count === 1 ? "takes"
 function List({ of }: { of: Takers }) {
   const [all, show_all] = useState(false);
   const counted = of.takers.filter((taker) => taker.sun_h_per_year >= 0.5);
+  const most_shown = told_takers.value.length;
   const shown = all ? counted : counted.slice(0, most_shown);
   const most = Math.max(1, ...counted.map((taker) => taker.sun_h_per_year));
   const at = `/light/places/${of.place}`;
@@ -78,7 +77,7 @@ function List({ of }: { of: Takers }) {
         {counted.length > most_shown && (
           <li>
             <button type="button" class="word-button" aria-expanded={all} onClick={() => show_all(!all)}>
-              {all ? "Only the first five" : more_says(counted.length - most_shown)}
+              {all ? `Only the first ${most_shown}` : more_says(counted.length - most_shown)}
             </button>
           </li>
         )}

@@ -122,8 +122,8 @@ function Headline({ place }: { place: Place }) {
       <ul class="figures" aria-label={told.of === "" ? undefined : told.of}>
         <Further says="with cloud" figure={`${hours_says(told.cloud, guessed)} h`} pointer={month_pointer(place, "sunshine_h_per_day")} />
         <Further says="light, mol/m²" figure={about(light(told.light, guessed), guessed)} pointer={month_pointer(place, "dli_mol_m2_d")} />
-        {told.of === "" && when.value.kind === "months" && is_growing(when.value) && <Further says="of the kinds of light" figure={place.light_class} pointer={`/light/places/${place.id}/class`} />}
         {told.share !== null && <Further says="of the open" figure={about(`${Math.round(told.share * 100)} %`, guessed)} pointer={month_pointer(place, "share_of_open")} />}
+        {told.of === "" && when.value.kind === "months" && is_growing(when.value) && <Further says="in a word" figure={place.light_class} pointer={`/light/places/${place.id}/class`} />}
       </ul>
       {told.of !== "" && <p class="small">These three are of {told.of}.</p>}
       <AgainstOther place={place} />

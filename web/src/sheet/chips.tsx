@@ -1,8 +1,9 @@
 // The figures of the light, written on paper in the beds.
 import { field, field_of_places, hovered, places_shown, scheme, selected, sides, trying } from "../state";
 import { centre, gain_says, to_screen } from "../geometry";
-import { size, view } from "../tools";
+import { measure_says, size, view } from "../tools";
 import { difference_told, figure_says, type LightKind } from "./light_colours";
+import { measures_placed } from "./measures";
 import { type Shown, standing } from "./shown";
 
 export interface Figure {
@@ -67,13 +68,14 @@ interface Placed extends Figure {
 
 /** Where many beds are small, figures would lie on each other: the chosen one's is kept, then one
 after the other what has room; the list has them all. */
-function with_room(placed: readonly Placed[]): Placed[] {
+function with_room(placed: readonly Placed[], is_active: boolean): Placed[] {
   const [letter, high, overlap] = [7.8, 17, 3];
   const wide = ({ says, gain }: Figure) => letter * (says.length + (gain === "" ? 0 : gain.length + 0.5)) + 8;
   const is_first = ({ id }: Figure) => id === selected.value || id === hovered.value;
   const kept: Placed[] = [];
+  const measured = is_active ? measures_placed.value.map(({ x, y, measure }) => ({ x, y, says: measure_says(measure.metres), gain: "" })) : [];
   for (const one of [...placed.filter(is_first), ...placed.filter((of) => !is_first(of))]) {
-    const is_free = kept.every(
+    const is_free = [...kept, ...measured].every(
       (other) => Math.abs(one.x - other.x) > (wide(one) + wide(other)) / 2 - overlap || Math.abs(one.y - other.y) > high - overlap,
     );
     if (is_free) kept.push(one);
@@ -93,7 +95,7 @@ export function Chips({ shown }: { shown: Shown }) {
   });
   return (
     <div class="chips" aria-hidden="true">
-      {with_room(placed).map(({ id, says, gain, x, y }) => (
+      {with_room(placed, shown.is_active.value).map(({ id, says, gain, x, y }) => (
         <div key={id} class="chip" style={{ transform: `translate(${x}px,${y}px) translate(-50%,-50%)` }}>
           {says}
           {gain !== "" && <span class="chip-gain">{gain}</span>}

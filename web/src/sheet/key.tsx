@@ -87,7 +87,7 @@ function More({ shown }: { shown: Shown }) {
       {has_levels && <p class="key-unit">dashed: levels above the datum, in metres</p>}
       {inked.length > 0 && (
         <>
-          <p class="key-unit key-head">take most sun from the places</p>
+          <p class="key-unit key-head">who takes most of the sun</p>
           <ul class="key-takers">
             {inked.map(({ id, letter, ink }) => (
               <li key={id}><span class="key-disc" style={{ background: taker_inks[ink] }}>{letter}</span>{id}</li>

@@ -2,7 +2,7 @@
 // a moved one stood, whose ink is whose, and the grip.
 import type { Ink, Thing } from "../api";
 import { centre, type Point, to_screen, type View } from "../geometry";
-import { hovered, inks, link, selected, takers } from "../state";
+import { hovered, inks, link, selected, takers, told_takers } from "../state";
 import { grip_at, moving, shaping, size, view } from "../tools";
 import { Laid } from "./laid";
 import { outline_path } from "./outline";
@@ -38,8 +38,7 @@ function Stood({ shown, now }: { shown: Shown; now: View }) {
 
 /** Those that have an ink everywhere; and of the selected place those that take most of its sun. */
 function has_disc(): (ink: Ink) => boolean {
-  const of = takers.value?.place === selected.value ? (takers.value?.takers ?? []) : [];
-  const most = new Set(of.slice(0, 8).filter((taker) => taker.sun_h_per_year >= 0.5).map((taker) => taker.id));
+  const most = new Set(takers.value?.place === selected.value ? told_takers.value : []);
   return ({ id, ink }) => ink < taker_inks.length || (most.has(id) && id !== selected.value);
 }
 

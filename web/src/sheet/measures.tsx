@@ -1,4 +1,5 @@
 // The measures of the thing chosen, written beside it: touched, each is typed in its place.
+import { computed } from "@preact/signals";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { bounds, centre, to_screen, type View } from "../geometry";
 import { link, selected } from "../state";
@@ -147,11 +148,17 @@ function Figure({ placed: { measure, x, y } }: { placed: Placed }) {
   );
 }
 
-export function Measures({ shown }: { shown: Shown }) {
+/** Those that stand on the sheet now: the figures of the light keep off them. */
+export const measures_placed = computed<readonly Placed[]>(() => {
   const sight = view.value;
+  const is_other = drawing.value !== null || shaping.value !== null || tape_shown.value !== null;
+  return sight === null || selected.value === null || is_other ? [] : placed(measures.value, sight);
+});
+
+export function Measures({ shown }: { shown: Shown }) {
   const { width, height } = size.value;
-  if (sight === null || selected.value === null || drawing.value !== null || shaping.value !== null || tape_shown.value !== null || !shown.is_active.value) return null;
-  const all = placed(measures.value, sight);
+  const all = measures_placed.value;
+  if (all.length === 0 || !shown.is_active.value) return null;
   return (
     <>
       <svg class="marks" width={width} height={height} aria-hidden="true" focusable="false">

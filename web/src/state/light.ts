@@ -170,6 +170,13 @@ export const takers_loading = load(takers, () => {
     ask("/api/gardens/{garden}/takers", { ...asked, query: { ...asked.query, place } }, signal);
 });
 
+const most_told = 8;
+/** Those that take most from the selected place: told in the notes, with their discs on the sheet and
+in the print. */
+export const told_takers = computed<readonly string[]>(() =>
+  (takers.value?.takers ?? []).filter((taker) => taker.sun_h_per_year >= 0.5).slice(0, most_told).map(({ id }) => id),
+);
+
 export const print_loading = load(print, () => {
   const asked = asked_late();
   const place = place_selected.value;
