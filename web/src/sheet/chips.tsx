@@ -73,7 +73,7 @@ function with_room(placed: readonly Placed[], is_active: boolean): Placed[] {
   const wide = ({ says, gain }: Figure) => letter * (says.length + (gain === "" ? 0 : gain.length + 0.5)) + 8;
   const is_first = ({ id }: Figure) => id === selected.value || id === hovered.value;
   const kept: Placed[] = [];
-  const measured = is_active ? measures_placed.value.map(({ x, y, measure }) => ({ x, y, says: measure_says(measure.metres), gain: "" })) : [];
+  const measured = is_active ? measures_placed.value.map(({ x, y, measure }) => ({ id: "", x, y, says: measure_says(measure.metres), gain: "" })) : [];
   for (const one of [...placed.filter(is_first), ...placed.filter((of) => !is_first(of))]) {
     const is_free = [...kept, ...measured].every(
       (other) => Math.abs(one.x - other.x) > (wide(one) + wide(other)) / 2 - overlap || Math.abs(one.y - other.y) > high - overlap,
