@@ -45,7 +45,7 @@ export const to_cm = (metres: number) => Math.round(metres * 100) / 100;
 
 export function move_to(by_m: readonly [number, number]): void {
   const now = moving.peek();
-  if (now === null) return;
+  if (now === null || (now.by_m[0] === by_m[0] && now.by_m[1] === by_m[1])) return; // held in line with something
   moving.value = { ...now, by_m: [by_m[0], by_m[1]] };
   try_move(now.thing, [by_m[0], by_m[1]]);
 }
