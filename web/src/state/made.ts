@@ -63,9 +63,13 @@ export function moved_since(garden: string | null, scheme: string, thing: string
   return [x, y];
 }
 
+/** These go with the corners, which come with the program's answer. */
+const of_place = new Set(["at", "line", "outline", "row", "turn_deg"]);
+
 function with_set(thing: Thing, set: Record<string, unknown>): Thing {
   const fields = { ...thing.fields };
   for (const [key, value] of Object.entries(set)) {
+    if (of_place.has(key)) continue;
     if (value === null) delete fields[key];
     else fields[key] = { ...fields[key], value, typed: typeof value === "string" ? value : JSON.stringify(value) } as Thing["fields"][string];
   }
