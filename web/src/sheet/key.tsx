@@ -1,6 +1,6 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
-import { compared, field_of, inks, places_shown, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
+import { compared, field_of, inks, outdoors, places_shown, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
 import { is_small, north_tried, key_beside, size, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
 import { type Shown, standing } from "./shown";
@@ -69,10 +69,16 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
         {half !== "right" && <span class="key-when">{said_when()}</span>}
       </p>
       <Ramp kind={kind} is_upright={is_upright} />
-      <p class="key-unit">{is_upright && kind === "hours" ? "h a day, clear sky" : units[kind]}</p>
+      <p class="key-unit">{unit_says(kind, is_upright)}</p>
       {place === "key-beside" && <More shown={shown} />}
     </div>
   );
+}
+
+/** Outdoors, in large letters, a phone has no room for all of it. */
+function unit_says(kind: LightKind, is_upright: boolean): string {
+  const says = is_upright && kind === "hours" ? "h a day, clear sky" : units[kind];
+  return is_upright && outdoors.value ? says.replace(", clear sky", "") : says;
 }
 
 /** What else is on the sheet, where there is room to say it. */
