@@ -86,6 +86,10 @@ for (const by of kHands) {
     else await hands.tap(keep);
     await keep.waitFor({ state: "detached" });
     check((await at.thing("medlar")).mark === "changed", "it stays changed");
+    await page.reload();
+    await settled(page);
+    await page.getByRole("button", { name: "Put back" }).first().waitFor();
+    equal(await keep.count(), 0, "and is not asked about again");
     return `${actions} and ${hands.actions} actions`;
   };
 }

@@ -1,11 +1,7 @@
 // What can be done with a thing: thought away, kept, put back, taken away.
-import { signal } from "@preact/signals";
 import type { Taker, Thing } from "../api";
-import { act, link, schema, scheme, selected, takers, things, trying, without } from "../state";
+import { act, forget_kept, is_change_kept, keep_change, link, schema, scheme, selected, takers, things, trying, without } from "../state";
 import { altered_says } from "./facts";
-
-/** Changes that were kept: not asked about again. */
-const kept = signal<ReadonlySet<string>>(new Set());
 
 const lightless = new Set(["path", "area", "patch", "service", "point", "gate", "view", "hide", "watch"]);
 
@@ -33,14 +29,23 @@ function first_taker(place: string): string | null {
 
 function PutBack({ thing }: { thing: Thing }) {
   return (
-    <button type="button" class="word-button" disabled={link.value === "read_only"} onClick={() => void act.put_back(thing.id)}>Put back</button>
+    <button
+      type="button"
+      class="word-button"
+      disabled={link.value === "read_only"}
+      onClick={() => {
+        forget_kept(scheme.peek(), thing.id);
+        void act.put_back(thing.id);
+      }}
+    >
+      Put back
+    </button>
   );
 }
 
-const key_of = (thing: Thing) => `${scheme.value} ${thing.id}`;
 const is_changed = (thing: Thing) => thing.mark === "changed" && scheme.value !== "found";
 /** Changed, and not yet said whether it stays. */
-export const asks_to_keep = (thing: Thing): boolean => is_changed(thing) && !kept.value.has(key_of(thing));
+export const asks_to_keep = (thing: Thing): boolean => is_changed(thing) && !is_change_kept(scheme.value, thing.id);
 
 /** Stands in the strip at the foot, so that nothing moves while a figure is stepped. */
 export function KeepOrPutBack({ thing }: { thing: Thing }) {
@@ -49,7 +54,7 @@ export function KeepOrPutBack({ thing }: { thing: Thing }) {
   return (
     <p class="changed">
       <span>{altered === "" ? "Changed from as found." : `As found: ${altered}.`}</span>
-      <button type="button" class="word-button" onClick={() => (kept.value = new Set([...kept.peek(), key_of(thing)]))}>Keep</button>
+      <button type="button" class="word-button" onClick={() => keep_change(scheme.peek(), thing.id)}>Keep</button>
       <PutBack thing={thing} />
     </p>
   );

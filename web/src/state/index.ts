@@ -11,3 +11,4 @@ export * from "./steps_kept";
 export * from "./measure";
 export * from "./pictures";
 export * from "./section";
+export * from "./changes_kept";
