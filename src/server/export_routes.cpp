@@ -67,20 +67,22 @@ Result<std::string> places_table(study::Study& study, const std::vector<std::str
 /// How much of each bed is in the sun.
 Result<std::string> moment_table(study::Study& study, const std::vector<std::string>& schemes,
                                  const study::When& when) {
-  std::string out = "scheme,bed,day,clock,share_in_sun\n";
+  std::string out = "scheme,bed,day,clock,share_in_sun,on_guesses\n";
   for (const std::string& scheme : schemes) {
     const auto stand = study.stand(scheme);
     if (!stand) return tl::unexpected<Error>(stand.error());
     const auto shown =
         study::field_shown(study, scheme, when, study::drawn_cell_m((*stand)->garden));
     if (!shown) return tl::unexpected<Error>(shown.error());
+    const auto guesses = study.on_guesses(scheme);
+    if (!guesses) return tl::unexpected<Error>(guesses.error());
     const auto& beds = (*stand)->garden.beds;
     const auto shares = light::bed_means(*shown->field, shown->hours, beds.size());
     for (std::size_t b = 0; b < beds.size(); ++b) {
       if (shares[b])
-        out +=
-            fmt::format("{},{},{},{},{:.3f}\n", scheme, beds[b].id, iso_date(*when.day).substr(5),
-                        clock_text(*when.clock_h, false), *shares[b]);
+        out += fmt::format("{},{},{},{},{:.3f},{}\n", scheme, beds[b].id,
+                           iso_date(*when.day).substr(5), clock_text(*when.clock_h, false),
+                           *shares[b], (*guesses)->rests(beds[b].id, when.months) ? "yes" : "no");
     }
   }
   return out;

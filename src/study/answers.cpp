@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "garden/schema.h"
+#include "study/why.h"
 
 namespace spadework::study {
 namespace {
@@ -47,17 +48,21 @@ std::string capital(std::string text) {
   return text;
 }
 
-std::string taker_says(const light::Takers& takers, const std::string& place, double days) {
+std::string taker_says(const light::Takers& takers, const light::Place& place, double days) {
   if (takers.takers.empty()) return "";
   const auto most = std::max_element(
       takers.takers.begin(), takers.takers.end(),
       [](const auto& a, const auto& b) { return a.sun_h_per_year < b.sun_h_per_year; });
   const double a_day = most->sun_h_per_year / days;
   if (a_day < 0.2) return "";
-  const std::string who = most->id == light::kSkylineId ? "The skyline"
-                          : most->id == place           ? "What stands around it"
-                                                        : capital(most->id);
-  return fmt::format(" {} takes {} a day.", who, hours_says(a_day));
+  const std::string hours = hours_says(a_day);
+  if (most->id == light::kSkylineId) return fmt::format(" The skyline takes {} a day.", hours);
+  if (const std::string own = own_taker_says(place, most->id); own == "itself")
+    return fmt::format(" It stands in its own shade for {} a day.", hours);
+  else if (!own.empty())
+    return fmt::format(" Its own boards take {} a day.", hours);
+  const bool are_many = most->id.ends_with("s") && !most->id.ends_with("ss");
+  return fmt::format(" {} {} {} a day.", capital(most->id), are_many ? "take" : "takes", hours);
 }
 
 /// "about 5½ hours of sun …. Part sun. Hedge takes …", as it goes on after "has".
@@ -71,7 +76,7 @@ std::string sun_of_place(const light::PlaceSun& place, const light::SunYear& sun
   out += " " + capital(std::string(light::light_class_name(light::light_class(means.sun)))) + ".";
   double days = 0;
   for (const int month : months) days += sun.days_in_month[static_cast<std::size_t>(month)];
-  if (takers != nullptr) out += taker_says(*takers, place.place.id, days);
+  if (takers != nullptr) out += taker_says(*takers, place.place, days);
   return out;
 }
 
@@ -142,7 +147,7 @@ std::string garden_answer(const PlacesYear& year, std::span<const int> months) {
       counts.push_back(fmt::format("{} {} {}", n, n == 1 ? "has" : "have", light_class_name(of)));
   }
   return fmt::format(
-      "Of {} beds, {}, {}. The sunniest is {} with about {} a day, the darkest {} with {}.",
+      "Of {} beds, {}, {}. The sunniest is {} with about {} a day, the darkest {} with about {}.",
       beds.size(), list_words(counts, "and"), months_say(months), (*most)->place.id,
       hours_says(hours(*most)), (*least)->place.id, hours_says(hours(*least)));
 }

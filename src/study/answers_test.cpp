@@ -36,6 +36,12 @@ TEST(PlaceAnswer, TellsHoursWhenClassAndWhoTakesMost) {
   EXPECT_EQ(place_answer(place_with(3.5, 1.5, 0.5), days(), &takers, growing),
             "About 5½ hours of sun on a clear day, April to September, mostly in the morning. Part "
             "sun. Hedge takes 1½ hours a day.");
+  takers.takers = {{"low-bed", 0.5 * 6 * 30, 100}};
+  EXPECT_TRUE(place_answer(place_with(3.5, 1.5, 0.5), days(), &takers, growing)
+                  .ends_with("Its own boards take 30 minutes a day."));
+  takers.takers = {{"currants", 2 * 6 * 30, 100}};
+  EXPECT_TRUE(place_answer(place_with(3.5, 1.5, 0.5), days(), &takers, growing)
+                  .ends_with("Currants take 2 hours a day."));
   EXPECT_EQ(place_answer(place_with(2, 3, 2), days(), nullptr, std::vector<int>{0}),
             "About 7 hours of sun on a clear day, in January. Full sun.");
   EXPECT_EQ(place_answer(place_with(0, 0, 0), days(), nullptr, growing),
@@ -49,11 +55,11 @@ TEST(GardenAnswer, CountsBedsByTheirSun) {
   year.places[1].place.id = "dark-bed", year.places[2].place.id = "best-bed";
   EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
             "Of 3 beds, 2 have full sun and 1 has part shade, in June. The sunniest is best-bed "
-            "with about 8 hours a day, the darkest dark-bed with 2½ hours.");
+            "with about 8 hours a day, the darkest dark-bed with about 2½ hours.");
   year.places.pop_back();
   EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
             "Of 2 beds, 1 has full sun and 1 has part shade, in June. The sunniest is low-bed with "
-            "about 7 hours a day, the darkest dark-bed with 2½ hours.");
+            "about 7 hours a day, the darkest dark-bed with about 2½ hours.");
 }
 
 TEST(GardenAnswer, OfOneBedOrNoneIsASentence) {

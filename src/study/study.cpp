@@ -308,6 +308,7 @@ Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
     const auto found = takers("found", {}, progress);
     if (!found) return tl::unexpected<Error>(found.error());
     first = (*found)->inked();
+    if (first.size() == geometry::kTakerInks.size()) first = (*found)->ranked;  // letters stay too
     for (const std::string& id : first) key += " " + id;
   }
   return once<TakersYear>(key, [&]() -> Result<TakersYear> {

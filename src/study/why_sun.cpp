@@ -293,8 +293,10 @@ Trace sun_trace(const Asked& asked, const Span& span, double hours) {
   const double away = trace.inputs.front().number - takers.lost_h / rate.over - hours;
   if (away >= rate.least && !to_the_second)
     trace.inputs.push_back(quantity("turned away from it", Taken::kHours, away, rate));
-  if (takers.lost_h / rate.over >= rate.least)
+  if (takers.lost_h / rate.over >= rate.least) {
     trace.inputs.push_back(taken_trace(asked, takers, Taken::kHours, rate));
+    if (asked.guessed(span.months)) tell_guess(trace.inputs.back());
+  }
   if (asked.guessed(span.months)) tell_guess(trace);
   return trace;
 }

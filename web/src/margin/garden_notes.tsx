@@ -192,7 +192,7 @@ function Notes() {
       </section>
     );
   return (
-    <section class="notes" aria-label="Notes on the garden" aria-busy={places_loading.busy.value}>
+    <section class={`notes${places_loading.busy.value ? " are-late" : ""}`} aria-label="Notes on the garden" aria-busy={places_loading.busy.value}>
       <h2 class="unseen">The garden</h2>
       {compared.value === null && steps_open.value && <FirstSteps />}
       {compared.value !== null ? (

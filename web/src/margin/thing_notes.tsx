@@ -175,7 +175,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
   const casts = shows_shadow(thing);
   const is_lit = place !== null || (places.value === null && lit_tables.has(thing.table) && thing.mark !== "removed");
   return (
-    <section class="notes" aria-label={`Notes on ${thing.id}`}>
+    <section class={`notes${places_loading.busy.value ? " are-late" : ""}`} aria-label={`Notes on ${thing.id}`}>
       <div class="thing-head">
         <h2 class="thing-name">{thing.id}</h2>
         <button type="button" class="word-button" onClick={() => (selected.value = null)}>To the garden</button>

@@ -2,8 +2,8 @@
 // a moved one stood, whose ink is whose, and the grip.
 import type { Ink, Thing } from "../api";
 import { centre, type Point, to_screen, type View } from "../geometry";
-import { hovered, inks, link, selected, takers, told_takers } from "../state";
-import { grip_at, moving, shaping, size, view } from "../tools";
+import { hovered, inks, link, section_line, selected, takers, told_takers } from "../state";
+import { grip_at, moving, section_sketch, shaping, size, view } from "../tools";
 import { Laid } from "./laid";
 import { outline_path } from "./outline";
 import { SectionMark } from "./section_panel";
@@ -100,7 +100,7 @@ export function Marks({ shown }: { shown: Shown }) {
   if (now === null) return null;
   return (
     <svg class="marks" width={width} height={height} aria-hidden="true" focusable="false">
-      <Discs shown={shown} now={now} />
+      {section_line.value === null && section_sketch.value === null && <Discs shown={shown} now={now} />}
       <Stood shown={shown} now={now} />
       {hovered.value !== selected.value && <Outline shown={shown} id={hovered.value} off={4} name="mark-hovered" />}
       <SectionMark now={now} />

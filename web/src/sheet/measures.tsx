@@ -2,7 +2,7 @@
 import { computed } from "@preact/signals";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { bounds, centre, to_screen, type View } from "../geometry";
-import { link, selected } from "../state";
+import { link, selected, without } from "../state";
 import { drawing, drawn_things, grip_at, type Measure, measure_says, measures, moving, shaping, size, standing_now, tape_shown, type_measure, view } from "../tools";
 import { type Dimension, DimensionLine, figure_at } from "./dimension";
 import type { Shown } from "./shown";
@@ -151,7 +151,7 @@ function Figure({ placed: { measure, x, y } }: { placed: Placed }) {
 /** Those that stand on the sheet now: the figures of the light keep off them. */
 export const measures_placed = computed<readonly Placed[]>(() => {
   const sight = view.value;
-  const is_other = drawing.value !== null || shaping.value !== null || tape_shown.value !== null;
+  const is_other = without.value !== null || drawing.value !== null || shaping.value !== null || tape_shown.value !== null;
   return sight === null || selected.value === null || is_other ? [] : placed(measures.value, sight);
 });
 
