@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <functional>
+#include <map>
 
 #include "tests/scenes.h"
 
@@ -50,6 +51,43 @@ TEST(Study, ComputesAgainOnlyWhatItsInputsChange) {
   const auto lower = study.places_year("proposed");
   ASSERT_TRUE(lower);
   EXPECT_EQ(study.computed(), before + 3);
+}
+
+TEST(Takers, OfEachMonthAddUpToTheYears) {
+  study::Study study = study_of(kGarden);
+  const auto year = study.takers("found", {"long-bed"});
+  ASSERT_TRUE(year);
+  std::map<std::string, double> sums;
+  for (int m = 0; m < 12; ++m) {
+    const auto of_month = study.takers("found", {"long-bed"}, nullptr, {m});
+    for (const light::Taker& taker : (*of_month)->find("long-bed")->takers)
+      sums[taker.id] += taker.sun_h_per_year;
+  }
+  const auto& takers = (*year)->find("long-bed")->takers;
+  ASSERT_GE(takers.size(), 2U);
+  for (const light::Taker& taker : takers)
+    EXPECT_NEAR(sums[taker.id], taker.sun_h_per_year, 1e-6) << taker.id;
+}
+
+TEST(Inks, StayWithTheirThingsInEveryProposal) {
+  study::Study study = study_of(kGarden + R"(
+[[change]]
+thing = "lane-wall"
+height_m = 0.4
+[[wall]]
+id = "new-wall"
+line = [[-4,-1.2],[4,-1.2]]
+height_m = 3
+kind = "brick"
+status = "proposed"
+)");
+  const auto found = study.takers("found"), proposed = study.takers("proposed");
+  ASSERT_TRUE(found && proposed);
+  const auto inked = (*found)->inked();
+  ASSERT_FALSE(inked.empty());
+  // The new wall takes far more than what is left of the old one, which keeps its place.
+  for (std::size_t i = 0; i < inked.size(); ++i) EXPECT_EQ((*proposed)->ranked[i], inked[i]);
+  EXPECT_EQ((*proposed)->ranked[inked.size()], "new-wall");
 }
 
 const std::vector<int> kGrowing{3, 4, 5, 6, 7, 8};

@@ -308,7 +308,10 @@ Result<Shared<TakersYear>> Study::takers(const std::string& scheme,
     const auto found = takers("found", {}, progress);
     if (!found) return tl::unexpected<Error>(found.error());
     first = (*found)->inked();
-    if (first.size() == geometry::kTakerInks.size()) first = (*found)->ranked;  // letters stay too
+    if (first.size() == geometry::kTakerInks.size()) {  // letters stay too
+      first = (*found)->ranked;
+      std::erase_if(first, [&](const std::string& id) { return (*found)->taking.count(id) == 0; });
+    }
     for (const std::string& id : first) key += " " + id;
   }
   return once<TakersYear>(key, [&]() -> Result<TakersYear> {

@@ -62,6 +62,7 @@ for (const by of kHands) {
     const hands = await at.hands(by, "/proposed/bank");
     const { page } = hands;
     await page.locator(".months-table td").first().waitFor();
+    await page.locator(".takers .taker").first().waitFor(); // the answer has its taker
     await settled(page);
     if (by === "keys") await hands.keys("F6", "F6", "w", "Enter");
     else await hands.tap(page.locator(".headline .why-word").first());

@@ -496,7 +496,8 @@ looking["steps are left for later, taken up again, and folded to a word"] = asyn
   await page.getByLabel("From 2 to 3").fill("14");
   await hands.tap(page.getByRole("button", { name: /^\d? ?North/ }));
   await hands.tap(page.getByRole("button", { name: /^\d? ?Plot/ }));
-  equal(await page.getByLabel("From 2 to 3").inputValue(), "14", "what was typed is still there");
+  const typed = () => page.getByLabel("From 2 to 3").inputValue();
+  await until(async () => (await typed()) === "14", async () => `what was typed is still there: ${await typed()}`);
   await hands.tap(page.getByRole("button", { name: "That will do" }));
   await page.getByRole("button", { name: "First steps" }).waitFor();
   equal(await page.locator(".laid path").count(), 0, "nothing is left on the sheet");
