@@ -2,8 +2,10 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <functional>
 #include <map>
+#include <numbers>
 
 #include "tests/scenes.h"
 
@@ -135,6 +137,18 @@ TEST(OnGuesses, ArePlacesInTheWayOfGuessedThings) {
 TEST(OnGuesses, AreAllPlacesWhereNorthIsGuessed) {
   study::Study study = study_of(near_and_far("", "guessed = [\"plan_north_deg\"]\n"));
   EXPECT_TRUE((*study.on_guesses("found"))->rests("far", kGrowing));
+}
+
+// [closed-form] The longest day's half is acos(−tan φ tan δ): half a degree of latitude changes it
+// by 3 minutes at 48°.
+TEST(OnGuesses, AreNotPlacesInATownNearby) {
+  study::Study study = study_of(near_and_far("", "guessed = [\"latitude_deg\"]\n"));
+  EXPECT_FALSE((*study.on_guesses("found"))->rests("far", kGrowing));
+  const auto half_day_h = [](double latitude_deg) {
+    const double radians = std::numbers::pi / 180;
+    return std::acos(-std::tan(latitude_deg * radians) * std::tan(23.44 * radians)) / radians / 15;
+  };
+  EXPECT_LT(2 * (half_day_h(48.91) - half_day_h(48.41)), 0.25);
 }
 
 TEST(OnGuesses, IsABedThatIsGuessedItself) {

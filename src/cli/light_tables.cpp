@@ -138,13 +138,10 @@ std::string noon_says(const study::Stand& stand) {
 std::vector<std::string> guessed_list(const study::Stand& stand) {
   std::vector<std::string> out;
   for (const garden::Entry& entry : stand.garden.entries) {
-    const garden::Value* guessed = entry.find("guessed");
-    if (guessed == nullptr || guessed->list() == nullptr || guessed->list()->empty()) continue;
     if (!study::matters_for_light(entry.table)) continue;
     std::vector<std::string> keys;
-    for (const garden::Value& key : *guessed->list()) {
-      if (key.text() != nullptr) keys.push_back(garden::key_says(*key.text()));
-    }
+    for (const std::string& key : entry.guessed()) keys.push_back(garden::key_says(key));
+    if (keys.empty()) continue;
     out.push_back(
         fmt::format("{} ({})", entry.id.empty() ? entry.table : entry.id, fmt::join(keys, ", ")));
   }

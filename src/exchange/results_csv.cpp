@@ -14,8 +14,9 @@ std::string lies_on(const study::Stand& stand, const light::Field& field, std::s
   return on == light::kOnGround ? "ground" : stand.garden.beds[static_cast<std::size_t>(on)].id;
 }
 
-const char* on_guesses(const PlacesOf& of, const std::string& place, std::size_t month) {
-  return of.on_guesses.rests(place, {static_cast<int>(month)}) ? "yes" : "no";
+const char* on_guesses(const study::OnGuesses& guesses, const std::string& place,
+                       std::size_t month) {
+  return guesses.rests(place, {static_cast<int>(month)}) ? "yes" : "no";
 }
 
 /// The mean of the growing months, as the picture has it: `month` says which they are.
@@ -101,7 +102,7 @@ std::string places_csv(const std::vector<PlacesOf>& schemes) {
                        month.sun_h_per_day, month.morning_h, month.midday_h, month.afternoon_h,
                        month.sunshine_h_per_day, month.dli_mol_m2_d);
         if (!std::isnan(month.share_of_open)) fmt::format_to(back, "{:.4f}", month.share_of_open);
-        fmt::format_to(back, ",{}\n", on_guesses(of, place.place.id, m));
+        fmt::format_to(back, ",{}\n", on_guesses(of.on_guesses, place.place.id, m));
       }
       append_mean(out, of, place);
     }
@@ -119,7 +120,22 @@ std::string places_day_csv(const std::vector<PlacesOf>& schemes, LocalDate date)
       fmt::format_to(back, "{},{},{},{},{:.3f},{:.3f},{:.3f},{:.3f},{}\n", of.scheme,
                      place.place.id, light::place_kind_name(place.place.kind),
                      iso_date(date).substr(5), day.sun_h_per_day, day.morning_h, day.midday_h,
-                     day.afternoon_h, on_guesses(of, place.place.id, month));
+                     day.afternoon_h, on_guesses(of.on_guesses, place.place.id, month));
+    }
+  }
+  return out;
+}
+
+std::string beds_moment_csv(const std::vector<BedsOf>& schemes, LocalDate date, double clock_h) {
+  const auto month = static_cast<std::size_t>(static_cast<unsigned>(date.month()) - 1);
+  std::string out = "scheme,bed,day,clock,share_in_sun,on_guesses\n";
+  auto back = std::back_inserter(out);
+  for (const BedsOf& of : schemes) {
+    for (std::size_t b = 0; b < of.beds.size(); ++b) {
+      if (of.share_in_sun[b])
+        fmt::format_to(back, "{},{},{},{},{:.3f},{}\n", of.scheme, of.beds[b],
+                       iso_date(date).substr(5), clock_text(clock_h, false), *of.share_in_sun[b],
+                       on_guesses(of.on_guesses, of.beds[b], month));
     }
   }
   return out;

@@ -1,6 +1,7 @@
 // Results as CSV: metric, the unit in each column's name, a point for decimals.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,16 @@ struct PlacesOf {
 [[nodiscard]] std::string places_csv(const std::vector<PlacesOf>& schemes);
 /// A line for each scheme and place; the years are of that day alone.
 [[nodiscard]] std::string places_day_csv(const std::vector<PlacesOf>& schemes, LocalDate date);
+/// How much of each bed is in the sun at a moment.
+struct BedsOf {
+  std::string scheme;
+  std::vector<std::string> beds;
+  std::vector<std::optional<double>> share_in_sun;  // of each bed; nothing: it has no cell
+  const study::OnGuesses& on_guesses;
+};
+/// A line for each scheme and bed.
+[[nodiscard]] std::string beds_moment_csv(const std::vector<BedsOf>& schemes, LocalDate date,
+                                          double clock_h);
 /// A line for each cell of the field: every month, and the mean of the `growing` ones (0 to 11).
 [[nodiscard]] std::string field_csv(const study::Stand& stand, const light::Field& field,
                                     const std::vector<int>& growing);

@@ -153,13 +153,9 @@ nlohmann::json place_json(const study::Stand& stand, const light::PlaceSun& sun,
 nlohmann::json guessed_json(const study::Stand& stand) {
   nlohmann::json json = nlohmann::json::array();
   for (const garden::Entry& entry : stand.garden.entries) {
-    const garden::Value* guessed = entry.find("guessed");
-    if (guessed == nullptr || guessed->list() == nullptr) continue;
     if (!study::matters_for_light(entry.table)) continue;
-    for (const garden::Value& key : *guessed->list()) {
-      if (key.text() == nullptr) continue;
-      json.push_back((entry.id.empty() ? entry.table : entry.id) + "." + *key.text());
-    }
+    for (const std::string& key : entry.guessed())
+      json.push_back((entry.id.empty() ? entry.table : entry.id) + "." + key);
   }
   return json;
 }

@@ -22,11 +22,7 @@ T begin_thing(const Garden& garden, std::size_t i, Mark mark) {
   thing.entry = i;
   if (const Value* phase = entry.find("phase"); phase && phase->number())
     thing.phase = static_cast<int>(*phase->number());
-  if (const Value* guessed = entry.find("guessed"); guessed && guessed->list()) {
-    for (const Value& key : *guessed->list()) {
-      if (key.text()) thing.guessed.push_back(*key.text());
-    }
-  }
+  thing.guessed = entry.guessed();
   return thing;
 }
 

@@ -21,6 +21,16 @@ std::string Entry::text(std::string_view key) const {
   return value == nullptr || value->text() == nullptr ? std::string() : *value->text();
 }
 
+std::vector<std::string> Entry::guessed() const {
+  std::vector<std::string> keys;
+  const Value* named = find("guessed");
+  if (named == nullptr || named->list() == nullptr) return keys;
+  for (const Value& key : *named->list()) {
+    if (key.text() != nullptr) keys.push_back(*key.text());
+  }
+  return keys;
+}
+
 std::string Draft::at(TextPlace place) const {
   return place.line == 0 ? file : fmt::format("{}:{}:{}", file, place.line, place.column);
 }

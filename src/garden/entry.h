@@ -59,6 +59,8 @@ struct Entry {
   [[nodiscard]] const Value* find(std::string_view key) const;
   /// A key's text; empty where it has none.
   [[nodiscard]] std::string text(std::string_view key) const;
+  /// The keys whose figures were not measured, as `guessed` names them.
+  [[nodiscard]] std::vector<std::string> guessed() const;
 };
 
 struct Draft {

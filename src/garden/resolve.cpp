@@ -228,12 +228,9 @@ Trace figure_trace(const Garden& garden, const Entry& entry, const std::string& 
       trace.number = *number;
       trace.has_number = true;
     }
-    trace.standing = Standing::kMeasured;
-    if (const Value* guessed = entry.find("guessed"); guessed != nullptr && guessed->list()) {
-      for (const Value& name : *guessed->list()) {
-        if (name.text() != nullptr && *name.text() == key) trace.standing = Standing::kGuessed;
-      }
-    }
+    const std::vector<std::string> guessed = entry.guessed();
+    const bool is_guess = std::find(guessed.begin(), guessed.end(), key) != guessed.end();
+    trace.standing = is_guess ? Standing::kGuessed : Standing::kMeasured;
     return trace;
   }
   const TableSchema* table = find_table(entry.table);

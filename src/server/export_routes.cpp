@@ -1,6 +1,4 @@
 // What is taken along: the sun print in bytes, pictures and tables.
-#include <fmt/format.h>
-
 #include <cmath>
 
 #include "exchange/results_csv.h"
@@ -67,25 +65,24 @@ Result<std::string> places_table(study::Study& study, const std::vector<std::str
 /// How much of each bed is in the sun.
 Result<std::string> moment_table(study::Study& study, const std::vector<std::string>& schemes,
                                  const study::When& when) {
-  std::string out = "scheme,bed,day,clock,share_in_sun,on_guesses\n";
+  std::vector<study::Shared<study::OnGuesses>> guesses;
+  std::vector<exchange::BedsOf> of;
   for (const std::string& scheme : schemes) {
     const auto stand = study.stand(scheme);
     if (!stand) return tl::unexpected<Error>(stand.error());
-    const auto shown =
-        study::field_shown(study, scheme, when, study::drawn_cell_m((*stand)->garden));
+    const garden::Garden& garden = (*stand)->garden;
+    const auto shown = study::field_shown(study, scheme, when, study::drawn_cell_m(garden));
     if (!shown) return tl::unexpected<Error>(shown.error());
-    const auto guesses = study.on_guesses(scheme);
-    if (!guesses) return tl::unexpected<Error>(guesses.error());
-    const auto& beds = (*stand)->garden.beds;
-    const auto shares = light::bed_means(*shown->field, shown->hours, beds.size());
-    for (std::size_t b = 0; b < beds.size(); ++b) {
-      if (shares[b])
-        out += fmt::format("{},{},{},{},{:.3f},{}\n", scheme, beds[b].id,
-                           iso_date(*when.day).substr(5), clock_text(*when.clock_h, false),
-                           *shares[b], (*guesses)->rests(beds[b].id, when.months) ? "yes" : "no");
-    }
+    const auto on_guesses = study.on_guesses(scheme);
+    if (!on_guesses) return tl::unexpected<Error>(on_guesses.error());
+    guesses.push_back(*on_guesses);
+    std::vector<std::string> beds;
+    for (const garden::Bed& bed : garden.beds) beds.push_back(bed.id);
+    of.push_back({scheme, std::move(beds),
+                  light::bed_means(*shown->field, shown->hours, garden.beds.size()),
+                  *guesses.back()});
   }
-  return out;
+  return exchange::beds_moment_csv(of, *when.day, *when.clock_h);
 }
 
 }  // namespace

@@ -100,13 +100,10 @@ Json narrows_json(const garden::Garden& garden) {
   const Narrows narrows(garden);
   Json json = Json::object();
   for (const garden::Entry& entry : garden.entries) {
-    const garden::Value* guessed = entry.find("guessed");
-    if (guessed == nullptr || guessed->list() == nullptr) continue;
-    for (const garden::Value& key : *guessed->list()) {
-      if (key.text() == nullptr) continue;
-      const std::string says = narrows.says(entry, *key.text());
+    for (const std::string& key : entry.guessed()) {
+      const std::string says = narrows.says(entry, key);
       const std::string& of = entry.id.empty() ? entry.table : entry.id;
-      if (!says.empty()) json[of + "." + *key.text()] = says;
+      if (!says.empty()) json[of + "." + key] = says;
     }
   }
   return json;

@@ -108,14 +108,11 @@ std::string next_step(const Stand& stand, const std::vector<garden::Finding>& fi
       return finding.says + " " + finding.mend.front();
   }
   for (const garden::Entry& entry : stand.garden.entries) {
-    const garden::Value* guessed = entry.find("guessed");
-    if (guessed == nullptr || guessed->list() == nullptr || guessed->list()->empty() ||
-        !matters_for_light(entry.table))
-      continue;
-    const garden::Value& key = guessed->list()->front();
-    if (key.text() != nullptr)
+    const std::vector<std::string> guessed = entry.guessed();
+    if (!guessed.empty() && matters_for_light(entry.table))
       return fmt::format("Measure the {} of {}: it is a guess, and light rests on it.",
-                         garden::key_says(*key.text()), entry.id.empty() ? entry.table : entry.id);
+                         garden::key_says(guessed.front()),
+                         entry.id.empty() ? entry.table : entry.id);
   }
   if (stand.garden.beds.empty()) return "Choose a thing on the sheet to see its figures.";
   return fmt::format(

@@ -12,28 +12,22 @@ namespace {
 
 using Things = std::set<std::string>;
 
-bool names_one_of(const garden::Entry& entry, std::initializer_list<std::string_view> keys) {
-  const garden::Value* guessed = entry.find("guessed");
-  if (guessed == nullptr || guessed->list() == nullptr) return false;
-  return std::any_of(guessed->list()->begin(), guessed->list()->end(), [&](const auto& key) {
-    return key.text() != nullptr && std::find(keys.begin(), keys.end(), *key.text()) != keys.end();
-  });
-}
-
-/// North, the place on earth, the fall of the ground, the skyline.
+/// North, the fall of the ground, the skyline. A place on earth that is a town's is off by less
+/// than a degree, which is minutes of sun a day, and does not count.
 bool all_is_guessed(const garden::Entry& entry) {
-  if (entry.table == "garden")
-    return names_one_of(entry, {"plan_north_deg", "latitude_deg", "longitude_deg"});
-  return entry.table == "ground" &&
-         names_one_of(entry, {"falls_m", "toward_deg", "over", "spots", "horizon"});
+  static const std::set<std::string> of_garden{"plan_north_deg"},
+      of_ground{"falls_m", "toward_deg", "over", "spots", "horizon"};
+  if (entry.table != "garden" && entry.table != "ground") return false;
+  const std::set<std::string>& counts = entry.table == "garden" ? of_garden : of_ground;
+  const std::vector<std::string> guessed = entry.guessed();
+  return std::any_of(guessed.begin(), guessed.end(),
+                     [&](const std::string& key) { return counts.count(key) > 0; });
 }
 
 Things guessed_things(const garden::Garden& garden) {
   Things things;
   for (const garden::Entry& entry : garden.entries) {
-    const garden::Value* guessed = entry.find("guessed");
-    if (guessed != nullptr && guessed->list() != nullptr && !guessed->list()->empty() &&
-        !entry.id.empty() && matters_for_light(entry.table))
+    if (!entry.id.empty() && matters_for_light(entry.table) && !entry.guessed().empty())
       things.insert(entry.id);
   }
   return things;

@@ -72,8 +72,8 @@ struct TakersYear {
 };
 
 /// How much of each place's sun rests on guessed figures: hours a day, by month, that the guessed
-/// things take from it; all of it where north, the place on earth, the ground's fall or the skyline
-/// is guessed, or the place itself.
+/// things take from it; all of it where north, the ground's fall or the skyline is guessed, or the
+/// place itself.
 struct OnGuesses {
   std::map<std::string, std::array<double, 12>>
       hours;  // by place; none: a place of measured things

@@ -28,6 +28,16 @@ async function from_midst(page, dx, dy) {
 }
 const chosen = (page) => page.locator(".thing-name").innerText();
 
+/** A garden that was just begun, open as found, on a server of its own. */
+async function on_bare_ground(at) {
+  at.served = await Served.start(at.program);
+  const begin = { title: "Plot", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris" };
+  at.garden = (await at.served.post("/api/gardens", { begin })).id;
+  const page = await at.page(kSizes.desk);
+  await page.goto(`${at.served.url}#${at.garden}/found`);
+  return { hands: new Hands(page, "mouse"), page };
+}
+
 for (const by of kHands) {
   editing[`a bed drawn, by ${by}`] = async (at) => {
     const hands = await at.hands(by);
@@ -273,12 +283,7 @@ editing["every kind of thing is drawn"] = async (at) => {
 };
 
 alone["an empty garden is drawn into"] = async (at) => {
-  at.served = await Served.start(at.program);
-  const begin = { title: "Plot", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris" };
-  at.garden = (await at.served.post("/api/gardens", { begin })).id;
-  const page = await at.page(kSizes.desk);
-  await page.goto(`${at.served.url}#${at.garden}/found`);
-  const hands = new Hands(page, "mouse");
+  const { hands, page } = await on_bare_ground(at);
   await hands.tap(page.getByRole("button", { name: "Draw something" }));
   await hands.tap(page.locator(".draw-kind", { hasText: /^Boundary$/ }));
   await hands.drag(await from_midst(page, -180, -150), await from_midst(page, 160, 200));
@@ -487,12 +492,7 @@ for (const by of ["mouse", "touch", "keys"]) {
 }
 
 alone["what is drawn while the program is away waits, is seen, and comes"] = async (at) => {
-  at.served = await Served.start(at.program);
-  const begin = { title: "Plot", latitude_deg: 48.41, longitude_deg: -4.36, time_zone: "Europe/Paris" };
-  at.garden = (await at.served.post("/api/gardens", { begin })).id;
-  const page = await at.page(kSizes.desk);
-  await page.goto(`${at.served.url}#${at.garden}/found`);
-  const hands = new Hands(page, "mouse");
+  const { hands, page } = await on_bare_ground(at);
   await page.getByRole("button", { name: "Draw something" }).waitFor();
   await page.waitForTimeout(400);
   await at.served.end();

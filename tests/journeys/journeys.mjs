@@ -33,10 +33,8 @@ async function begin(kind) {
   return new Journey(browser, null, null); // it begins its own server
 }
 
-const again = []; // what failed beside another is walked once more alone: two share two cores
-const most_again = 4;
 let failed = 0;
-async function run({ kind, name, journey }, is_alone) {
+async function run({ kind, name, journey }) {
   const begun = Date.now();
   const at = await begin(kind);
   at.program = program;
@@ -46,7 +44,6 @@ async function run({ kind, name, journey }, is_alone) {
     console.log(`ok      ${name}${note === undefined ? "" : `: ${note}`} (${Date.now() - begun} ms)`);
   } catch (error) {
     const number = (failed += 1);
-    if (!is_alone) again.push({ kind, name, journey });
     await at.pictures(`${process.env.FAILED_TO ?? "/tmp"}/failed-${number}`);
     console.log(`FAILED  ${name}: ${error.message.split("\n").slice(0, 6).join(" ")} [failed-${number}]`);
   }
@@ -63,13 +60,9 @@ for (const topic of [beginning, keeping, changing, drawing, asking, cutting, tou
 const begun = Date.now();
 const count = waiting.length;
 async function work() {
-  for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) await run(next, false);
+  for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) await run(next);
 }
 await Promise.all(Array.from({ length: at_once }, work));
-if (again.length <= most_again) {
-  failed = 0;
-  for (const one of again) await run(one, true);
-}
 await browser.close();
 await served.close();
 console.log(`${count} journeys, ${failed} failed, ${Math.round((Date.now() - begun) / 1000)} s`);

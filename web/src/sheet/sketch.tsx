@@ -1,5 +1,5 @@
 // What is being drawn, on the sheet: its lines so far, the cross, its measures; and what waits to come.
-import { adds_in, arriving, scheme, state } from "../state";
+import { arriving, scheme, state } from "../state";
 import { apart, length_says, lie_of, type Point, to_screen, type View } from "../geometry";
 import { box_of, guides, drawing, type Drawing, size, sketch_of, tape_shown, view } from "../tools";
 import { type Dimension, DimensionLine, figure_at } from "./dimension";
@@ -61,10 +61,9 @@ function Shape({ now, sight }: { now: Drawing; sight: View }) {
 export function Arriving() {
   const sight = view.value;
   if (sight === null) return null;
-  const shapes = arriving.value.flatMap(({ edit }) => adds_in(edit)).filter((add) => add.scheme === scheme.value);
   return (
     <g class={scheme.value === "found" ? "sketch" : "sketch is-proposed"}>
-      {shapes.map((add, i) => {
+      {arriving.value.map((add, i) => {
         const { corners, closed } = lie_of(add.set ?? {});
         const px = corners.map((corner) => to_screen(sight, corner));
         if (px.length === 1) return <circle key={i} class="sketch-line" cx={px[0]?.[0]} cy={px[0]?.[1]} r="10" />;

@@ -3,7 +3,7 @@ import { batch, computed, signal, untracked } from "@preact/signals";
 import { ask, type Edit, type Head, Refused, type Schema, send, type State, type Thing } from "../api";
 import { store_kept } from "./kept";
 import { again, gone, load, load_error, no_room, problem } from "./load";
-import { forget_done, moved_since, note_done, note_waiting, with_typed } from "./made";
+import { added_since, forget_done, moved_since, note_done, note_waiting, with_typed } from "./made";
 import { type Kept, Queue, type Step, type Told } from "./queue";
 
 export { again, gone, load_error, no_room, problem };
@@ -34,29 +34,11 @@ export const link = computed<"here" | "gone" | "no_room" | "read_only">(() =>
 export const offset_since = (thing: string, change: number): [number, number] =>
   moved_since(garden.value, scheme.value, thing, change);
 
-/** A thing that was added here, until the garden shown has it. */
-export interface Arriving {
-  edit: Edit;
-  change: number | null; // with which it came; null: it waits
-}
-export const arriving = signal<Arriving[]>([]);
+/** Things added here to the scheme shown, until the garden shown has them. */
+export const arriving = computed(() => added_since(garden.value, scheme.value, state.value?.head.change ?? 0));
 
 /** What came by an edit that was sent from this page. */
 const made_by = new WeakMap<Edit, string[]>();
-
-/** The adding parts of an edit, each with its scheme. */
-export function adds_in(edit: Edit): Edit[] {
-  const parts = (edit.all as Partial<Edit>[] | undefined) ?? [edit];
-  return parts.filter((part) => part.add !== undefined).map((part) => ({ scheme: edit.scheme, ...part }));
-}
-
-/** What waits and what has just come, until the garden shown has it. */
-function note_arriving(unsent: readonly Kept[]): void {
-  const waits = unsent.flatMap(({ edit }) => (edit !== undefined && adds_in(edit).length > 0 ? [{ edit, change: null }] : []));
-  const shown = state.peek()?.head.change ?? 0;
-  const came = arriving.peek().filter(({ change }) => change !== null && change > shown);
-  if (waits.length + came.length + arriving.peek().length > 0) arriving.value = [...came, ...waits];
-}
 
 const state_asked = signal(0); // counted up to ask for the state anew
 
@@ -148,9 +130,6 @@ export const queue = new Queue({
     if (kept.garden !== garden.peek()) return;
     batch(() => {
       note_done(kept, now.change);
-      const { edit } = kept;
-      if (edit !== undefined && adds_in(edit).length > 0)
-        arriving.value = [...arriving.peek().filter((one) => one.edit !== edit), { edit, change: now.change }];
       newer(now);
     });
   },
@@ -170,7 +149,6 @@ export const queue = new Queue({
       waiting.value = kept.length;
       note_waiting(kept);
       if (kept.length === 0) room_again("Nothing waits any more.");
-      note_arriving(kept.filter((one) => one.garden === garden.peek()));
     });
   },
   store: store_kept,
@@ -288,7 +266,6 @@ export function open_garden(id: string | null, shown = "proposed"): void {
     state.value = null;
     head_known.value = null;
     forget_done();
-    arriving.value = [];
   });
 }
 
@@ -327,7 +304,6 @@ export const state_loading = load(
   {
     then: (now) => {
       head_known.value = now.head;
-      arriving.value = arriving.peek().filter(({ change }) => change === null || change > now.head.change);
       const is_there = now.things.some((thing) => thing.id === selected.peek());
       if (!is_there) selected.value = null;
       const next = chosen_next.peek();

@@ -52,6 +52,10 @@ function since(garden: string | null, scheme: string, change: number): Edit[] {
     .map((made) => made.edit);
 }
 
+/** What was added since. */
+export const added_since = (garden: string | null, scheme: string, change: number): Edit[] =>
+  since(garden, scheme, change).filter((edit) => edit.add !== undefined);
+
 /** How far a thing stands from where it stood with a change. */
 export function moved_since(garden: string | null, scheme: string, thing: string, change: number): [number, number] {
   let [x, y] = [0, 0];
