@@ -3,7 +3,7 @@ import { gain_says, hours_says } from "../geometry";
 import { day_says, field, field_of, months_say, places_loading, places_shown, scheme, second_field, second_state, sides, things, when_says } from "../state";
 import { scheme_says } from "../sheet";
 import { select } from "../tools";
-import { listed } from "./format";
+import { listed, share_says } from "./format";
 import { type Gained, gains_between, gains_of_places, is_in_both } from "./gains";
 
 const size_says = ({ by, from_guessed = false, to_guessed = false }: Gained) =>
@@ -28,8 +28,6 @@ function is_moved(id: string): boolean {
   const here = things.value.get(id);
   return other !== undefined && here !== undefined && JSON.stringify(other.corners) !== JSON.stringify(here.corners);
 }
-
-const share_says = (share: number) => `${Math.round(100 * share)} %`;
 
 /** Of a moment: how much of each bed that both have is in the sun. */
 function ComparedMoment({ pair }: { pair: readonly [string, string] }) {

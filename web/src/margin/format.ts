@@ -52,6 +52,9 @@ export function read_value(value: string): string {
   return /^\[[^[\]]*\]$/.test(bare) ? bare.slice(1, -1) : bare;
 }
 
+/** 0.254 as "25 %". */
+export const share_says = (share: number): string => `${Math.round(100 * share)} %`;
+
 /** With its full stop, if it has none. */
 export function sentence(text: string): string {
   return text === "" || /[.?!]$/.test(text) ? text : `${text}.`;

@@ -14,7 +14,7 @@ import { gains_of_places } from "./gains";
 import { shows_shadow } from "../tools";
 import { HeightWord, ShadowOf } from "./first_steps";
 import { Facts } from "./form";
-import { about, capital, light, listed } from "./format";
+import { about, capital, light, listed, share_says } from "./format";
 import { MonthsTable } from "./months_table";
 import { Move } from "./move";
 import { TapePart } from "./tape_part";
@@ -122,7 +122,7 @@ function Headline({ place }: { place: Place }) {
       <ul class="figures" aria-label={told.of === "" ? undefined : told.of}>
         <Further says="with cloud" figure={`${hours_says(told.cloud, guessed)} h`} pointer={month_pointer(place, "sunshine_h_per_day")} />
         <Further says="light, mol/m²" figure={about(light(told.light, guessed), guessed)} pointer={month_pointer(place, "dli_mol_m2_d")} />
-        {told.share !== null && <Further says="of the open" figure={about(`${Math.round(told.share * 100)} %`, guessed)} pointer={month_pointer(place, "share_of_open")} />}
+        {told.share !== null && <Further says="of the open" figure={about(share_says(told.share), guessed)} pointer={month_pointer(place, "share_of_open")} />}
         {told.of === "" && when.value.kind === "months" && is_growing(when.value) && <Further says="in a word" figure={place.light_class} pointer={`/light/places/${place.id}/class`} />}
       </ul>
       {told.of !== "" && <p class="small">These three are of {told.of}.</p>}

@@ -5,6 +5,7 @@ import type { Field } from "../api";
 import { gain_says, hours_says } from "../geometry";
 import { field, field_of, places_loading, places_shown, saying, selected, things, trying, without } from "../state";
 import { asks_to_keep, KeepOrPutBack } from "./deeds";
+import { share_says } from "./format";
 import { as_written, chosen_first, type Gained, gains_between, on_places } from "./gains";
 import { fact_tried_says } from "./trial_of_fact";
 
@@ -60,8 +61,6 @@ function won_now(): Won | null {
 const nothing_won = { hours: "no bed wins or loses a tenth of an hour.", shares: "no bed has more or less of it in the sun." };
 
 const told_size = (by: number, on_guesses = false) => hours_says(Math.abs(by), on_guesses).replace("≈", "about");
-
-const share_says = (share: number) => `${Math.round(100 * share)} %`;
 
 function told({ says, gains, of }: Won): string {
   const most = gains[0];
