@@ -304,7 +304,10 @@ void build_one(Garden& garden, std::size_t i, Mark mark, const PointMap& points)
     garden.flats.push_back(make_flat(begin_thing<Flat>(garden, i, mark), keys, table));
   else if (table == "point" || table == "gate")
     garden.marks.push_back(make_spot(begin_thing<Spot>(garden, i, mark), keys, table));
-  else if (table == "tank") {
+  else if (table == "view" || table == "hide" || table == "watch") {
+    garden.sights.push_back(begin_thing<Sight>(garden, i, mark));
+    garden.sights.back().table = table;
+  } else if (table == "tank") {
     Tank tank = begin_thing<Tank>(garden, i, mark);
     tank.at = keys.place("at");
     tank.holds = litres(*keys.number("litres"));
@@ -346,6 +349,28 @@ void lay_covers_over(Garden& garden, const PointMap& points) {
   }
 }
 
+/// Lines of sight end at things, wherever those stand in this scheme.
+void lay_sights(Garden& garden, const PointMap& points) {
+  const auto middles = middles_of(garden);
+  for (std::size_t i = 0; i < garden.sights.size(); ++i) {
+    Sight& sight = garden.sights[i];
+    const Keys keys(garden.entry_of(sight), points);
+    for (const std::string& id : keys.texts("from"))
+      if (const auto at = middles.find(id); at != middles.end()) sight.from.push_back(at->second);
+    const std::string point = keys.text("to");
+    const auto seen = middles.find(keys.has("to") ? point : keys.text("thing"));
+    if (keys.has("to") && (point.empty() || points.count(point) > 0))
+      sight.to = keys.place("to");
+    else if (seen != middles.end())
+      sight.to = seen->second;
+    else
+      sight.from.clear();  // what was looked at is gone, or has no place yet
+    sight.corridor =
+        keys.length("corridor_m").value_or(metres(default_number(sight.table, "corridor_m")));
+  }
+  std::erase_if(garden.sights, [](const Sight& sight) { return sight.from.empty(); });
+}
+
 }  // namespace
 
 void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap& points,
@@ -363,6 +388,7 @@ void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap
       build_one(garden, i, marks[i], points);
   }
   lay_covers_over(garden, points);
+  lay_sights(garden, points);
   for (Tree& tree : garden.trees) {
     const auto was = before.find(tree.id);
     if (was == before.end()) continue;
@@ -376,6 +402,27 @@ void build_things(Garden& garden, const std::vector<Mark>& marks, const PointMap
 Vec2 toward_bearing(Angle bearing, Angle plan_north) {
   const double page = in_radians(bearing - plan_north);
   return {std::sin(page), std::cos(page)};
+}
+
+std::map<std::string, Vec2, std::less<>> middles_of(const Garden& garden) {
+  std::map<std::string, Vec2, std::less<>> out;
+  for (const Bed& t : garden.beds) out[t.id] = geometry::centroid(t.outline);
+  for (const Building& t : garden.buildings) out[t.id] = geometry::centroid(t.outline);
+  for (const Object& t : garden.objects) out[t.id] = geometry::centroid(t.outline);
+  for (const Wall& t : garden.walls) out[t.id] = (t.line.front() + t.line.back()) * 0.5;
+  for (const Tree& t : garden.trees) out[t.id] = t.at;
+  for (const Seat& t : garden.seats) out[t.id] = t.at;
+  for (const Plant& t : garden.plants) out[t.id] = t.stems.front();
+  for (const Container& t : garden.containers) out[t.id] = t.at;
+  for (const Tank& t : garden.tanks) out[t.id] = t.at;
+  for (const Support& t : garden.supports) out[t.id] = (t.line.front() + t.line.back()) * 0.5;
+  for (const Spot& t : garden.marks) out[t.id] = t.at;
+  for (const Flat& t : garden.flats)
+    out[t.id] =
+        t.outline.empty() ? (t.line.front() + t.line.back()) * 0.5 : geometry::centroid(t.outline);
+  for (const Cover& t : garden.covers)
+    if (!t.outlines.empty()) out[t.id] = geometry::centroid(t.outlines[0]);
+  return out;
 }
 
 geometry::Box2 extent(const Garden& garden) {

@@ -10,6 +10,7 @@
 // ground where a thing stands, levels metres above the garden's datum.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -170,6 +171,14 @@ struct Spot : Thing {
   Length eye;
 };
 
+/// A line of sight.
+struct Sight : Thing {
+  std::string table;       // "view", "hide" or "watch"
+  std::vector<Vec2> from;  // those who look
+  Vec2 to;                 // the place looked at, or the middle of the thing
+  Length corridor;         // how wide it is
+};
+
 /// One scheme's garden.
 struct Garden {
   std::string scheme;  // "found", "proposed" or a scheme's id
@@ -190,6 +199,7 @@ struct Garden {
   std::vector<Object> objects;
   std::vector<Flat> flats;
   std::vector<Spot> marks;
+  std::vector<Sight> sights;   // whose ends are all there
   std::vector<Entry> entries;  // all of the scheme's entries, changes applied
 
   [[nodiscard]] const Entry& entry_of(const Thing& thing) const { return entries[thing.entry]; }
@@ -215,6 +225,9 @@ struct Garden {
 
 /// A key as one would say it: "crown width" for `crown_width_m`.
 [[nodiscard]] std::string key_says(std::string_view key);
+
+/// Where each thing that has a place stands: its middle, of a row the first stem.
+[[nodiscard]] std::map<std::string, Vec2, std::less<>> middles_of(const Garden& garden);
 
 /// The smallest box around everything drawn, the boundary included.
 [[nodiscard]] geometry::Box2 extent(const Garden& garden);

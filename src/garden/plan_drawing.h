@@ -22,8 +22,13 @@ struct PlanView {
   int day_of_year = 180;  // which trees are in leaf
 };
 
-/// Paths and areas, outlines only: they lie under everything.
+/// Paths and areas, outlines only: they lie under everything. Those that go or move are struck
+/// through where they were.
 void draw_ground_cover(const PlanView& view, geometry::Group& into);
+/// Patches, and cables, pipes and drains with their letters: what the ground hides.
+void draw_in_ground(const PlanView& view, geometry::Group& into);
+/// Lines of sight.
+void draw_sights(const PlanView& view, geometry::Group& into);
 /// Contours within the boundary at an even interval, and the spot levels.
 void draw_levels(const PlanView& view, geometry::Group& into);
 /// Everything that stands, what goes struck through, what is proposed in red; trees last.

@@ -15,13 +15,47 @@ using geometry::Group;
 using geometry::Status;
 using Segments = std::vector<std::pair<Vec2, Vec2>>;
 
-geometry::Mark mark_of(const Flat& flat) {
+geometry::Mark mark_of(const Thing& thing) {
   geometry::Mark mark;
-  mark.id = flat.id;
-  mark.title = flat.id + ", " + (flat.kind.empty() ? flat.table : flat.kind);
-  mark.status = flat.mark == Mark::kExisting ? Status::kFound : Status::kProposed;
-  mark.guessed = !flat.guessed.empty();
+  mark.id = thing.id;
+  mark.status = thing.mark == Mark::kExisting ? Status::kFound : Status::kProposed;
+  mark.guessed = !thing.guessed.empty();
   return mark;
+}
+
+geometry::Mark mark_of(const Flat& flat) {
+  geometry::Mark mark = mark_of(static_cast<const Thing&>(flat));
+  mark.title = flat.id + ", " + (flat.kind.empty() ? flat.table : flat.kind);
+  return mark;
+}
+
+std::vector<Vec2> paper_line(const PlanView& view, const std::vector<Vec2>& line) {
+  std::vector<Vec2> out;
+  for (const Vec2 p : line) out.push_back(view.map.paper(p));
+  return out;
+}
+
+void draw_flat(const PlanView& view, const Flat& flat, bool removed, Group& into) {
+  geometry::Mark mark = mark_of(flat);
+  if (removed) mark.id = "found-" + mark.id, mark.status = Status::kRemoved;
+  if (flat.table == "area")
+    append_area(into, mark, view.map.paper(flat.outline), geometry::AreaLook::kPlain);
+  if (flat.table == "path")
+    append_path(into, mark, paper_line(view, flat.line), view.map.paper(in_metres(flat.width)));
+}
+
+/// Paths and areas as found that are not there any more, or lie elsewhere.
+std::vector<const Flat*> gone(const PlanView& view) {
+  std::vector<const Flat*> out;
+  if (view.found == nullptr) return out;
+  for (const Flat& was : view.found->flats) {
+    const auto is_kept = [&](const Flat& now) {
+      return now.id == was.id && now.line == was.line && now.outline == was.outline;
+    };
+    if (std::none_of(view.garden.flats.begin(), view.garden.flats.end(), is_kept))
+      out.push_back(&was);
+  }
+  return out;
 }
 
 /// The parts of a segment inside a convex ring.
@@ -120,15 +154,34 @@ std::vector<double> contour_levels(double low, double high) {
 }
 
 void draw_ground_cover(const PlanView& view, Group& into) {
+  for (const Flat* flat : gone(view)) draw_flat(view, *flat, true, into);
+  for (const char* table : {"area", "path"})
+    for (const Flat& flat : view.garden.flats)
+      if (flat.table == table) draw_flat(view, flat, false, into);
+}
+
+void draw_in_ground(const PlanView& view, Group& into) {
+  static const std::map<std::string, std::string, std::less<>> letters = {
+      {"electric", "E"}, {"gas", "G"}, {"water", "W"}, {"drain", "D"}, {"cable", "C"}};
   for (const Flat& flat : view.garden.flats) {
-    if (flat.table == "area")
-      append_area(into, mark_of(flat), view.map.paper(flat.outline), geometry::AreaLook::kPlain);
+    if (flat.table == "patch") append_patch(into, mark_of(flat), view.map.paper(flat.outline));
+    if (flat.table != "service") continue;
+    const auto letter = letters.find(flat.kind);
+    append_service(into, mark_of(flat), paper_line(view, flat.line),
+                   letter == letters.end() ? "?" : letter->second);
   }
-  for (const Flat& flat : view.garden.flats) {
-    if (flat.table != "path") continue;
-    std::vector<Vec2> line;
-    for (const Vec2 p : flat.line) line.push_back(view.map.paper(p));
-    append_path(into, mark_of(flat), line, view.map.paper(in_metres(flat.width)));
+}
+
+void draw_sights(const PlanView& view, Group& into) {
+  for (const Sight& sight : view.garden.sights) {
+    geometry::Mark mark = mark_of(sight);
+    mark.title = sight.id + ", " + sight.table;
+    const auto look = sight.table == "hide"    ? geometry::SightLook::kShut
+                      : sight.table == "watch" ? geometry::SightLook::kWatched
+                                               : geometry::SightLook::kOpen;
+    for (const Vec2 from : sight.from)
+      append_sight(into, mark, view.map.paper(from), view.map.paper(sight.to),
+                   view.map.paper(in_metres(sight.corridor)), look);
   }
 }
 

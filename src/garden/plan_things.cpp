@@ -258,22 +258,6 @@ class Drawer {
   bool removed_;
 };
 
-/// Where a thing of either garden stands, for the arrow of a move.
-std::map<std::string, Vec2> middles_of(const Garden& garden) {
-  std::map<std::string, Vec2> out;
-  for (const Bed& t : garden.beds) out[t.id] = geometry::centroid(t.outline);
-  for (const Building& t : garden.buildings) out[t.id] = geometry::centroid(t.outline);
-  for (const Object& t : garden.objects) out[t.id] = geometry::centroid(t.outline);
-  for (const Wall& t : garden.walls) out[t.id] = (t.line.front() + t.line.back()) * 0.5;
-  for (const Tree& t : garden.trees) out[t.id] = t.at;
-  for (const Seat& t : garden.seats) out[t.id] = t.at;
-  for (const Plant& t : garden.plants) out[t.id] = t.stems.front();
-  for (const Container& t : garden.containers) out[t.id] = t.at;
-  for (const Tank& t : garden.tanks) out[t.id] = t.at;
-  for (const Support& t : garden.supports) out[t.id] = (t.line.front() + t.line.back()) * 0.5;
-  return out;
-}
-
 /// Things of both gardens that do not stand where they stood.
 std::set<std::string> moved_between(const Garden& found, const Garden& now) {
   const auto then = middles_of(found);

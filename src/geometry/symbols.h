@@ -119,6 +119,12 @@ void append_peg(Group& into, const Mark& mark, Vec2 at);
 /// Where a view is from: a wedge that opens towards `facing` (unit length).
 void append_viewpoint(Group& into, const Mark& mark, Vec2 at, Vec2 facing);
 
+enum class SightLook { kOpen, kWatched, kShut };
+/// A line of sight: the two edges of what is to stay open, dashed where it is kept in sight; or
+/// one broken line that ends at a double bar, where something is to be hidden.
+void append_sight(Group& into, const Mark& mark, Vec2 from, Vec2 to, double wide_mm,
+                  SightLook look);
+
 struct DimensionShape {
   Vec2 from, to;         // what is measured
   double offset_mm = 6;  // of the dimension line, to the left of from → to as seen

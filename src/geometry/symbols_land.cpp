@@ -253,4 +253,38 @@ void append_viewpoint(Group& into, const Mark& mark, Vec2 at, Vec2 facing) {
   group.add({Dots{{at}, 1.3, ink_of(mark)}});
 }
 
+void append_sight(Group& into, const Mark& mark, Vec2 from, Vec2 to, double wide_mm,
+                  SightLook look) {
+  const double span = length(to - from);
+  if (!is_extent(span) || span < 3) return;
+  Group& group = group_of(into, mark);
+  const Vec2 along = (to - from) * (1 / span), side = left_of(along);
+  Stroke pen = quiet(mark, kFineMm);
+  if (mark.status == Status::kFound) pen.ink = Role::kGraphite;
+  if (look == SightLook::kShut) {
+    const Vec2 end = to - along * 2.2;
+    pen.dash = Dash::kSight;
+    draw(group, Path::segment(from + along * 2, end), pen);
+    Stroke bar = pen;
+    bar.weight_mm = kMediumMm;
+    bar.dash = Dash::kSolid;
+    Path bars;
+    for (const double back : {0.0, 1.0}) {
+      const Vec2 at = end - along * back;
+      bars.add(Path::segment(at - side * 2.2, at + side * 2.2));
+    }
+    draw(group, bars, bar);
+    return;
+  }
+  if (look == SightLook::kWatched) pen.dash = Dash::kSight;
+  const double half = std::max(0.5, wide_mm / 2);
+  Path edges;
+  for (const double way : {-1.0, 1.0})
+    edges.add(Path::segment(from + along * 2 + side * (half * way), to + side * (half * way)));
+  draw(group, edges, pen);
+  pen.dash = Dash::kSolid;
+  draw(group, Path::polyline({to - along * 2.4 - side * 1.2, to, to - along * 2.4 + side * 1.2}),
+       pen);
+}
+
 }  // namespace spadework::geometry

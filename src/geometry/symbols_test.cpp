@@ -100,6 +100,14 @@ std::vector<Symbol> symbols_of_things() {
        [](Group& g, const Mark& m) {
          append_viewpoint(g, m, {9, 9}, {1, 0});
        }},
+      {"sight",
+       [](Group& g, const Mark& m) {
+         append_sight(g, m, {10, 50}, {60, 20}, 8, SightLook::kOpen);
+       }},
+      {"sight shut",
+       [](Group& g, const Mark& m) {
+         append_sight(g, m, {10, 50}, {60, 20}, 8, SightLook::kShut);
+       }},
       {"dimension",
        [](Group& g, const Mark& m) {
          append_dimension(g, m, {{10, 50}, {60, 50}, 6, "5.00", true});

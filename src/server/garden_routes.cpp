@@ -38,6 +38,7 @@ geometry::Drawing plan_drawing(const study::Stand& stand, const garden::Garden* 
   drawing.title = stand.garden.site.title;
   drawing.paper = geometry::Paint{geometry::Role::kPaper, 0};
   garden::draw_ground_cover(view, drawing.root.add_group("ground", "paths and areas"));
+  garden::draw_in_ground(view, drawing.root.add_group("in-ground", "what the ground hides"));
   garden::draw_levels(view, drawing.root.add_group("levels", "contours"));
   if (stand.garden.boundary.size() >= 3) {
     geometry::Mark mark;
@@ -46,6 +47,7 @@ geometry::Drawing plan_drawing(const study::Stand& stand, const garden::Garden* 
     append_boundary(drawing.root, mark, map.paper(stand.garden.boundary));
   }
   garden::draw_things(view, drawing.root.add_group("things", "what stands in the garden"));
+  garden::draw_sights(view, drawing.root.add_group("sights", "lines of sight"));
   garden::LabelRoom room;
   garden::draw_names(view, room, drawing.root.add_group("names", "names"));
   return drawing;

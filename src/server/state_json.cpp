@@ -68,6 +68,10 @@ Lies lies_of(const Garden& garden) {
     lies[t.id] = {area ? t.outline : t.line, area, in_metres(t.width) / 2};
   }
   for (const auto& t : garden.marks) lies[t.id] = {{t.at}, false, 0.3};
+  for (const auto& t : garden.sights) {
+    Lie& lie = lies[t.id] = {{}, false, in_metres(t.corridor) / 2};
+    for (const Vec2 from : t.from) lie.corners.insert(lie.corners.end(), {from, t.to});
+  }
   for (const auto& t : garden.covers)
     if (!t.outlines.empty()) lies[t.id] = {t.outlines[0], true, 0};
   return lies;
@@ -81,7 +85,7 @@ std::map<std::string, garden::Mark> marks_of(const Garden& garden) {
   note(garden.walls), note(garden.buildings), note(garden.trees), note(garden.beds);
   note(garden.supports), note(garden.seats), note(garden.plants), note(garden.containers);
   note(garden.covers), note(garden.tanks), note(garden.objects), note(garden.flats);
-  note(garden.marks);
+  note(garden.marks), note(garden.sights);
   return marks;
 }
 

@@ -13,6 +13,7 @@ import * as drawing from "./drawing.mjs";
 import * as fitting from "./fitting.mjs";
 import * as keeping from "./keeping.mjs";
 import * as regions from "./regions.mjs";
+import * as sighting from "./sighting.mjs";
 import * as shelf from "./shelf.mjs";
 import * as touching from "./touching.mjs";
 import * as weather from "./weather.mjs";
@@ -52,7 +53,7 @@ async function run({ kind, name, journey }) {
 }
 
 const waiting = [];
-for (const topic of [beginning, keeping, changing, drawing, asking, cutting, touching, fitting, regions, shelf, weather])
+for (const topic of [beginning, keeping, changing, drawing, sighting, asking, cutting, touching, fitting, regions, shelf, weather])
   for (const kind of ["alone", "editing_ker_avel", "editing", "looking"])
     for (const [name, journey] of Object.entries(topic[kind] ?? {}))
       if (name.includes(only)) waiting.push({ kind, name, journey });

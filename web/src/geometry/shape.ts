@@ -57,7 +57,10 @@ export function distance(thing: Thing, at: Point): number {
 }
 
 /** What a finger means first: what stands in the garden before what lies beneath it. */
-const beneath: Record<string, number> = { area: 1, path: 1, patch: 3, service: 2, point: 1 };
+const beneath: Record<string, number> = { area: 1, path: 1, patch: 3, service: 2, point: 1, view: 4, hide: 4, watch: 4 };
+
+/** A line of sight stands where its ends stand. */
+export const goes_with_others = (thing: Thing): boolean => thing.table === "view" || thing.table === "hide" || thing.table === "watch";
 
 function extent_of(thing: Thing): number {
   const [x0, y0, x1, y1] = bounds(thing);
@@ -66,7 +69,7 @@ function extent_of(thing: Thing): number {
 
 /** A trunk or stem under the finger is meant before the crown's whole width. */
 function rank(thing: Thing, at: Point, near: number): number {
-  const is_stem = thing.corners.length > 0 && !thing.closed && !stands_apart(thing);
+  const is_stem = thing.corners.length > 0 && !thing.closed && !stands_apart(thing) && !goes_with_others(thing);
   const to_heart = is_stem ? distance({ ...thing, reach_m: 0 }, at) : Infinity;
   if (to_heart <= near) return -1;
   return beneath[thing.table] ?? 0;

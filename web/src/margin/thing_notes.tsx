@@ -2,7 +2,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { Place, Thing } from "../api";
 import { moment_says, PrintLarge, print_large, print_shown } from "../band";
-import { gain_says, hours_says } from "../geometry";
+import { gain_says, goes_with_others, hours_says } from "../geometry";
 import {
   clock_says, day_says, field, field_of, is_growing, month_names, place_of, places, places_loading, places_shown, scheme, selected, sides, state, takers,
   trying, when, when_says,
@@ -173,6 +173,7 @@ export function ThingNotes({ thing }: { thing: Thing }) {
   const now = when.value;
   const is_moment = now.kind === "moment";
   const casts = shows_shadow(thing);
+  const can_move = !goes_with_others(thing);
   const is_lit = place !== null || (places.value === null && lit_tables.has(thing.table) && thing.mark !== "removed");
   return (
     <section class={`notes${places_loading.busy.value ? " are-late" : ""}`} aria-label={`Notes on ${thing.id}`}>
@@ -199,9 +200,13 @@ export function ThingNotes({ thing }: { thing: Thing }) {
           <Facts thing={thing} />
         </>
       )}
-      {(place !== null || !is_lit) && <Move thing={thing} />}
-      {(place !== null || !is_lit) && <DoPart />}
-      {(place !== null || !is_lit) && <TapePart />}
+      {can_move && (place !== null || !is_lit) && (
+        <>
+          <Move thing={thing} />
+          <DoPart />
+          <TapePart />
+        </>
+      )}
       {casts && (
         <div class="part">
           <HeightWord thing={thing} />

@@ -4,6 +4,7 @@ import { useEffect } from "preact/hooks";
 import type { Field } from "../api";
 import { gain_says, hours_says } from "../geometry";
 import { field, field_of, places_loading, places_shown, saying, selected, things, trying, without } from "../state";
+import { shaping } from "../tools";
 import { asks_to_keep, KeepOrPutBack } from "./deeds";
 import { share_says } from "./format";
 import { as_written, chosen_first, type Gained, gains_between, on_places } from "./gains";
@@ -40,7 +41,8 @@ function as_told(gains: Gained[], end: "from" | "to"): Gained[] {
 
 function trial_says(trial: { thing: string; field: Field }): string {
   if (without.value === trial.thing) return `Without ${trial.thing}`;
-  return fact_tried_says(trial.field) || `With ${trial.thing} moved`;
+  const shaped = shaping.value?.thing === trial.thing ? (shaping.value.how === "turn" ? "turned" : "shaped so") : "moved";
+  return fact_tried_says(trial.field) || `With ${trial.thing} ${shaped}`;
 }
 
 function won_now(): Won | null {

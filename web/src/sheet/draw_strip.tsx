@@ -1,7 +1,8 @@
 // The typed twin of drawing: what it is, its sides, where it lies, from the last corner how far and where to.
 import { useId, useState } from "preact/hooks";
+import type { Thing } from "../api";
 import { about, apart, leg_bearing, leg_end, plus, type Point, turned } from "../geometry";
-import { box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, take_corner_back } from "../tools";
+import { look_at, look_from, lookers, seen_from, box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, take_corner_back } from "../tools";
 import { TapeForm } from "./tape_form";
 import { and_back, SnapsWord, StripFigure } from "./strip_figure";
 
@@ -79,10 +80,42 @@ function LegFigures({ now, last }: { now: Drawing; last: Point }) {
   );
 }
 
+interface ChoiceProps {
+  says: string;
+  is: string | null;
+  of: readonly Thing[];
+  first: string;
+  take: (id: string | null) => void;
+}
+function Choice({ says, is, of, first, take }: ChoiceProps) {
+  return (
+    <label class="strip-figure strip-word">
+      {says}
+      <select value={is ?? ""} onChange={(event) => take(event.currentTarget.value === "" ? null : event.currentTarget.value)}>
+        <option value="">{first}</option>
+        {of.map(({ id }) => <option key={id} value={id}>{id}</option>)}
+      </select>
+    </label>
+  );
+}
+
+/** Who looks, and at what, by name. */
+function SightWords({ now }: { now: Drawing }) {
+  if (now.sight === undefined) return null;
+  const { from, seen } = now.sight;
+  return (
+    <>
+      <Choice says="who looks" is={from} of={lookers()} first="touch it, or choose" take={look_from} />
+      <Choice says="at" is={seen} of={seen_from(from)} first="the place touched" take={look_at} />
+    </>
+  );
+}
+
 /** What is to be done next, in a line. */
 function next_says({ kind, corners }: Drawing): string {
   const it = kind.says.toLowerCase();
   if (kind.by === "box") return `Drag the ${it}, or touch where it goes`;
+  if (kind.by === "sight") return corners.length === 0 ? "Touch who looks: a seat, a point, a gate" : kind.table === "hide" ? "Touch what is to be hidden" : "Touch what is looked at";
   if (kind.by === "point") return `Touch where the ${it} is`;
   if (kind.by === "pair" && corners.length === 1) return kind.second === undefined ? "Touch its other end" : "Touch where it looks";
   if (corners.length === 0) return kind.by === "outline" ? `Drag the ${it}, or touch its first corner` : kind.second === undefined ? `Touch where the ${it} begins` : `Touch where the ${it} is`;
@@ -123,16 +156,17 @@ export function DrawStrip() {
     >
       <span class="strip-what" role="status">{next_says(now)}</span>
       <What now={now} />
+      <SightWords now={now} />
       {now.told != null && <p class="strip-told" role="alert"><strong>{now.told.message}.</strong> {now.told.hint}</p>}
       {kind.by === "outline" && last === undefined && !now.is_sized && <Sides now={now} />}
-      {kind.by === "box" || now.is_sized ? <BoxFigures now={now} /> : last === undefined ? <PlaceFigures now={now} /> : <LegFigures key={corners.length} now={now} last={last} />}
+      {kind.by === "sight" && now.sight?.seen !== null ? null : kind.by === "box" || now.is_sized ? <BoxFigures now={now} /> : last === undefined || kind.by === "sight" ? <PlaceFigures now={now} /> : <LegFigures key={corners.length} now={now} last={last} />}
       {is_taped && <TapeForm key={corners.length} near={now.at} but={null} take={taped} />}
       <span class="strip-words">
         <button type="submit" class="word-button strong">{goes_on ? "Set corner" : "Set down"}</button>
         {goes_on && corners.length >= needs_corners(kind) && <button type="button" class="word-button strong" onClick={() => and_back(finish)}>Done</button>}
         {corners.length > 0 && <button type="button" class="word-button" onClick={take_corner_back}>Take back</button>}
-        <button type="button" class="word-button snaps-word" aria-pressed={is_taped} onClick={() => tape(!is_taped)}>By tape</button>
-        <SnapsWord />
+        {kind.by !== "sight" && <button type="button" class="word-button snaps-word" aria-pressed={is_taped} onClick={() => tape(!is_taped)}>By tape</button>}
+        {kind.by !== "sight" && <SnapsWord />}
         <button type="button" class="word-button" onClick={() => and_back(leave_drawing)}>Leave it</button>
       </span>
     </form>

@@ -1,7 +1,7 @@
 // What is drawn over the plan by hand and eye: the selected thing, the one under the pointer, where
 // a moved one stood, whose ink is whose, and the grip.
 import type { Ink, Thing } from "../api";
-import { centre, type Point, to_screen, type View } from "../geometry";
+import { centre, goes_with_others, type Point, to_screen, type View } from "../geometry";
 import { hovered, inks, link, section_line, selected, takers, told_takers } from "../state";
 import { grip_at, moving, section_sketch, shaping, size, view } from "../tools";
 import { Laid } from "./laid";
@@ -91,7 +91,7 @@ function Tether({ shown }: { shown: Shown }) {
 /** What the grip on this sheet would move. */
 function held_by_grip(shown: Shown): Thing | null {
   const thing = standing(shown, selected.value);
-  return thing === null || thing.mark === "removed" || thing.fields["locked"]?.value === true || !shown.is_active.value || link.value === "read_only" ? null : thing;
+  return thing === null || thing.mark === "removed" || goes_with_others(thing) || thing.fields["locked"]?.value === true || !shown.is_active.value || link.value === "read_only" ? null : thing;
 }
 
 export function Marks({ shown }: { shown: Shown }) {

@@ -1,4 +1,4 @@
-// What the light would be, while a thing is dragged or thought away. One question at a time: while
+// What the light would be, while a thing is dragged, reshaped or thought away. One question at a time: while
 // it is asked the newest position waits, older ones are forgotten.
 import { batch, effect } from "@preact/signals";
 import { Gone, Refused, send_for_bytes, unpack_field } from "../api";
@@ -9,6 +9,7 @@ import { when } from "./when";
 interface Question {
   thing: string;
   move_m?: [number, number];
+  set?: Record<string, unknown>;
   without?: true;
   quick: boolean;
   shown: boolean;
@@ -27,7 +28,7 @@ async function ask_trial(question: Question): Promise<void> {
     scheme: scheme.peek(),
     thing,
     quick,
-    ...(question.without ? { without: true } : { move_m: question.move_m ?? [0, 0] }),
+    ...(question.without ? { without: true } : question.set !== undefined ? { set: question.set } : { move_m: question.move_m ?? [0, 0] }),
     ...time_asked(when.peek()),
   };
   try {
@@ -59,6 +60,12 @@ async function run(): Promise<void> {
 /** The light with the thing moved; `trying` has it when it is there. */
 export function try_move(thing: string, move_m: [number, number]): void {
   next = { thing, move_m, quick: true, shown: true };
+  void run();
+}
+
+/** The light with the thing of another shape. */
+export function try_shape(thing: string, set: Record<string, unknown>): void {
+  next = { thing, set, quick: true, shown: true };
   void run();
 }
 

@@ -5,7 +5,7 @@ import { bounds, centre, lies_beneath, moved, next_thing, type Point, thing_at, 
 import { hovered, offset_since, saying, selected, state, trying, field, when } from "../state";
 import { bring_into_sight, size, view } from "./sheet_view";
 
-const undrawn = new Set(["view", "hide", "watch", "stand", "task", "tie"]);
+const undrawn = new Set(["stand", "task", "tie"]);
 
 /** What has a place on the sheet, where it stands now. */
 export function drawn_things(): Thing[] {
@@ -24,8 +24,13 @@ const finger = 12; // pixels around a touch
 
 export function thing_under(x: number, y: number): Thing | null {
   const now = view.peek();
-  if (now === null) return null;
-  return thing_at(drawn_things(), to_plan(now, [x, y]), finger / now.scale);
+  return now === null ? null : thing_near(to_plan(now, [x, y]));
+}
+
+/** The thing meant at a point of the plan, of those that `are` such. */
+export function thing_near(at: Point, are: (thing: Thing) => boolean = () => true): Thing | null {
+  const now = view.peek();
+  return now === null ? null : thing_at(drawn_things().filter(are), at, finger / now.scale);
 }
 
 export function select(id: string | null): void {

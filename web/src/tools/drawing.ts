@@ -1,11 +1,13 @@
 // Drawing from nothing: a thing begun and set down by dragging, touching, keys or figures.
 import { batch, effect, signal } from "@preact/signals";
 import {
-  about, apart, box_between, length_says, type Point, plus, rectangle, type Size2, to_plan,
+  about, apart, box_between, centre, length_says, type Point, plus, rectangle, type Size2, to_plan,
 } from "../geometry";
-import { act, garden, link, problem, saying, scheme, select_when_there, selected, state, without } from "../state";
+import { act, garden, hovered, link, problem, saying, scheme, select_when_there, selected, state, without } from "../state";
+import { drawn_thing } from "./choosing";
 import { key_of, type Kind } from "./kinds";
 import { leave_it, moving, to_cm } from "./moving";
+import { looker_near, seen_near, type Sight, sight_set } from "./sighting";
 import { forget_guides, guides_say, snap_corner, snap_shape } from "./snapping";
 import { bring_into_sight, hold_view, size as sheet_size, view } from "./sheet_view";
 
@@ -21,6 +23,7 @@ export interface Drawing {
   turn_deg: number;
   by_keys: boolean;
   of: DrawnOf;
+  sight?: Sight; // of a line of sight
   told?: { message: string; hint: string } | null; // why it was refused
 }
 /** What comes after it, and what goes with it. */
@@ -34,7 +37,7 @@ export const draw_menu = signal(false);
 
 const is_imperial = () => state.peek()?.site.units === "imperial";
 const says_m = (metres: number) => length_says(metres, is_imperial());
-export const needs_corners = ({ by }: Kind): number => (by === "outline" ? 3 : by === "line" || by === "pair" ? 2 : 1);
+export const needs_corners = ({ by }: Kind): number => (by === "outline" ? 3 : by === "line" || by === "pair" || by === "sight" ? 2 : 1);
 
 function midst(): Point {
   const now = view.peek();
@@ -50,6 +53,7 @@ const begin_says: Record<Kind["by"], string> = {
   outline: "Drag a rectangle, or touch corner after corner and the first again. Arrows move the cross, Enter sets a corner.",
   pair: "Touch where it is, then where it goes. Arrows move the cross, Enter sets each.",
   point: "Touch where it is. Arrows move the cross, Enter sets it down.",
+  sight: "Touch the seat, point or gate from which one looks, then what is looked at; or choose both by name.",
 };
 
 export function begin_drawing(kind: Kind, of: DrawnOf = {}): void {
@@ -61,7 +65,7 @@ export function begin_drawing(kind: Kind, of: DrawnOf = {}): void {
     selected.value = null;
     draw_menu.value = false;
     drawing.value = {
-      kind, corners: [], at: midst(), is_seen: false, from: null, size: kind.size ?? [3, 2], is_sized: false, turn_deg: 0, by_keys: false, of,
+      kind, corners: [], ...(kind.by === "sight" ? { sight: { from: null, seen: null } } : {}), at: midst(), is_seen: false, from: null, size: kind.size ?? [3, 2], is_sized: false, turn_deg: 0, by_keys: false, of,
       what: kind.what === undefined ? "" : String(kind.offered[kind.what] ?? ""),
     };
     saying.value = `Drawing: ${kind.says.toLowerCase()}. ${begin_says[kind.by]}`;
@@ -79,6 +83,10 @@ export const hand_point = ([x, y]: Point): Point => [to_cm(x), to_cm(y)];
 function meant(now: Drawing, at: Point, free: boolean, by_keys = false): Point {
   const hand = { but: null, free, by_keys };
   const near = hand_point(at);
+  if (now.sight !== undefined) {
+    hovered.value = (now.sight.from === null ? looker_near(near) : seen_near(near, now.sight.from))?.id ?? null;
+    return near;
+  }
   const is_laid = (now.kind.by === "box" || now.is_sized) && now.from === null;
   if (is_laid) return plus(near, snap_shape(rectangle(about(near, now.size, now.turn_deg), now.size, now.turn_deg), true, hand));
   if (now.from !== null && now.corners.length === 0) return snap_corner(near, null, null, hand);
@@ -108,6 +116,11 @@ export function drag_from(from: Point, at: Point, free: boolean): void {
   const begun = drawing.peek();
   if (begun === null) return;
   const is_leg = begun.kind.by === "line" || begun.kind.by === "pair";
+  if (begun.sight !== undefined) {
+    if (begun.from !== null) return change_drawing({ at: meant(begun, at, free) });
+    change_drawing({ from, at: hand_point(from) });
+    return set_looker();
+  }
   if (begun.from === null) {
     const first = begun.kind.by === "point" ? hand_point(from) : snap_corner(hand_point(from), begun.corners.at(-1) ?? null, null, { but: null, free });
     change_drawing({ from: first, ...(is_leg && begun.corners.length === 0 ? { corners: [first] } : {}) });
@@ -139,7 +152,7 @@ export function drop(): void {
   const now = drawing.peek();
   if (now === null) return;
   const { by } = now.kind;
-  if (by === "point") return set_corner();
+  if (by === "point" || by === "sight") return set_corner();
   if (by === "line" || by === "pair") {
     change_drawing({ from: null });
     return set_corner();
@@ -155,6 +168,34 @@ export function drop(): void {
 
 const near_m = (): number => 12 / (view.peek()?.scale ?? 40);
 
+/** Who looks, where the cross is. */
+function set_looker(): void {
+  const now = drawing.peek();
+  if (now === null) return;
+  const from = looker_near(now.at);
+  if (from !== null) return look_from(from.id);
+  change_drawing({ from: null, told: { message: "Nobody looks from there", hint: "Touch a seat, a point or a gate, or choose it by name. What is not there yet is drawn first: “Seat”, or “Door, window, tap, peg”." } });
+}
+
+/** Looks from that thing from now on; null: it is asked for again. */
+export function look_from(id: string | null): void {
+  const now = drawing.peek();
+  const thing = id === null ? null : drawn_thing(id);
+  if (now?.sight === undefined) return;
+  batch(() => {
+    change_drawing({ sight: { ...now.sight, from: thing?.id ?? null, seen: now.sight?.seen ?? null }, corners: thing === null ? [] : [centre(thing)], told: null });
+    if (thing !== null) saying.value = `From ${thing.id}. Now touch what is looked at.`;
+  });
+}
+
+/** That thing is looked at; null: the place where the cross is. */
+export function look_at(id: string | null): void {
+  const now = drawing.peek();
+  const thing = id === null ? null : drawn_thing(id);
+  if (now?.sight === undefined) return;
+  change_drawing({ sight: { ...now.sight, seen: thing?.id ?? null }, is_seen: true, ...(thing === null ? {} : { at: centre(thing) }) });
+}
+
 /** A corner where the cross is; the last one again ends a line, the first again closes an outline. */
 export function set_corner(): void {
   const now = drawing.peek();
@@ -162,6 +203,11 @@ export function set_corner(): void {
   const { kind, corners, at, by_keys } = now;
   const near = by_keys ? 0.005 : near_m();
   const is_on = (corner: Point | undefined) => corner !== undefined && apart(corner, at) <= near;
+  if (now.sight?.from === null) return set_looker();
+  if (now.sight !== undefined) {
+    if (now.sight.seen === null || now.from !== null || !by_keys) look_at(seen_near(at, now.sight.from)?.id ?? null);
+    return finish();
+  }
   if (kind.by === "box" || kind.by === "point" || now.is_sized) return finish();
   const is_end = is_on(corners.at(-1)) || (kind.by === "outline" && corners.length > 2 && is_on(corners[0]));
   if (is_end) {
@@ -180,7 +226,7 @@ export function set_corner(): void {
 export function take_corner_back(): void {
   const now = drawing.peek();
   if (now === null || now.corners.length === 0) return;
-  change_drawing({ corners: now.corners.slice(0, -1) });
+  change_drawing({ corners: now.corners.slice(0, -1), ...(now.sight === undefined ? {} : { sight: { from: null, seen: null } }) });
   saying.value = "The last corner is taken back.";
 }
 
@@ -198,6 +244,7 @@ const bare = (points: readonly Point[]): number[][] => points.map(([x, y]) => [x
 /** The keys of the place of what is drawn; null: there are too few corners yet. */
 function place_set(now: Drawing): Record<string, unknown> | null {
   const { kind, corners, at } = now;
+  if (now.sight !== undefined) return sight_set(now.sight, at);
   const box = box_of(now);
   if (kind.by === "box" && box !== null) {
     return { at: [...box.at], size: [...box.size], ...(box.turn_deg === 0 ? {} : { turn_deg: box.turn_deg }) };

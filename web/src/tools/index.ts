@@ -8,6 +8,7 @@ export * from "./choosing";
 export * from "./kinds";
 export { forget_guides, guides, snaps_on } from "./snapping";
 export * from "./drawing";
+export { lookers, seen_from } from "./sighting";
 export * from "./measures";
 export * from "./shaping";
 export * from "./taping";

@@ -3,8 +3,9 @@ import { computed } from "@preact/signals";
 import type { SchemaKey } from "../api";
 import { schema } from "../state";
 
-/** box: a drag, or a tap of the size offered. line, outline: corner after corner. pair: two touches. */
-export type Gesture = "box" | "line" | "outline" | "pair" | "point";
+/** box: a drag, or a tap of the size offered. line, outline: corner after corner. pair: two touches.
+sight: a touch on who looks, and one on what is looked at. */
+export type Gesture = "box" | "line" | "outline" | "pair" | "point" | "sight";
 
 export interface Kind {
   says: string; // in the menu
@@ -53,6 +54,11 @@ export const kind_groups: readonly (readonly [string, readonly Kind[]])[] = [
   ["Points", [
     { says: "Gate", table: "gate", by: "point", lies_in: "at", offered: { width_m: 0.9 }, guessed: ["width_m"] },
     { says: "Door, window, tap, peg", table: "point", by: "point", lies_in: "at", what: "kind", offered: { kind: "peg" } },
+  ]],
+  ["Lines of sight", [
+    { says: "View to keep open", table: "view", by: "sight", lies_in: "from", second: "to", offered: {} },
+    { says: "Something to hide", table: "hide", by: "sight", lies_in: "from", second: "to", offered: {} },
+    { says: "Something to keep in sight", table: "watch", by: "sight", lies_in: "from", second: "to", offered: {} },
   ]],
 ];
 

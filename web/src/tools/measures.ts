@@ -3,7 +3,7 @@
 import { computed } from "@preact/signals";
 import type { Thing } from "../api";
 import {
-  apart, boundary_edges, bounds, comma_hint, edges_of, type Edge, length_says, metres_in, moved, nearest_gaps, plus, type Point, side_made, sides_of, times,
+  apart, boundary_edges, bounds, comma_hint, edges_of, type Edge, goes_with_others, length_says, metres_in, moved, nearest_gaps, plus, type Point, side_made, sides_of, times,
 } from "../geometry";
 import { act, link, offset_since, saying, selected, state } from "../state";
 import { moving } from "./moving";
@@ -29,7 +29,7 @@ const most_sides = 8;
 /** Edges of all but one thing; found again only when the garden changes. */
 const all_edges = computed<Map<string, Edge[]>>(() => {
   const now = state.value;
-  const edges = new Map((now?.things ?? []).map((thing) => [thing.id, edges_of(thing)]));
+  const edges = new Map((now?.things ?? []).filter((thing) => !goes_with_others(thing)).map((thing) => [thing.id, edges_of(thing)]));
   edges.set("", boundary_edges((now?.boundary ?? []) as unknown as Point[]));
   return edges;
 });
@@ -48,7 +48,7 @@ function* edges_near(thing: Thing): Iterable<Edge> {
 export const standing_now = computed<Thing | null>(() => {
   const now = state.value;
   const thing = now?.things.find(({ id }) => id === selected.value);
-  if (now === null || thing === undefined || thing.corners.length === 0 || thing.mark === "removed") return null;
+  if (now === null || thing === undefined || thing.corners.length === 0 || thing.mark === "removed" || goes_with_others(thing)) return null;
   const hand: readonly [number, number] = moving.value?.thing === thing.id ? moving.value.by_m : [0, 0];
   return moved(thing, plus(offset_since(thing.id, now.head.change), hand));
 });

@@ -1,6 +1,6 @@
 // Moving a thing: by its grip, by a touch where it is to stand, by arrows, or by figures.
 import { batch, effect, signal } from "@preact/signals";
-import { length_says, type Point } from "../geometry";
+import { goes_with_others, length_says, type Point } from "../geometry";
 import { forget_guides, guides_say, snap_shape } from "./snapping";
 import { drawn_thing } from "./choosing";
 import { act, end_trial, hold_trial, link, saying, selected, state, try_move, warm_up, without } from "../state";
@@ -24,6 +24,11 @@ export function move_says([x, y]: readonly [number, number]): string {
 
 export function begin_move(thing: string, how: Moving["how"]): void {
   if (link.peek() === "read_only" || !is_here(thing)) return;
+  const is_tied = drawn_thing(thing);
+  if (is_tied !== null && goes_with_others(is_tied)) {
+    saying.value = `${thing} stands where its ends stand: move those.`;
+    return;
+  }
   if (is_kept(thing)) {
     saying.value = `${thing} is locked: it stays where it is.`;
     return;
@@ -106,6 +111,7 @@ effect(() => {
 });
 effect(() => {
   const thing = selected.value;
-  if (thing !== null && moving.peek() === null && is_here(thing)) warm_up(thing);
+  const drawn = drawn_thing(thing);
+  if (drawn !== null && moving.peek() === null && is_here(drawn.id) && !goes_with_others(drawn)) warm_up(drawn.id);
   if (moving.peek() !== null && moving.peek()?.thing !== thing) leave_it();
 });

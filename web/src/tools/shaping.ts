@@ -4,7 +4,7 @@ import type { Thing } from "../api";
 import {
   apart, bearing_of, carried, centre, length_says, minus, plus, type Point, quarter, sides_of, times, turned_about,
 } from "../geometry";
-import { act, head, link, saying, selected, state } from "../state";
+import { act, end_trial, head, hold_trial, link, saying, selected, state, try_shape } from "../state";
 import { drawn_thing } from "./choosing";
 import { place_key, with_corners } from "./measures";
 import { leave_it, moving } from "./moving";
@@ -59,11 +59,22 @@ export function begin_shaping(id: string, how: Shaping["how"]): void {
 export function end_shaping(): void {
   if (shaping.peek() === null) return;
   if (shaping.peek()?.how === "corners") let_go(); // what rests is kept
+  else end_trial();
   batch(() => {
     shaping.value = null;
     saying.value = "Done.";
   });
   forget_guides();
+}
+
+/** The keys of a thing with those corners. */
+const set_of = (now: Shaping, thing: Thing, corners: readonly Point[]): Record<string, unknown> =>
+  now.key === "row" || thing.corners.length === 0 ? { [now.key]: corners.map(([x, y]) => [x, y]) } : with_corners(thing, now.key, corners);
+
+/** The light with the thing as the hand has it. */
+function try_corners(now: Shaping, corners: readonly Point[]): void {
+  const thing = drawn_thing(now.thing);
+  if (thing !== null) try_shape(thing.id, set_of(now, thing, corners));
 }
 
 const change = (by: Partial<Shaping>) => {
@@ -83,14 +94,15 @@ async function keep(corners: readonly Point[]): Promise<void> {
   change({ corners, is_held: false });
   forget_guides();
   pending += 1;
-  const bare = corners.map(([x, y]) => [x, y]);
+  hold_trial();
   const thing = drawn_thing(now.thing);
   const told =
     now.thing === "" || thing === null
-      ? await act.set_table("boundary", { outline: bare, sides_m: null, diagonal_m: null })
-      : await act.set(now.thing, now.key === "row" || thing.corners.length === 0 ? { [now.key]: bare } : with_corners(thing, now.key, corners));
+      ? await act.set_table("boundary", { outline: corners.map(([x, y]) => [x, y]), sides_m: null, diagonal_m: null })
+      : await act.set(now.thing, set_of(now, thing, corners));
   pending -= 1;
   if (told === null) return;
+  end_trial();
   act.tell(told);
   const was = shape_of(now.thing);
   if (was !== null && shaping.peek()?.thing === now.thing) change(was);
@@ -106,7 +118,13 @@ export function corner_to(i: number, at: Point, free: boolean): void {
   const before = now.closed || i > 0 ? (now.corners[(i + n - 1) % n] ?? null) : null;
   const further = now.closed || i > 1 ? (now.corners[(i + n - 2) % n] ?? null) : null;
   const to = snap_corner(cm(at), before, further, { but: now.thing, free });
-  change({ corners: now.corners.map((corner, j) => (i === j ? to : corner)), is_held: true });
+  held(now, i, to);
+}
+
+function held(now: Shaping, i: number, to: Point): void {
+  const corners = now.corners.map((corner, j) => (i === j ? to : corner));
+  change({ corners, is_held: true });
+  try_corners(now, corners);
 }
 
 export function let_go(): void {
@@ -121,7 +139,7 @@ export function corner_by(i: number, by: Point): void {
   const at = now?.corners[i];
   if (now === null || at === undefined) return;
   const to = cm(plus(at, by));
-  change({ corners: now.corners.map((corner, j) => (i === j ? to : corner)), is_held: true });
+  held(now, i, to);
   clearTimeout(resting);
   resting = setTimeout(let_go, rest_ms);
   snap_corner(to, null, null, { but: now.thing, free: false, by_keys: true });
@@ -166,8 +184,9 @@ export function turn_to(degrees: number, free: boolean): void {
   const side = a === undefined || b === undefined ? 0 : bearing_of(a, b);
   const off = quarter(side + degrees);
   const to = !free && Math.abs(off) < 3 ? degrees - off : Math.round(degrees);
-  const { to: carry } = turned_about(centre(thing), to);
-  change({ turned_deg: to, corners: (thing.corners as unknown as Point[]).map(carry), is_held: true });
+  const turn = turned_about(centre(thing), to);
+  change({ turned_deg: to, corners: (thing.corners as unknown as Point[]).map(turn.to), is_held: true });
+  try_shape(thing.id, carried(thing, turn));
 }
 
 export async function keep_turn(): Promise<void> {
@@ -177,12 +196,16 @@ export async function keep_turn(): Promise<void> {
   const by = now.turned_deg;
   change({ is_held: false, turned_deg: 0 });
   if (Math.abs(by) > 0.004) await turn_by(thing, by);
+  else end_trial();
 }
 
 export async function turn_by(thing: Thing, degrees: number): Promise<void> {
+  hold_trial();
   const told = await act.set(thing.id, carried(thing, turned_about(centre(thing), degrees)));
-  if (told !== null) act.tell(told);
-  else saying.value = `${thing.id} is turned ${Math.abs(Number(degrees.toFixed(1)))}° ${degrees < 0 ? "clockwise" : "anticlockwise"}.`;
+  if (told !== null) {
+    end_trial();
+    act.tell(told);
+  } else saying.value = `${thing.id} is turned ${Math.abs(Number(degrees.toFixed(1)))}° ${degrees < 0 ? "clockwise" : "anticlockwise"}.`;
 }
 
 /** The corner of the grip that turns: above the thing, out of its way. */
@@ -205,6 +228,7 @@ effect(() => {
   if (now === null || of === null) return;
   if ((now.thing === "" ? chosen !== null : chosen !== now.thing) || moving.value !== null) {
     if (now.is_held && now.how === "corners") void keep(now.corners);
+    else if (now.is_held) end_trial();
     shaping.value = null;
   } else if (!now.is_held && pending === 0 && of.head.change === head.value?.change) {
     const shape = shape_of(now.thing);
