@@ -47,7 +47,9 @@ for (const by of kHands) {
 
     await draw_word(hands, "View to keep open");
     await page.getByLabel("who looks").selectOption("seat");
-    await hands.tap_at([seat[0] + 60, seat[1] + 60]);
+    const crown = await page.locator('.plan-lines [data-thing="medlar"]').first().boundingBox(); // 4 m wide
+    const metre = crown.width / 4;
+    await hands.tap_at([x - 2 * metre, y - 3.4 * metre]);
     await page.locator(".thing-name", { hasText: /^view$/ }).waitFor();
     const view = await at.thing("view");
     check(view.fields.thing === undefined && Array.isArray(view.fields.to?.value), `a view to a place: ${JSON.stringify(view.fields)}`);
