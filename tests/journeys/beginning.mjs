@@ -596,6 +596,28 @@ for (const by of kHands) {
       await page.getByLabel("turn", { exact: true }).fill("12");
       await until(async () => (await at.thing("picture", "found")).fields.turn_deg?.value === 12, "it is turned");
       await until(async () => /rotate\(-12deg\)/.test(await picture.getAttribute("style")), () => picture.getAttribute("style"));
+      // By hand: moved by its grip, turned by the round one.
+      const key_of = async (key) => (await at.thing("picture", "found")).fields[key].value;
+      const was = await key_of("at");
+      await hands.tap(page.locator(".list-head").getByRole("button", { name: "Close" }));
+      const grip = await page.locator(".grip").boundingBox();
+      const from = [grip.x + 24, grip.y + 24];
+      await hands.drag(from, [from[0] + (from[0] > 500 ? -60 : 60), from[1]]);
+      await until(async () => Math.abs((await key_of("at"))[0] - was[0]) > 0.5, "it is moved");
+      await hands.tap(page.locator(".deeds").getByRole("button", { name: "Turn", exact: true }));
+      await page.getByRole("button", { name: /^Turn picture/ }).focus();
+      await hands.keys("ArrowLeft", "ArrowLeft", "Enter");
+      await until(async () => (await key_of("turn_deg")) === 22, "it is turned by hand");
+      const middle = async () => {
+        const { fields } = await at.thing("picture", "found");
+        const [x, y] = fields.at.value, turn = (fields.turn_deg.value * Math.PI) / 180, [w, h] = [fields.width_m.value / 2, (fields.width_m.value * 3) / 8];
+        return [x + w * Math.cos(turn) - h * Math.sin(turn), y + w * Math.sin(turn) + h * Math.cos(turn)];
+      };
+      const stood = await middle();
+      await hands.keys("ArrowRight", "Enter");
+      await until(async () => (await key_of("turn_deg")) === 17, "and back");
+      const stands = await middle();
+      check(Math.hypot(stands[0] - stood[0], stands[1] - stood[1]) < 0.001, `about its middle: ${stood} ${stands}`);
     }
     return `${hands.actions} actions`;
   };

@@ -52,7 +52,7 @@ export function carried(thing: Thing, { to, is_mirrored }: Carry): Record<string
   const first = corners[0];
   if (thing.fields["at"] !== undefined && first !== undefined) {
     const at = thing.fields["at"].value;
-    const is_box = thing.closed && corners.length === 4 && thing.fields["size"] !== undefined;
+    const is_box = thing.closed && corners.length === 4 && (thing.fields["size"] !== undefined || thing.table === "picture");
     if (is_box) {
       const m = corners.map(to);
       const [from, along] = is_mirrored ? [m[1] as Point, m[0] as Point] : [m[0] as Point, m[1] as Point];

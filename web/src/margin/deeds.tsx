@@ -3,7 +3,7 @@ import type { Taker, Thing } from "../api";
 import { act, forget_kept, is_change_kept, keep_change, link, schema, scheme, selected, takers, things, trying, without } from "../state";
 import { altered_says } from "./facts";
 
-const lightless = new Set(["path", "area", "patch", "service", "point", "gate", "view", "hide", "watch"]);
+const lightless = new Set(["path", "area", "patch", "service", "point", "gate", "view", "hide", "watch", "picture"]);
 
 function WithoutWord({ thing, words }: { thing: string; words: string }) {
   const is_away = without.value === thing;

@@ -92,10 +92,14 @@ function Words({ thing }: { thing: Thing }) {
       <p class="deeds do-words">
         {has_corners(thing) && <Word says="Corners" is_on={how === "corners"} press={() => shape("corners")} />}
         {turns(thing) && <Word says="Turn" is_on={how === "turn"} press={() => shape("turn")} />}
-        <Word says="Mirror" is_on={deed === "mirror"} press={() => open("mirror")} />
-        <Word says="Repeat" is_on={deed === "repeat"} press={() => open("repeat")} />
-        <Word says="Align" is_on={deed === "align"} press={() => open("align")} />
-        <Word says={scheme.value === "found" ? "Copy as proposed" : "Copy"} press={() => void copy(thing)} />
+        {thing.table !== "picture" && (
+          <>
+            <Word says="Mirror" is_on={deed === "mirror"} press={() => open("mirror")} />
+            <Word says="Repeat" is_on={deed === "repeat"} press={() => open("repeat")} />
+            <Word says="Align" is_on={deed === "align"} press={() => open("align")} />
+            <Word says={scheme.value === "found" ? "Copy as proposed" : "Copy"} press={() => void copy(thing)} />
+          </>
+        )}
         <Word says="Lock" press={() => void lock(thing, true)} />
       </p>
       {form}

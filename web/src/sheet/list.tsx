@@ -142,7 +142,7 @@ export function ThingList() {
           onInput={(event) => seek(event.currentTarget.value)}
         />
       </label>
-      <p class="list-count" role="status">{sought.trim() === "" ? `${count} things` : count === 0 ? "Nothing like it." : `${count} of ${total}`}</p>
+      <p class="list-count" role="status">{sought.trim() === "" ? `${count} ${count === 1 ? "thing" : "things"}` : count === 0 ? "Nothing like it." : `${count} of ${total}`}</p>
       {shown.map(([name, of]) => (
         <section key={name}>
           <h3>{name}</h3>

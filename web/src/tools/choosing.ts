@@ -3,6 +3,7 @@ import { batch } from "@preact/signals";
 import type { Thing } from "../api";
 import { bounds, centre, lies_beneath, moved, next_thing, type Point, thing_at, to_plan, to_screen, type View, type Way } from "../geometry";
 import { hovered, offset_since, saying, selected, state, trying, field, when } from "../state";
+import { is_laid_under } from "./laid_under";
 import { bring_into_sight, size, view } from "./sheet_view";
 
 const undrawn = new Set(["stand", "task", "tie"]);
@@ -30,7 +31,7 @@ export function thing_under(x: number, y: number): Thing | null {
 /** The thing meant at a point of the plan, of those that `are` such. */
 export function thing_near(at: Point, are: (thing: Thing) => boolean = () => true): Thing | null {
   const now = view.peek();
-  return now === null ? null : thing_at(drawn_things().filter(are), at, finger / now.scale);
+  return now === null ? null : thing_at(drawn_things().filter((thing) => !is_laid_under(thing) && are(thing)), at, finger / now.scale);
 }
 
 export function select(id: string | null): void {
@@ -65,7 +66,7 @@ function midst_of(all: readonly Thing[]): Point | null {
 }
 
 export function step_to(way: Way): void {
-  const all = drawn_things();
+  const all = drawn_things().filter((thing) => !is_laid_under(thing));
   const from = all.find((thing) => thing.id === (hovered.peek() ?? selected.peek()));
   const at = from !== undefined ? centre(from) : midst_of(all);
   if (at === null) return;
@@ -80,6 +81,8 @@ export function step_to(way: Way): void {
 }
 
 const grip_corners: readonly Point[] = [[1, 1], [1, -1], [-1, 1], [-1, -1]]; // right or left, low or high
+/** Of a thing larger than the sheet: the middle of what is to be seen of it. */
+const in_midst: Point = [0, 0];
 let gripped = { thing: "", corner: grip_corners[0] as Point };
 
 /** Whether the grip there would cover the figure of another bed. */
@@ -103,12 +106,15 @@ export function grip_at(thing: Thing, is_in_hand: boolean): Point | null {
     across > 0 ? (x1 - now.left) * now.scale + 34 : (x0 - now.left) * now.scale - 34,
     down > 0 ? (now.top - y0) * now.scale + 8 : (now.top - y1) * now.scale - 8,
   ];
+  const seen_middle = (low: number, high: number, room: number) => (Math.max(0, low) + Math.min(room, high)) / 2;
+  const at_corner = (corner: Point): Point =>
+    corner !== in_midst ? off_corner(corner) : [seen_middle((x0 - now.left) * now.scale, (x1 - now.left) * now.scale, width), seen_middle((now.top - y1) * now.scale, (now.top - y0) * now.scale, height)];
   const is_within = ([x, y]: Point) => x > 26 && x < width - 26 && y > 26 && y < height - 26;
   if (!is_in_hand || gripped.thing !== thing.id) {
     const within = grip_corners.filter((corner) => is_within(off_corner(corner)));
     const free = within.find((corner) => !covers_figure(off_corner(corner), thing, now));
-    gripped = { thing: thing.id, corner: free ?? within[0] ?? [1, 1] };
+    gripped = { thing: thing.id, corner: free ?? within[0] ?? in_midst };
   }
-  const [x, y] = off_corner(gripped.corner);
+  const [x, y] = at_corner(gripped.corner);
   return [Math.max(30, Math.min(width - 30, x)), Math.max(30, Math.min(height - 30, y))];
 }

@@ -1,4 +1,5 @@
 export * from "./laid";
+export { note_picture } from "./laid_under";
 export * from "./pen";
 export * from "./shadow_end";
 export * from "./section";

@@ -29,7 +29,7 @@ const most_sides = 8;
 /** Edges of all but one thing; found again only when the garden changes. */
 const all_edges = computed<Map<string, Edge[]>>(() => {
   const now = state.value;
-  const edges = new Map((now?.things ?? []).filter((thing) => !goes_with_others(thing)).map((thing) => [thing.id, edges_of(thing)]));
+  const edges = new Map((now?.things ?? []).filter((thing) => !goes_with_others(thing) && thing.table !== "picture").map((thing) => [thing.id, edges_of(thing)]));
   edges.set("", boundary_edges((now?.boundary ?? []) as unknown as Point[]));
   return edges;
 });
@@ -137,10 +137,17 @@ function side_says({ from, to }: Measure): string {
   return y < 0 ? "below" : "above";
 }
 
+/** Of a picture only how wide it is: all else follows from that. */
+function picture_measures(thing: Thing): Measure[] {
+  const [a, b] = thing.corners as unknown as Point[];
+  return a === undefined || b === undefined ? [] : [own_measure(thing, "wide", "width_m", a, b)];
+}
+
 /** Distances first: they are what is typed most. */
 export const measures = computed<Measure[]>(() => {
   const thing = standing_now.value;
   if (thing === null) return [];
+  if (thing.table === "picture") return picture_measures(thing);
   const own = thing.fields["size"] !== undefined && thing.closed ? size_measures(thing) : [...side_measures(thing), ...width_measures(thing)];
   const gaps = gap_measures(thing);
   const twice = (name: string) => gaps.filter((gap) => gap.name === name).length > 1;

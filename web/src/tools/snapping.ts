@@ -17,7 +17,7 @@ export function forget_guides(): void {
   if (guides.peek().length > 0) guides.value = no_guides;
 }
 
-const unmeant = new Set(["service", "patch", "view", "hide", "watch"]);
+const unmeant = new Set(["service", "patch", "view", "hide", "watch", "picture"]);
 const near_px = 9;
 
 /** The way in which the garden lies on the page. */
@@ -25,7 +25,7 @@ const garden_turn = computed(() => {
   const now = state.value;
   if (now === null) return 0;
   const boundary: Reference = { name: "the boundary", corners: now.boundary as unknown as Point[], closed: true };
-  const lines = now.things.filter((thing) => thing.corners.length > 1 && thing.table !== "plant" && !goes_with_others(thing));
+  const lines = now.things.filter((thing) => thing.corners.length > 1 && thing.table !== "plant" && thing.table !== "picture" && !goes_with_others(thing));
   return main_turn([boundary, ...lines.map((thing) => ({ name: thing.id, corners: thing.corners as unknown as Point[], closed: thing.closed }))]);
 });
 
