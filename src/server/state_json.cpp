@@ -196,6 +196,22 @@ Json things_json(const Garden& garden, const Garden& found) {
   return things;
 }
 
+/// The ground's triangles, each corner with its level, for what lies level with what; none where
+/// the ground is flat, or made of more planes than a hand's movement has time for.
+Json ground_json(const geometry::Surface& ground) {
+  constexpr std::size_t kMost = 1000;
+  Json facets = Json::array();
+  const bool is_flat =
+      ground.planes() == 1 && geometry::length(ground.facets().front().incline.slope) < 1e-6;
+  if (is_flat || ground.facets().size() > kMost) return facets;
+  for (const geometry::Facet& facet : ground.facets()) {
+    Json corners = Json::array();
+    for (const Vec2 p : facet.corners) corners.push_back({p.x, p.y, facet.incline.at(p)});
+    facets.push_back(std::move(corners));
+  }
+  return facets;
+}
+
 /// Whether the file is read, and no month of it is whole: the stations stand in for all of it.
 bool has_no_month(OpenGarden::Held& held, const std::string& scheme) {
   const auto climate = held.study().climate(scheme);
@@ -245,6 +261,7 @@ Result<Json> state_json(OpenGarden::Held& held, const std::string& scheme) {
               {"boundary", points(garden.boundary)},
               {"weather_file", weather_json(held, scheme)},
               {"beds", beds},
+              {"ground", ground_json((*stand)->surface)},
               {"guessed", exchange::guessed_json(**stand)},
               {"narrows", narrows_json(garden)},
               {"singles", singles_json(garden)},

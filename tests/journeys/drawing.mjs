@@ -505,3 +505,59 @@ alone["what is drawn while the program is away waits, is seen, and comes"] = asy
   equal((await at.thing("bed", "found")).fields.size.value, [1.2, 3.6], "it has come");
   equal((await at.state("found")).things.length, 1, "once");
 };
+
+const sloping = `format = 1
+[garden]
+title = "On the Slope"
+latitude_deg = 48.41
+longitude_deg = -4.36
+time_zone = "Europe/Paris"
+[boundary]
+outline = [[0, 0], [9, 0], [9, 8], [0, 8]]
+[ground]
+falls_m = 0.5
+toward_deg = 45
+over = 10
+[[bed]]
+id = "low"
+at = [2, 2]
+size = [1, 1]
+[[bed]]
+id = "high"
+at = [6, 5]
+size = [1, 1]
+`;
+
+alone["a bed is led to where it lies level with another"] = async (at) => {
+  at.served = await Served.start(at.program);
+  at.garden = (await at.served.post("/api/gardens", { document: sloping })).id;
+  const page = await at.page(kSizes.desk);
+  await page.goto(`${at.served.url}#${at.garden}/found/high`);
+  const hands = new Hands(page, "mouse");
+  const grip = page.locator(".grip");
+  await grip.waitFor();
+  const box = await page.locator('.plan-lines [data-thing="low"]').first().boundingBox();
+  const metre = await page.evaluate(() => {
+    const middle = (id) => {
+      const { x, width } = document.querySelector(`.plan-lines [data-thing="${id}"]`).getBoundingClientRect();
+      return x + width / 2;
+    };
+    return (middle("high") - middle("low")) / 4;
+  });
+  check(box !== null && metre > 20, `${metre} pixels a metre`);
+  // From (6.5, 5.5) to about (4.15, 0.94): falling north-east, the ground there is level with (2.5, 2.5)
+  // where x and y come to 5.
+  const at_grip = await grip.boundingBox();
+  const from = [at_grip.x + 24, at_grip.y + 24];
+  const to = [from[0] - 2.35 * metre, from[1] + 4.56 * metre];
+  await page.mouse.move(...from);
+  await page.mouse.down();
+  for (let i = 1; i <= 12; ++i) await page.mouse.move(from[0] + ((to[0] - from[0]) * i) / 12, from[1] + ((to[1] - from[1]) * i) / 12);
+  await page.locator(".guide-says", { hasText: "level with low" }).first().waitFor();
+  await page.mouse.up();
+  await until(async () => (await at.thing("high", "found")).corners[0][1] < 1, "it is set down");
+  const [[x, y]] = (await at.thing("high", "found")).corners;
+  check(Math.abs(x + 0.5 + y + 0.5 - 5) < 0.002, `on the contour: ${x}, ${y}`);
+  const { beds } = await at.state("found");
+  check(Math.abs(beds.high.level_m - beds.low.level_m) < 1e-4, `${beds.high.level_m} beside ${beds.low.level_m}`);
+};

@@ -8,4 +8,5 @@ export * from "./sketch";
 export * from "./gaps";
 export * from "./snaps";
 export * from "./tape";
+export * from "./ground";
 export * from "./transform";

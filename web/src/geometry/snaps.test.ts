@@ -22,7 +22,7 @@ test("an edge comes in line with an edge, a middle with a middle", () => {
 
 test("too far is left alone", () => {
   const snaps = new Snaps([box("a", 0, 0, 2, 1)], 0);
-  expect(snaps.shape(rectangle([0.2, 5], [1, 3]), 0.1)).toEqual({ by: [0, 0], guides: [] });
+  expect(snaps.shape(rectangle([0.2, 5], [1, 3]), 0.1)).toMatchObject({ by: [0, 0], guides: [] });
 });
 
 test("gaps are made alike: midway between two, or as the one before", () => {
@@ -79,4 +79,25 @@ test("five hundred things are looked through in less than a fifth of a frame", (
   const begun = performance.now();
   for (let i = 0; i < 100; ++i) snaps.shape(rectangle([i * 0.37, i * 0.21], [1.2, 3.6]), 0.2);
   expect((performance.now() - begun) / 100).toBeLessThan(3.3);
+});
+
+test("what leads further goes along what no line holds, or in the place of a line held less nearly", () => {
+  const snaps = new Snaps([box("a", 0, 0, 2, 1)], 0);
+  const asked: (Point | null)[] = [];
+  const up = (by: number) => (_: readonly Point[], way: Point | null) => {
+    asked.push(way);
+    return way !== null && way[1] === 1 ? { by: [0, by] as Point, guide: { a: [0, 0] as Point, b: [1, 1] as Point, says: "level with a" } } : null;
+  };
+  // In line with a across the page, free up the page.
+  const free = snaps.shape(rectangle([0.06, 5], [1.2, 3]), 0.1, up(0.03));
+  close(free.by, [-0.06, 0.03]);
+  expect(says(free)).toEqual(["in line with a", "level with a"]);
+  expect(asked.at(-1)).toEqual([0, 1]);
+  // Both held: up the page less nearly than it is level.
+  const both = snaps.shape(rectangle([0.01, 0.09], [1.2, 3]), 0.1, up(0.03));
+  close(both.by, [-0.01, 0.03]);
+  // And more nearly: the lines have it, and it is asked only whether it is level there.
+  const held = snaps.shape(rectangle([0.01, 0.05], [1.2, 3]), 0.1, up(0.09));
+  close(held.by, [-0.01, -0.05]);
+  expect(asked.at(-1)).toEqual([0, 0]);
 });

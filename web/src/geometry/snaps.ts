@@ -21,6 +21,10 @@ export interface Snapped {
   guides: Guide[];
 }
 
+/** What else leads a shape, from where it is: along a way, or any way when that is null; all a zero way
+asks is whether it is there already. */
+export type Further = (corners: readonly Point[], way: Point | null, tol: number) => { by: Point; guide: Guide } | null;
+
 type Axis = 0 | 1;
 
 /** Extents of a reference in the frame: along both axes low, middle, high. */
@@ -195,15 +199,37 @@ export class Snaps {
     return best;
   }
 
-  /** A shape where the hand has it. */
-  shape(corners: readonly Point[], tol: number): Snapped {
+  /** A shape where the hand has it. `further` leads it along what no line holds, or where a line holds it
+  less nearly. */
+  shape(corners: readonly Point[], tol: number, further: Further | null = null): Snapped {
     if (corners.length === 0) return nothing;
     const mine = extent_in("", corners, this.frame_deg);
     const better = (a: Find | null, b: Find | null) => (a === null ? b : b === null || a.cost <= b.cost ? a : b);
     const finds = ([0, 1] as const).map((axis) => better(this.in_line(mine, axis, tol), this.gaps_alike(mine, axis, tol)));
-    const by: Point = [finds[0]?.by ?? 0, finds[1]?.by ?? 0];
+    const more = further === null ? null : this.lead(corners, finds, tol, further);
+    if (more !== null && more.instead !== null) finds[more.instead] = null;
+    const by: Point = plus([finds[0]?.by ?? 0, finds[1]?.by ?? 0], more === null ? [0, 0] : turned(more.by, -this.frame_deg));
     const moved: Extent = { name: "", low: plus(mine.low, by), high: plus(mine.high, by) };
-    return { by: this.out(by), guides: finds.flatMap((find) => find?.guides(moved) ?? []) };
+    return { by: this.out(by), guides: [...finds.flatMap((find) => find?.guides(moved) ?? []), ...(more === null ? [] : [more.guide])] };
+  }
+
+  private lead(corners: readonly Point[], finds: readonly (Find | null)[], tol: number, further: Further): { by: Point; guide: Guide; instead: Axis | null } | null {
+    const [x, y] = finds;
+    const way = (axis: Axis) => this.out(on(axis, 1, 0));
+    const from = (but: Axis | null) => {
+      const held = this.out([but === 0 ? 0 : (x?.by ?? 0), but === 1 ? 0 : (y?.by ?? 0)]);
+      return corners.map((corner) => plus(corner, held));
+    };
+    const found = (but: Axis | null, along: Point | null, instead: Axis | null) => {
+      const more = further(from(but), along, tol);
+      return more === null ? null : { ...more, instead };
+    };
+    if (x == null && y == null) return found(null, null, null);
+    if (x == null || y == null) return found(null, way(x == null ? 0 : 1), null);
+    const weak: Axis = x.cost > y.cost ? 0 : 1;
+    const nearer = found(weak, way(weak), weak);
+    if (nearer !== null && Math.hypot(...nearer.by) / tol < (finds[weak]?.cost ?? 0)) return nearer;
+    return found(null, [0, 0], null);
   }
 
   /** A corner where the hand has it; from the corner before it, and the one before that. */

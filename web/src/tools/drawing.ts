@@ -81,7 +81,7 @@ export const hand_point = ([x, y]: Point): Point => [to_cm(x), to_cm(y)];
 
 /** Where the hand means the cross to be: a box that is touched down goes by its sides. */
 function meant(now: Drawing, at: Point, free: boolean, by_keys = false): Point {
-  const hand = { but: null, free, by_keys };
+  const hand = { but: null, is_bed: now.kind.table === "bed", free, by_keys };
   const near = hand_point(at);
   if (now.sight !== undefined) {
     hovered.value = (now.sight.from === null ? looker_near(near) : seen_near(near, now.sight.from))?.id ?? null;

@@ -1,8 +1,9 @@
 // Snapping while something is in the hand: to what is in sight, unless Alt is held or it is switched off.
 import { computed, effect, signal } from "@preact/signals";
-import { goes_with_others, type Guide, main_turn, type Point, plus, quarter, bearing_of, apart, type Reference, Snaps, to_screen } from "../geometry";
+import { centre, type Further, goes_with_others, Ground, type Guide, main_turn, type Point, plus, quarter, bearing_of, apart, type Reference, Snaps, times, to_screen, type Triangle } from "../geometry";
+import type { Thing } from "../api";
 import { state } from "../state";
-import { drawn_things } from "./choosing";
+import { drawn_thing, drawn_things } from "./choosing";
 import { size, view } from "./sheet_view";
 
 const kept = "spadework.snaps";
@@ -75,20 +76,50 @@ const tidy = ([x, y]: Point): Point => [Math.round(x * 1e4) / 1e4, Math.round(y 
 
 export interface Hand {
   but: string | null; // the thing in the hand
+  is_bed?: boolean; // it lies level, so it may lie level with another
   free: boolean; // Alt is held
   by_keys?: boolean; // the lines are told, and nothing goes to them
 }
 
+/** A bed whose level is the ground’s under it. */
+function lies_as_ground(id: string | null): boolean {
+  const thing = drawn_thing(id);
+  return thing?.table === "bed" && thing.fields["level_m"] === undefined && thing.fields["level_with"] === undefined;
+}
+
 /** What is to be added to a shape that the hand has there. */
-export function snap_shape(corners: readonly Point[], closed: boolean, { but, free, by_keys = false }: Hand): Point {
+export function snap_shape(corners: readonly Point[], closed: boolean, { but, is_bed = lies_as_ground(but), free, by_keys = false }: Hand): Point {
   if (free || (!snaps_on.peek() && !by_keys)) {
     forget_guides();
     return [0, 0];
   }
-  const found = snaps_for(but, turn_of(corners, closed)).shape(corners, reach(by_keys));
+  const level = is_bed && !ground.value.is_flat ? level_with(but) : null;
+  const found = snaps_for(but, turn_of(corners, closed)).shape(corners, reach(by_keys), level);
   guides.value = found.guides;
   return by_keys ? [0, 0] : tidy(found.by);
 }
+
+const ground = computed(() => new Ground((state.value?.ground ?? []) as unknown as Triangle[]));
+const level_m = 0.002; // what a line holds already is told as level when it is as near as that
+
+/** To where an outline lies level with the soil of another bed. */
+const level_with = (but: string | null): Further => (corners, way, tol) => {
+  const here = ground.value.under(corners);
+  if (here === null) return null;
+  const stays = way !== null && way[0] === 0 && way[1] === 0;
+  const most = Math.max(level_m, stays ? 0 : tol * Math.hypot(...here.slope));
+  let best: { by: Point; bed: Thing } | null = null;
+  for (const bed of drawn_things()) {
+    const level = bed.table === "bed" && bed.id !== but && bed.mark !== "removed" ? state.peek()?.beds[bed.id]?.level_m : undefined;
+    if (level === undefined || Math.abs(level - here.level) > most) continue;
+    const by: Point | null = stays ? [0, 0] : ground.value.to_level(corners, level, way, tol);
+    if (by !== null && (best === null || Math.hypot(...by) < Math.hypot(...best.by))) best = { by, bed };
+  }
+  if (best === null) return null;
+  const { by, bed } = best;
+  const middle = times(corners.reduce((sum, corner) => plus(sum, corner), [0, 0] as Point), 1 / corners.length);
+  return { by, guide: { a: centre(bed), b: plus(middle, by), says: `level with ${bed.id}` } };
+};
 
 /** A corner where the hand means it to be. */
 export function snap_corner(at: Point, from: Point | null, before: Point | null, { but, free, by_keys = false }: Hand): Point {
