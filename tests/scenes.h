@@ -14,15 +14,12 @@
 namespace spadework::testing {
 
 inline const facts::Catalogue& catalogue() {
-  static const facts::Catalogue read = [] {
-    auto result = facts::read_catalogue(
-        {embedded_file("sources.toml"), embedded_file("trees.toml"), embedded_file("barriers.toml"),
-         embedded_file("supports.toml"), embedded_file("covers.toml"), embedded_file("crops.toml"),
-         embedded_file("vocabulary.toml")});
-    if (!result) ADD_FAILURE() << result.error().where << ": " << result.error().message;
-    return std::move(*result);
-  }();
-  return read;
+  static const Result<facts::Catalogue> read = facts::read_catalogue(
+      {embedded_file("sources.toml"), embedded_file("trees.toml"), embedded_file("barriers.toml"),
+       embedded_file("supports.toml"), embedded_file("covers.toml"), embedded_file("crops.toml"),
+       embedded_file("vocabulary.toml")});
+  if (!read) ADD_FAILURE() << read.error().where << ": " << read.error().message;
+  return *read;
 }
 
 inline document::KnownWords known_words() {
@@ -42,12 +39,10 @@ inline garden::Draft draft_of(std::string_view text) {
 }
 
 inline const climate::Stations& stations() {
-  static const climate::Stations read = [] {
-    auto result = climate::read_stations(embedded_file("stations.csv"));
-    if (!result) ADD_FAILURE() << result.error().where << ": " << result.error().message;
-    return std::move(*result);
-  }();
-  return read;
+  static const Result<climate::Stations> read =
+      climate::read_stations(embedded_file("stations.csv"));
+  if (!read) ADD_FAILURE() << read.error().where << ": " << read.error().message;
+  return *read;
 }
 
 inline study::Study study_of(std::string_view text, int threads = 1) {

@@ -47,9 +47,10 @@ enum class ErrorCode {
 
 struct Error {
   ErrorCode code = ErrorCode::kNoAnswer;
-  std::string where;    // `garden.toml:41:7`, a JSON pointer, or empty
-  std::string message;  // what is wrong, in the user's words
-  std::string hint;     // what would be right
+  std::string where;      // `garden.toml:41:7`, a JSON pointer, or empty
+  std::string message;    // what is wrong, in the user's words
+  std::string hint;       // what would be right
+  std::string part = {};  // which value of an entry, as a JSON pointer: `/mix/1/share`; or empty
 };
 
 template <class T>

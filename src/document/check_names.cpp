@@ -149,8 +149,8 @@ void check_reference(Reading& reading, const Reference& reference, const Names& 
   if (named != names.end()) {
     const std::string& table = named->second.table;
     if (place ? table == "point" : IdLists::fits(table, tables)) return;
-    reading.problems.tell(
-        reference.at, ErrorCode::kUnknownId,
+    reading.problems.tell_of(
+        reference.part, reference.at, ErrorCode::kUnknownId,
         fmt::format("{}: {} is {}; {} is wanted here", reference.name, quoted(reference.id),
                     noun_of(table), place ? "a point" : "the id of a " + wanted_noun(tables)),
         place ? "write [x, y], or the id of a [[point]]"
@@ -161,8 +161,8 @@ void check_reference(Reading& reading, const Reference& reference, const Names& 
   const std::string noun = place ? "point" : wanted_noun(tables);
   std::string otherwise = ids.empty() ? fmt::format("there is no {} in this document yet", noun)
                                       : "those there are: " + some_words(ids);
-  reading.problems.tell(
-      reference.at, ErrorCode::kUnknownId,
+  reading.problems.tell_of(
+      reference.part, reference.at, ErrorCode::kUnknownId,
       fmt::format("{}: no {} is called {}", reference.name, noun, quoted(reference.id)),
       reading.problems.hint_for(reference.id, ids, std::move(otherwise)));
 }

@@ -8,8 +8,10 @@
 
 namespace spadework::document {
 
-/// "Close board" as "close-board", or with the first number with which no entry and no scheme has
-/// it. Out: empty for what has no letter and no figure.
+/// Whether an entry, a scheme or a point of the survey has that id.
+[[nodiscard]] bool is_taken(const garden::Draft& draft, std::string_view id);
+/// "Close board" as "close-board", or with the first number with which it is not taken. Out: empty
+/// for what has no letter and no figure.
 [[nodiscard]] std::string fresh_id(const garden::Draft& draft, std::string_view called);
 
 }  // namespace spadework::document

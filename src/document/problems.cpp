@@ -31,11 +31,16 @@ std::string quoted(std::string_view text) {
 }
 
 void Problems::tell(garden::TextPlace at, ErrorCode code, std::string message, std::string hint) {
+  tell_of(part_, at, code, std::move(message), std::move(hint));
+}
+
+void Problems::tell_of(std::string part, garden::TextPlace at, ErrorCode code, std::string message,
+                       std::string hint) {
   if (all_.size() >= kMostProblems) {
     ++more_;
     return;
   }
-  all_.push_back({at, code, std::move(message), std::move(hint)});
+  all_.push_back({at, code, std::move(message), std::move(hint), std::move(part)});
 }
 
 std::string Problems::hint_for(std::string_view typed, const std::vector<std::string>& known,
@@ -55,7 +60,7 @@ std::vector<Error> Problems::sorted(const std::string& file) const {
   for (const Problem* problem : order) {
     out.push_back({problem->code,
                    fmt::format("{}:{}:{}", file, problem->at.line, problem->at.column),
-                   problem->message, problem->hint});
+                   problem->message, problem->hint, problem->part});
   }
   if (more_ > 0) {
     out.push_back(

@@ -14,6 +14,7 @@ struct Problem {
   garden::TextPlace at;
   ErrorCode code = ErrorCode::kSyntax;
   std::string message, hint;
+  std::string part;  // of the entry, as a JSON pointer: "/mix/1/share"
 };
 
 /// Whether `a` stands before `b` in the text.
@@ -24,6 +25,11 @@ struct Problem {
 class Problems {
  public:
   void tell(garden::TextPlace at, ErrorCode code, std::string message, std::string hint);
+  /// The same, of a part of the entry.
+  void tell_of(std::string part, garden::TextPlace at, ErrorCode code, std::string message,
+               std::string hint);
+  /// The value that is read now, as a JSON pointer within its entry.
+  [[nodiscard]] const std::string& part() const { return part_; }
   [[nodiscard]] const std::vector<Problem>& all() const { return all_; }
   [[nodiscard]] bool none() const { return all_.empty(); }
 
@@ -36,9 +42,29 @@ class Problems {
   [[nodiscard]] std::vector<Error> sorted(const std::string& file) const;
 
  private:
+  friend class Within;
+  std::string part_;
   std::vector<Problem> all_;
   std::size_t more_ = 0;
   std::size_t compared_ = 0;
+};
+
+/// While it lives, problems are told of that part of what is read.
+class Within {
+ public:
+  Within(Problems& problems, std::string_view name) : problems_(problems) {
+    size_ = problems.part_.size();
+    problems.part_ += "/";
+    problems.part_ += name;
+  }
+  Within(Problems& problems, std::size_t i) : Within(problems, std::to_string(i)) {}
+  ~Within() { problems_.part_.resize(size_); }
+  Within(const Within&) = delete;
+  Within& operator=(const Within&) = delete;
+
+ private:
+  Problems& problems_;
+  std::size_t size_;
 };
 
 /// "one of a, b, c, …": at most `most` words.

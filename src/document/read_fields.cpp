@@ -183,6 +183,7 @@ void read_field(Reading& reading, const std::vector<KeySchema>& keys, const Toml
   }
   const Asked asked{key->type, owner.path + (key->name == "*" ? field.key : key->name),
                     field.where};
+  const Within within(reading.problems, field.key);
   auto value = read_value(reading, asked, field.value);
   if (!value) {
     if (owner.path.empty()) reading.faulty.push_back(field.key);
@@ -203,6 +204,7 @@ Record read_fields(Reading& reading, const std::vector<KeySchema>& keys, const T
   for (const TomlField& field : table) read_field(reading, keys, field, owner, out);
   for (const KeySchema& key : keys) {
     if (!key.needed || find_field(table, key.name) != nullptr) continue;
+    const Within within(reading.problems, key.name);
     reading.problems.tell(
         owner.where, ErrorCode::kMissingKey, fmt::format("{} has no {}", owner.label, key.name),
         fmt::format("add {} = {}", key.name,

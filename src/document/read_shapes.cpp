@@ -25,6 +25,7 @@ std::optional<Value> read_figures(Reading& reading, const Asked& asked, const To
   if (list == nullptr || list->size() != types.size()) return wrong_type(reading, asked, node);
   List figures;
   for (std::size_t i = 0; i < types.size(); ++i) {
+    const Within within(reading.problems, i);
     auto figure = read_figure(
         reading,
         Asked{types[i], names.empty() ? asked.name : names[i] + " of " + asked.name, asked.at},
@@ -40,7 +41,7 @@ std::optional<Value> read_figures(Reading& reading, const Asked& asked, const To
 
 std::optional<Value> read_place(Reading& reading, const Asked& asked, const TomlNode& node) {
   if (const std::string* id = node.text()) {
-    reading.references.push_back({*id, asked.at, asked.name, true, {}});
+    reading.references.push_back({*id, asked.at, asked.name, true, {}, reading.problems.part()});
     Value out;
     out.where = node.where;
     out.is = *id;
@@ -74,8 +75,10 @@ std::optional<Value> read_places(Reading& reading, const Asked& asked, const Tom
   place.type = ValueType::kPlace;
   List places;
   for (const TomlNode& item : *list) {
+    const Within within(reading.problems, places.size());
     if (item.text() != nullptr) {
-      reading.references.push_back({*item.text(), asked.at, asked.name, true, {}});
+      reading.references.push_back(
+          {*item.text(), asked.at, asked.name, true, {}, reading.problems.part()});
       Value id;
       id.where = item.where;
       id.is = *item.text();
@@ -99,6 +102,7 @@ std::optional<Value> read_tie(Reading& reading, const Asked& asked, const TomlNo
     return wrong_type(reading, asked, node);
   }
   const TypeSchema tape = length_within(asked.type.low, asked.type.high);
+  const Within within(reading.problems, 2);
   auto length = read_figure(reading, Asked{tape, asked.name, asked.at}, (*list)[2]);
   if (!length) return std::nullopt;
   List parts;
@@ -136,7 +140,9 @@ std::optional<Value> read_list(Reading& reading, const Asked& asked, const TomlN
   if (const TomlList* list = node.list()) {
     if (!check_count(reading, asked, list->size())) return std::nullopt;
     bool fine = true;
+    std::size_t i = 0;
     for (const TomlNode& each : *list) {
+      const Within within(reading.problems, i++);
       auto value = read_value(reading, item, each);
       if (value) items.push_back(std::move(*value));
       fine = fine && value.has_value();
@@ -183,6 +189,7 @@ std::optional<Value> read_map(Reading& reading, const Asked& asked, const TomlNo
   const bool by_year = asked.type.low > 0;
   Record fields;
   for (const TomlField& field : *table) {
+    const Within within(reading.problems, field.key);
     if (by_year && !is_year(field.key, asked.type)) {
       reading.problems.tell(
           field.where, ErrorCode::kUnknownKey,

@@ -91,7 +91,8 @@ std::optional<Value> read_reference(Reading& reading, const Asked& asked, const 
   value.is = id;
   const auto& words = asked.type.words;
   if (std::find(words.begin(), words.end(), id) == words.end()) {
-    reading.references.push_back({id, asked.at, asked.name, false, asked.type.tables});
+    reading.references.push_back(
+        {id, asked.at, asked.name, false, asked.type.tables, reading.problems.part()});
   }
   return value;
 }

@@ -32,6 +32,7 @@ struct Reference {
   std::string name;                 // of the key
   bool point = false;               // a point is wanted, by itself or by a survey
   std::vector<std::string> tables;  // else one of these; empty: any thing
+  std::string part;                 // of its entry, as a JSON pointer
 };
 
 struct Reading {

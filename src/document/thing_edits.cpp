@@ -7,6 +7,7 @@
 
 #include "base/text.h"
 #include "document/fresh_id.h"
+#include "document/units.h"
 #include "garden/garden.h"
 #include "garden/schema.h"
 
@@ -63,16 +64,15 @@ bool says_more(const Entry& change, const std::vector<std::string>& gone) {
 }
 
 /// To a tenth of a millimetre; one that does not move stays as it was typed, one that was typed in
-/// feet or inches stays in feet.
+/// feet or inches stays in feet and inches.
 Value moved(const Value& number, double by) {
-  constexpr double kFoot_m = 0.3048, kPerUnit = 1e4;
+  constexpr double kPerUnit = 1e4;
   if (by == 0) return number;
   const double moved_m = *number.number() + by;
-  const auto rounded = [](double figure) { return std::round(figure * kPerUnit) / kPerUnit; };
   if (number.typed.find_first_of("f\\'i") == std::string::npos)
-    return {rounded(moved_m), number.where, ""};
-  const double feet = rounded(moved_m / kFoot_m);
-  return {feet * kFoot_m, number.where, toml_text(toml_number(feet) + " ft")};
+    return {std::round(moved_m * kPerUnit) / kPerUnit, number.where, ""};
+  const std::string says = feet_says(moved_m);
+  return {in_metres(*parse_length(says)), number.where, toml_text(says)};
 }
 
 /// A value with its places moved; nothing when one is the id of a point.

@@ -121,6 +121,10 @@ height_m = 2
     EXPECT_NEAR(moved[i].x, stood[i].x + 0.3048, 1e-9);
     EXPECT_EQ(moved[i].y, stood[i].y);
   }
+  const std::string askew = after(text, move_by({draft, "found", "store"}, {0.107, 0}));
+  EXPECT_NE(askew.find("[[\"10 ft 4.213 in\", \"10 ft\"]"), std::string::npos) << askew;
+  const auto there = read_test(askew).draft;
+  EXPECT_EQ(after(askew, move_by({there, "found", "store"}, {-0.107, 0})), text);
 }
 
 /// What each scheme has, as one text.

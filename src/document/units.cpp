@@ -4,6 +4,7 @@
 
 #include <cctype>
 #include <charconv>
+#include <cmath>
 #include <numbers>
 #include <optional>
 
@@ -296,6 +297,41 @@ Result<Amount> parse_amount(std::string_view text, const std::vector<std::string
                                 fmt::format("\"{}\" is no amount that can be", text), hint));
   }
   return amount;
+}
+
+namespace {
+
+constexpr double kInch_m = 0.0254, kPartsOfInch = 16, kTaped_m = 1e-4;
+
+/// The nearest sixteenths of an inch.
+double sixteenths(double metres) { return std::round(metres / kInch_m * kPartsOfInch); }
+
+}  // namespace
+
+bool is_taped_in_feet(double metres) {
+  return std::abs(sixteenths(metres) / kPartsOfInch * kInch_m - metres) <= kTaped_m;
+}
+
+std::string feet_says(double metres) {
+  constexpr double kInchesOfFoot = 12, kThousand = 1000;
+  const double size = std::abs(metres);
+  const bool is_taped = is_taped_in_feet(size);
+  const double inches = is_taped ? sixteenths(size) / kPartsOfInch
+                                 : std::round(size / kInch_m * kThousand) / kThousand;
+  const double feet = std::floor(inches / kInchesOfFoot);
+  const double over = inches - feet * kInchesOfFoot;
+  std::string out = feet > 0 ? fmt::format("{:.0f} ft", feet) : "";
+  if (over > 0) {
+    const double whole = is_taped ? std::floor(over) : over;
+    auto parts = static_cast<int>(std::round((over - whole) * kPartsOfInch));
+    int of = static_cast<int>(kPartsOfInch);
+    while (parts > 0 && parts % 2 == 0) parts /= 2, of /= 2;
+    std::string figure = whole > 0 || parts == 0 ? fmt::format("{:.6g}", whole) : "";
+    if (parts > 0) figure += fmt::format("{}{}/{}", figure.empty() ? "" : " ", parts, of);
+    out += (out.empty() ? "" : " ") + figure + " in";
+  }
+  if (out.empty()) return "0 ft";
+  return (metres < 0 ? "-" : "") + out;
 }
 
 }  // namespace spadework::document

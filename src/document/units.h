@@ -17,6 +17,12 @@ namespace spadework::document {
 /// As a length, with "girth" or "width" before it; a girth is turned into the width of a round
 /// stem.
 [[nodiscard]] Result<Length> parse_stem(std::string_view text);
+/// Metres in feet and inches, as they are taped: "27 ft 6 in", "9 1/4 in", "-3 ft"; inches in
+/// halves to sixteenths, or else, where none of them is within 0.1 mm, with decimals to that:
+/// "27 ft 9.937 in".
+[[nodiscard]] std::string feet_says(double metres);
+/// Whether it is so many feet and inches, the inches in halves to sixteenths, within 0.1 mm.
+[[nodiscard]] bool is_taped_in_feet(double metres);
 /// "12 deg", "12°". Errors as of `parse_length`.
 [[nodiscard]] Result<Angle> parse_angle(std::string_view text);
 /// "28 F", "-2 °C". Errors as of `parse_length`.

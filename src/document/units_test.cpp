@@ -123,6 +123,25 @@ TEST(AnAngle, IsInDegrees) {
   }
 }
 
+TEST(ALengthInFeet, IsSaidAsItIsTaped) {
+  const auto says = [](const char* text) { return feet_says(in_metres(*parse_length(text))); };
+  for (const char* text : {"27 ft 6 in", "9 1/4 in", "3 ft", "-8 ft 1/2 in", "1 1/2 in", "7/16 in",
+                           "39 ft 11 15/16 in", "0 ft"})
+    EXPECT_EQ(says(text), text);
+  EXPECT_EQ(says("18 in"), "1 ft 6 in");
+  EXPECT_EQ(feet_says(0.30489), "1 ft");        // within 0.1 mm
+  EXPECT_EQ(feet_says(3.5), "11 ft 5.795 in");  // what no tape has
+  EXPECT_EQ(feet_says(0.30475 * 12), "11 ft 11.976 in");
+  EXPECT_TRUE(is_taped_in_feet(0.0254 * 5.0625));
+  EXPECT_FALSE(is_taped_in_feet(3.5));
+  for (int i = -400; i < 400; ++i) {
+    const double metres = i * 0.0137;
+    const auto again = parse_length(feet_says(metres));
+    ASSERT_TRUE(again.has_value()) << feet_says(metres);
+    EXPECT_NEAR(in_metres(*again), metres, 1.0001e-4) << feet_says(metres);
+  }
+}
+
 TEST(ATemperature, IsInCelsiusOrFahrenheit) {
   for (const Measure& measure : {Measure{"28 F", -20 / 9.0}, Measure{"32 °F", 0},
                                  Measure{"-40 F", -40}, Measure{"212°F", 100}, Measure{"-2 C", -2},

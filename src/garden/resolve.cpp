@@ -206,7 +206,41 @@ std::string value_says(const Value& value) {
   return out;
 }
 
+namespace {
+
+/// Keys that no grower would read out as they are written.
+std::string_view said_otherwise(std::string_view key) {
+  constexpr std::pair<std::string_view, std::string_view> kSaid[] = {
+      {"ph", "pH"},
+      {"level", "level by least digging"},
+      {"ph_low", "lowest pH"},
+      {"ridge_deg", "ridge runs toward"},
+      {"ph_high", "highest pH"},
+      {"percolation_mm_h", "water sinks, mm an hour"},
+      {"tmax_c", "days’ highest"},
+      {"tmin_c", "nights’ lowest"},
+      {"rain_mm", "rain, mm"},
+      {"sunshine_h_per_day", "sunshine, hours a day"},
+      {"radiation_mj_m2_per_day", "sun’s energy, MJ/m² a day"},
+      {"wind_m_s", "wind, m/s"},
+      {"humidity_share", "humidity"},
+      {"light_h_per_day", "sun, hours a day"},
+      {"dli_mol_m2_d", "light, mol/m² a day"},
+      {"yield_kg_m2", "harvest, kg from a m²"},
+      {"yield_kg_m", "harvest, kg from a metre"},
+      {"yield_kg_plant", "harvest, kg from a plant"},
+      {"mass_kg", "weight, kg"},
+      {"m3", "m³"},
+  };
+  for (const auto& [of, says] : kSaid)
+    if (of == key) return says;
+  return {};
+}
+
+}  // namespace
+
 std::string key_says(std::string_view key) {
+  if (const std::string_view said = said_otherwise(key); !said.empty()) return std::string(said);
   for (const std::string_view unit : {"_m", "_deg", "_l", "_c"}) {
     if (key.ends_with(unit)) {
       key.remove_suffix(unit.size());

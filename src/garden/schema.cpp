@@ -1,5 +1,6 @@
 #include "garden/schema.h"
 
+#include <algorithm>
 #include <charconv>
 #include <functional>
 #include <map>
@@ -93,6 +94,14 @@ const KeySchema* find_key(const TableSchema& table, std::string_view key) {
   }
   const bool any_name = !table.keys.empty() && table.keys.front().name == "*";
   return any_name ? &table.keys.front() : nullptr;
+}
+
+bool is_on_sheet(const TableSchema& table) {
+  return table.thing && std::any_of(table.keys.begin(), table.keys.end(), [](const KeySchema& key) {
+           const ValueType type = key.type.type;
+           return type == ValueType::kPlace || type == ValueType::kLine ||
+                  type == ValueType::kOutline;
+         });
 }
 
 const std::vector<std::string>& rivals_of(std::string_view key) {

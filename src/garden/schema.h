@@ -84,6 +84,9 @@ struct TableSchema {
 [[nodiscard]] const TableSchema* find_table(std::string_view name);
 /// A key of a table, or nothing; the common keys of things are among them.
 [[nodiscard]] const KeySchema* find_key(const TableSchema& table, std::string_view key);
+/// Whether its entries are things of the sheet: what stands or lies somewhere, and what is to be
+/// seen from somewhere. All others, such as what is wanted, are the same in every scheme.
+[[nodiscard]] bool is_on_sheet(const TableSchema& table);
 /// Keys of a thing that say the same as this key in another way (`outline`: `at`, `size`, …): a
 /// change that gives this one takes them away.
 [[nodiscard]] const std::vector<std::string>& rivals_of(std::string_view key);

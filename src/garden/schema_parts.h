@@ -50,6 +50,12 @@ inline TypeSchema reference(std::vector<std::string> tables) {
   out.tables = std::move(tables);
   return out;
 }
+/// Free text that is often the id of an entry of one of the tables.
+inline TypeSchema text_or_id(std::vector<std::string> tables) {
+  TypeSchema out = of(ValueType::kText);
+  out.tables = std::move(tables);
+  return out;
+}
 inline TypeSchema choice(std::vector<std::string> words) {
   TypeSchema out = of(ValueType::kChoice);
   out.words = std::move(words);

@@ -5,14 +5,15 @@ namespace spadework::garden::parts {
 namespace {
 
 TableSchema task_table() {
-  return thing("task", "A task that you add, or change, in the programme.",
-               {needed("id", own_id(), "Its name; that of a task of the programme changes that."),
-                key("what", text(), "What is to be done."),
-                key("after", one_or_many(text()), "The tasks that must be done before it."),
-                key("hours", number(0, 10000), "How many hours it takes."),
-                key("start", date(), "The day on which it begins."),
-                key("done", yes_no(), "false", "Whether it is done."),
-                key("locked", yes_no(), "false", "Whether the programme leaves it where it is.")});
+  return thing(
+      "task", "A task that you add, or change, in the programme.",
+      {needed("id", own_id(), "Its name; that of a task of the programme changes that."),
+       key("what", text(), "What is to be done."),
+       key("after", one_or_many(text_or_id({"task"})), "The tasks that must be done before it."),
+       key("hours", number(0, 10000), "How many hours it takes."),
+       key("start", date(), "The day on which it begins."),
+       key("done", yes_no(), "false", "Whether it is done."),
+       key("locked", yes_no(), "false", "Whether the programme leaves it where it is.")});
 }
 
 TableSchema stock_table() {

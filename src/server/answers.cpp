@@ -9,10 +9,12 @@ Answer json_answer(const Json& json, int status) {
 }
 
 Json error_json(const Error& error) {
-  return {{"code", code_name(error.code)},
-          {"where", error.where},
-          {"message", error.message},
-          {"hint", error.hint}};
+  Json json = {{"code", code_name(error.code)},
+               {"where", error.where},
+               {"message", error.message},
+               {"hint", error.hint}};
+  if (!error.part.empty()) json["part"] = error.part;
+  return json;
 }
 
 int http_status(ErrorCode code) {

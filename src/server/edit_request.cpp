@@ -1,23 +1,17 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "document/scheme_edits.h"
 #include "garden/schema.h"
+#include "server/entry_request.h"
 #include "server/routes.h"
-#include "server/typed_figure.h"
+#include "server/toml_of.h"
 
 namespace spadework::server {
 namespace {
 
 using garden::ValueType;
-
-/// One part of what is done, and the id of what comes by it.
-struct EditPart {
-  std::vector<document::Edit> edits;
-  std::string made;
-};
 
 bool is_text(const Json& json, const char* key) {
   return json.contains(key) && json[key].is_string();
@@ -29,74 +23,22 @@ tl::unexpected<Error> wrong(const std::string& where, const std::string& message
               "the page again.");
 }
 
-const garden::TypeSchema* field_type(const garden::TypeSchema* type, const std::string& key) {
-  if (type == nullptr) return nullptr;
-  for (const garden::KeySchema& field : type->fields)
-    if (field.name == key) return &field.type;
-  return nullptr;
+/// A key of a thing as the document has it for a scheme: by its change, else by itself.
+const garden::Value* value_in(const document::ThingIn& in, const garden::Entry* entry,
+                              const std::string& key) {
+  const std::string scheme = in.scheme == "proposed" ? "" : in.scheme;
+  for (const garden::Entry& change : in.draft.entries) {
+    if (change.table != "change" || change.text("thing") != in.thing ||
+        change.text("scheme") != scheme || in.scheme == "found")
+      continue;
+    if (const garden::Value* value = change.find(key)) return value;
+  }
+  return entry == nullptr ? nullptr : entry->find(key);
 }
 
-/// JSON values as TOML. A number is in the document's own units, a figure typed as text in those of
-/// the garden.
-class TomlOf {
- public:
-  explicit TomlOf(const garden::Draft& draft) {
-    const garden::Entry* site = draft.single("garden");
-    const garden::Value* units = site == nullptr ? nullptr : site->find("units");
-    imperial_ = units != nullptr && units->text() != nullptr && *units->text() == "imperial";
-  }
-
-  /// `type` tells what a word is to be.
-  [[nodiscard]] Result<std::string> operator()(const Json& json,
-                                               const garden::TypeSchema* type) const {
-    if (json.is_string()) return text(json.get_ref<const std::string&>(), type);
-    if (json.is_boolean()) return std::string(json.get<bool>() ? "true" : "false");
-    if (json.is_number()) return document::toml_number(json.get<double>());
-    return json.is_array() ? list(json, type) : record(json, type);
-  }
-
- private:
-  [[nodiscard]] Result<std::string> text(const std::string& text,
-                                         const garden::TypeSchema* type) const {
-    if (type == nullptr) return document::toml_text(text);
-    const auto& words = type->words;
-    if (is_figure(type->type) && std::find(words.begin(), words.end(), text) == words.end())
-      return figure_toml(text, type->type, imperial_);
-    if ((type->type == ValueType::kDate || type->type == ValueType::kDay) && parse_date(text))
-      return text;
-    return document::toml_text(text);
-  }
-  [[nodiscard]] Result<std::string> list(const Json& json, const garden::TypeSchema* type) const {
-    garden::TypeSchema length;
-    length.type = ValueType::kLength;
-    const garden::TypeSchema* item =
-        type == nullptr ? nullptr : (type->type == ValueType::kSize ? &length : nullptr);
-    if (type != nullptr && !type->item.empty()) item = &type->item[0];
-    std::string out;
-    for (const Json& one : json) {
-      const auto toml = (*this)(one, item);
-      if (!toml) return toml;
-      out += (out.empty() ? "" : ", ") + *toml;
-    }
-    return "[" + out + "]";
-  }
-  [[nodiscard]] Result<std::string> record(const Json& json, const garden::TypeSchema* type) const {
-    std::string out;
-    for (const auto& [key, value] : json.items()) {
-      if (value.is_null()) continue;
-      const auto toml = (*this)(value, field_type(type, key));
-      if (!toml) return toml;
-      out += (out.empty() ? "" : ", ") + document::toml_key(key) + " = " + *toml;
-    }
-    return out.empty() ? "{}" : "{ " + out + " }";
-  }
-
-  bool imperial_ = false;
-};
-
-Result<std::vector<document::KeyChange>> changes_of(const garden::Draft& draft,
-                                                    const std::string& thing, const Json& set) {
-  const garden::Entry* entry = draft.with_id(thing);
+Result<std::vector<document::KeyChange>> changes_of(const document::ThingIn& in, const Json& set) {
+  const garden::Draft& draft = in.draft;
+  const garden::Entry* entry = draft.with_id(in.thing);
   const garden::TableSchema* table = entry == nullptr ? nullptr : garden::find_table(entry->table);
   const TomlOf toml_of(draft);
   std::vector<document::KeyChange> changes;
@@ -108,7 +50,7 @@ Result<std::vector<document::KeyChange>> changes_of(const garden::Draft& draft,
       changes.emplace_back(key, std::nullopt);
       continue;
     }
-    const auto toml = toml_of(value, known == nullptr ? nullptr : &known->type);
+    const auto toml = toml_of.key(key, value, known, value_in(in, entry, key));
     if (!toml) return tl::unexpected<Error>(toml.error());
     changes.emplace_back(key, *toml);
   }
@@ -128,7 +70,7 @@ Result<EditPart> added(const garden::Draft& draft, const Json& request) {
     const garden::KeySchema* known = garden::find_key(*table, key);
     if (known == nullptr) return wrong("/set/" + key, fmt::format("A {} has no “{}”.", name, key));
     if (value.is_null()) continue;
-    const auto toml = toml_of(value, &known->type);
+    const auto toml = toml_of.key(key, value, known);
     if (!toml) return tl::unexpected<Error>(toml.error());
     thing.keys.push_back({key, *toml});
   }
@@ -149,30 +91,6 @@ Result<EditPart> scheme_part(const garden::Draft& draft, const Json& request) {
                    : document::drop_scheme(draft, request["drop_scheme"]);
   if (!edits) return tl::unexpected<Error>(edits.error());
   return EditPart{std::move(*edits), ""};
-}
-
-/// Keys of a table that there is one of: of the garden, whatever the scheme.
-Result<std::vector<document::Edit>> table_edits(const garden::Draft& draft, const Json& request) {
-  const std::string name = request["table"];
-  const garden::TableSchema* table = garden::find_table(name);
-  if (table == nullptr || table->form != garden::TableForm::kSingle || !request.contains("set") ||
-      !request["set"].is_object())
-    return wrong("/table", "This cannot be set.");
-  const garden::Entry* entry = draft.single(name);
-  const TomlOf toml_of(draft);
-  std::vector<document::Edit> edits;
-  for (const auto& [key, value] : request["set"].items()) {
-    const garden::KeySchema* known = garden::find_key(*table, key);
-    if (known == nullptr) return wrong("/set/" + key, fmt::format("{} has no “{}”.", name, key));
-    if (!value.is_null()) {
-      const auto toml = toml_of(value, &known->type);
-      if (!toml) return tl::unexpected<Error>(toml.error());
-      edits.emplace_back(document::SetKey{{name}, {key}, *toml});
-    } else if (entry != nullptr && entry->find(key) != nullptr) {
-      edits.emplace_back(document::RemoveKey{{name}, {key}});
-    }
-  }
-  return edits;
 }
 
 /// What walks through a value calls itself once a level, and its stack has an end.
@@ -247,7 +165,7 @@ bool is_kept_by_lock(const garden::Draft& draft, const Json& request) {
 
 /// What is done to a thing, or to a table that there is one of.
 Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const Json& request) {
-  if (is_text(request, "table")) return table_edits(draft, request);
+  if (is_text(request, "table")) return entry_edits(draft, request);
   if (!is_text(request, "scheme") || !is_text(request, "thing"))
     return wrong("", "Which thing, in which scheme?");
   const document::ThingIn in{draft, request["scheme"], request["thing"]};
@@ -255,7 +173,7 @@ Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const J
     return fail(ErrorCode::kWrongUse, "", fmt::format("“{}” is locked.", in.thing),
                 "Let it go first, in its notes.");
   if (request.contains("set") && request["set"].is_object()) {
-    const auto changes = changes_of(draft, in.thing, request["set"]);
+    const auto changes = changes_of(in, request["set"]);
     if (!changes) return tl::unexpected<Error>(changes.error());
     return document::set_keys(in, *changes);
   }
@@ -273,7 +191,14 @@ Result<EditPart> part_of(const garden::Draft& draft, const Json& request) {
   if (!request.is_object()) return wrong("", "What is to be done?");
   for (const char* key : {"make_scheme", "merge_scheme", "drop_scheme"})
     if (is_text(request, key)) return scheme_part(draft, request);
+  if (is_text(request, "add") && is_added_as_entry(request.value("add", "")))
+    return entry_added(draft, request);
   if (is_text(request, "add") && is_text(request, "scheme")) return added(draft, request);
+  if (is_text(request, "rename") && is_text(request, "thing")) {
+    auto named = document::rename(draft, request["thing"], request.value("rename", ""));
+    if (!named) return tl::unexpected<Error>(named.error());
+    return EditPart{std::move(named->edits), named->id};
+  }
   auto edits = edits_of(draft, request);
   if (!edits) return tl::unexpected<Error>(edits.error());
   return EditPart{std::move(*edits), ""};
@@ -314,12 +239,20 @@ Result<garden::Draft> draft_with(const OpenGarden::Held& garden, const Json& req
 
 namespace {
 
+/// An entry without a place: by its name, or by its table's.
+std::string named_entry(const Json& part) {
+  const std::string table = part.value("table", ""), name = part.value("name", "");
+  return name.empty() ? table : name;
+}
+
 std::string part_says(const Json& part) {
   if (!part.is_object()) return "";
   if (is_text(part, "make_scheme")) return part.value("make_scheme", "") + " begun";
   if (is_text(part, "merge_scheme")) return part.value("merge_scheme", "") + " made the proposal";
   if (is_text(part, "drop_scheme")) return part.value("drop_scheme", "") + " dropped";
-  const std::string thing = part.value("thing", part.value("table", ""));
+  const std::string thing = part.value("thing", named_entry(part));
+  if (is_text(part, "rename"))
+    return fmt::format("{}: now {}", thing, document::id_of_name(part.value("rename", "")));
   if (part.contains("move_m")) return thing + " moved";
   if (part.contains("put_back")) return thing + " put back";
   if (part.contains("take_away")) return thing + " taken away";
@@ -330,12 +263,31 @@ std::string part_says(const Json& part) {
   return fmt::format("{}: {}", thing, keys);
 }
 
+/// "want" of "want~2", which is no name; "pea" of "crop:pea".
+std::string name_of_made(const std::string& made) {
+  const std::size_t mark = made.find_first_of("~:");
+  if (mark == std::string::npos) return made;
+  return made[mark] == ':' && mark + 1 < made.size() ? made.substr(mark + 1) : made.substr(0, mark);
+}
+
+/// Whether each id that comes by it is that of something new.
+bool has_new_things(const Json& request) {
+  if (!request.contains("all")) return is_text(request, "add");
+  return std::none_of(request["all"].begin(), request["all"].end(),
+                      [](const Json& part) { return part.is_object() && is_text(part, "rename"); });
+}
+
 }  // namespace
+
+std::vector<std::string> made_again(const Json& request) {
+  if (!is_text(request, "rename")) return {};
+  return {document::id_of_name(request.value("rename", ""))};
+}
 
 std::string edit_says(const Json& request, const std::vector<std::string>& made) {
   if (is_text(request, "says")) return request["says"];
-  const bool adds = is_text(request, "add") || request.contains("all");
-  if (adds && made.size() == 1) return made.front() + " added";
+  const bool adds = has_new_things(request);
+  if (adds && made.size() == 1) return name_of_made(made.front()) + " added";
   if (adds && made.size() > 1) return fmt::format("{} things added", made.size());
   if (!request.contains("all")) return part_says(request);
   const Json& all = request["all"];

@@ -70,6 +70,84 @@ TEST_F(Editing, TakesABareFigureInTheUnitsOfTheGarden) {
   EXPECT_EQ(size[1], 1.2);
 }
 
+TEST_F(Editing, TakesValuesWithPartsAsTheyAreTyped) {
+  const std::string at = garden();
+  const auto set = [&](const json& keys) {
+    return edit(at, {{"scheme", "found"}, {"thing", "low-bed"}, {"set", keys}});
+  };
+  const auto field = [&](const char* key) {
+    return (*thing(state(at, "found"), "low-bed"))["fields"][key];
+  };
+  ASSERT_EQ(edit(at, {{"table", "garden"}, {"set", {{"units", "imperial"}}}})->status, 200);
+  const auto line = [&](const std::string& key) {
+    const std::string text = get(at + "/document")->body;
+    const std::size_t from = text.find("\n" + key + " = ") + 1;
+    return text.substr(from, text.find('\n', from) - from);
+  };
+  ASSERT_EQ(set({{"boards", {{"thickness", "1 1/2 in"}, {"height", "9 1/4 in"}}}})->status, 200);
+  EXPECT_EQ(line("boards"), R"(boards = { height = "9 1/4 in", thickness = "1 1/2 in" })");
+  EXPECT_EQ(field("boards")["parts"]["height"], "9 1/4 in");
+  EXPECT_NEAR(field("boards")["value"]["height"].get<double>(), 0.23495, 1e-9);
+  const json mix = {{{"material", "topsoil"}, {"share", "0,6"}},
+                    {{"material", "manure"}, {"share", 0.4}}};
+  ASSERT_EQ(set({{"mix", mix}})->status, 200);
+  EXPECT_EQ(
+      line("mix"),
+      R"(mix = [{ material = "topsoil", share = 0.6 }, { material = "manure", share = 0.4 }])");
+  ASSERT_EQ(set({{"history", {{"2026", {"potato"}}, {"2025", "cucurbit"}}}})->status, 200);
+  EXPECT_EQ(line("history"), R"(history = { 2025 = "cucurbit", 2026 = ["potato"] })");
+  ASSERT_EQ(set({{"cap", {{"material", "straw"}, {"depth_m", "4"}}}})->status, 422);  // 4 ft
+  ASSERT_EQ(set({{"outline", {{"2", "27 ft 6 in"}, {4, "1"}, {0.3048, 1.5}}}})->status, 200);
+  EXPECT_EQ(line("outline").find("outline = [["), 0u);
+  const std::string text = get(at + "/document")->body;
+  EXPECT_NE(text.find(R"([["2 ft", "27 ft 6 in"], [4, "1 ft"], ["1 ft", 1.5]])"), std::string::npos)
+      << text;
+  const json labour = {{"start", "2027-04-10"},
+                       {"weeks_away", {"2027-05-10"}},
+                       {"people", {{{"name", "she"}, {"mass_kg", "64"}}}}};
+  ASSERT_EQ(edit(at, {{"table", "labour"}, {"set", labour}})->status, 200);
+  EXPECT_EQ(line("weeks_away"), "weeks_away = [2027-05-10]");
+  EXPECT_EQ(line("people"), R"(people = [{ name = "she", mass_kg = 64 }])");
+  const json ground = {{"horizon", {{90, "4,5"}}}, {"spots", {{"0", 1, "-6 in"}}}};
+  ASSERT_EQ(edit(at, {{"table", "ground"}, {"set", ground}})->status, 200);
+  EXPECT_EQ(line("horizon"), "horizon = [[90, 4.5]]");
+  EXPECT_EQ(line("spots"), R"(spots = [["0 ft", 1, "-6 in"]])");
+}
+
+TEST_F(Editing, KeepsFiguresOfPartsThatStayAsTheyWereTyped) {
+  const std::string at = garden();
+  const json parts = {{"height", "225 mm"}, {"courses", "2"}};
+  const auto set = [&](const json& keys) {
+    return edit(at, {{"scheme", "found"}, {"thing", "low-bed"}, {"set", keys}})->status;
+  };
+  ASSERT_EQ(set({{"boards", parts}, {"at", {"2.00", "2.50"}}}), 200);
+  const json fields = (*thing(state(at, "found"), "low-bed"))["fields"];
+  json boards = fields["boards"]["parts"];
+  EXPECT_EQ(boards, json({{"height", "225 mm"}, {"courses", 2}}));
+  boards["courses"] = "3";
+  ASSERT_EQ(set({{"boards", boards}}), 200);
+  EXPECT_NE(get(at + "/document")->body.find(R"({ height = "225 mm", courses = 3 })"),
+            std::string::npos);
+}
+
+TEST_F(Editing, TellsOfWhichPartAFigureCannotBe) {
+  const std::string at = garden();
+  const auto part = [&](const json& keys) {
+    const auto refused = edit(at, {{"scheme", "found"}, {"thing", "low-bed"}, {"set", keys}});
+    EXPECT_GE(refused->status, 400) << keys;
+    const json error = json::parse(refused->body)["error"];
+    return error.value("part", std::string());
+  };
+  const json soil = {{"material", "topsoil"}, {"share", 0.5}};
+  EXPECT_EQ(part({{"mix", {soil, {{"material", "manure"}, {"share", "1.4"}}}}}), "/mix/1/share");
+  EXPECT_EQ(part({{"mix", {soil, {{"share", 0.5}}}}}), "/mix/1/material");
+  EXPECT_EQ(part({{"mix", {soil, {{"material", "manure"}, {"share", "1,200"}}}}}), "/mix/1/share");
+  EXPECT_EQ(part({{"history", {{"2026", {"brassica", "cabbages of old"}}}}}), "/history/2026/1");
+  EXPECT_EQ(part({{"size", {2, -1}}}), "/size/1");
+  EXPECT_EQ(part({{"level_with", "nobody"}}), "/level_with");
+  EXPECT_EQ(part({{"outline", {{0, 0}, {1, 0}, {1, "tall"}}}}), "/outline/2/1");
+}
+
 TEST_F(Editing, TakesFiguresAsTheyAreTyped) {
   const std::string at = garden();
   const auto set = [&](const std::string& text) {
@@ -207,6 +285,35 @@ TEST_F(Editing, DoesNothingOfSeveralChangesWhenOneCannotBe) {
   EXPECT_GE(edit(at, {{"scheme", "proposed"}, {"all", json::array()}})->status, 400);
   EXPECT_GE(edit(at, {{"scheme", "proposed"}, {"all", 3}})->status, 400);
   EXPECT_EQ(get(at + "/document")->body, before);
+}
+
+TEST_F(Editing, NamesAThingAnewWhereverItIsNamed) {
+  const std::string at = garden();
+  ASSERT_EQ(edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {1, 0}}})->status,
+            200);
+  const json head = state(at)["head"];
+  const json named = {{"scheme", "proposed"},
+                      {"thing", "medlar"},
+                      {"rename", "Old Medlar"},
+                      {"command", "n"},
+                      {"change", head["change"]}};
+  for (int sent = 0; sent < 2; ++sent) {  // again, when the first answer was lost
+    const auto done = post(at + "/edits", named);
+    ASSERT_EQ(done->status, 200) << done->body;
+    EXPECT_EQ(json::parse(done->body)["made"], json({"old-medlar"}));
+  }
+  const json now = state(at);
+  EXPECT_EQ(now["head"]["undo"], "medlar: now old-medlar");
+  EXPECT_EQ((*thing(now, "old-medlar"))["mark"], "changed");
+  for (const json& one : now["things"]) EXPECT_NE(one["id"], "medlar");
+  const auto taken =
+      edit(at, {{"scheme", "proposed"}, {"thing", "old-medlar"}, {"rename", "found"}});
+  EXPECT_GE(taken->status, 400);
+  EXPECT_EQ(json::parse(taken->body)["error"]["where"], "/rename");
+  const json parts = {{{"thing", "old-medlar"}, {"rename", "medlar"}},
+                      {{"thing", "medlar"}, {"move_m", {-1, 0}}}};
+  ASSERT_EQ(edit(at, {{"scheme", "proposed"}, {"all", parts}})->status, 200);
+  EXPECT_EQ(get(at + "/document")->body, kGarden);
 }
 
 TEST_F(Editing, ALockedThingStaysUntilItIsLetGo) {

@@ -2,6 +2,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <set>
 
 #include "garden/plan_drawing.h"
 #include "garden/schema.h"
@@ -111,7 +112,7 @@ Answer edit(OpenGarden::Held& garden, const Request& request) {
     if (command.change != garden.head().change) {
       // Sent again, or someone else was quicker: the store knows.
       const auto head = garden.file().write(command, garden.text(), garden.head().title, "");
-      return told(garden, head);
+      return told(garden, head, made_again(body));
     }
     const auto done = edits_done(garden, body);
     if (!done) return error_answer(done.error());
@@ -195,6 +196,8 @@ const char* type_name(garden::ValueType type) {
   return "text";
 }
 
+Json key_json(const garden::KeySchema& key);
+
 Json type_json(const garden::TypeSchema& type) {
   Json json = {{"type", type_name(type.type)}};
   if (std::isfinite(type.low)) json["low"] = type.low;
@@ -202,37 +205,45 @@ Json type_json(const garden::TypeSchema& type) {
   if (!type.words.empty()) json["words"] = type.words;
   if (!type.tables.empty()) json["tables"] = type.tables;
   if (!type.catalogue.empty()) json["catalogue"] = type.catalogue;
-  for (const garden::KeySchema& field : type.fields) {
-    Json key = type_json(field.type);
-    key["name"] = field.name;
-    json["fields"].push_back(key);
-  }
+  for (const garden::KeySchema& field : type.fields) json["fields"].push_back(key_json(field));
   if (!type.item.empty()) json["item"] = type_json(type.item[0]);
   return json;
+}
+
+Json key_json(const garden::KeySchema& key) {
+  Json json = type_json(key.type);
+  json["name"] = key.name;
+  json["called"] = garden::key_says(key.name);
+  json["needed"] = key.needed;
+  json["default"] = key.default_says;
+  json["says"] = key.says;
+  return json;
+}
+
+/// The catalogues whose words a value of the type, or a part of it, can be.
+void note_catalogues(const garden::TypeSchema& type, std::set<std::string>& names) {
+  if (!type.catalogue.empty()) names.insert(type.catalogue);
+  for (const garden::KeySchema& field : type.fields) note_catalogues(field.type, names);
+  for (const garden::TypeSchema& item : type.item) note_catalogues(item, names);
 }
 
 }  // namespace
 
 Answer schema_answer(const Workshop& workshop) {
   Json tables = Json::array();
-  Json catalogues = Json::object();
+  std::set<std::string> names;
   for (const garden::TableSchema& table : garden::schema()) {
     Json keys = Json::array();
     for (const garden::KeySchema& key : table.keys) {
-      Json row = type_json(key.type);
-      row["name"] = key.name;
-      row["called"] = garden::key_says(key.name);
-      row["needed"] = key.needed;
-      row["default"] = key.default_says;
-      row["says"] = key.says;
-      keys.push_back(std::move(row));
-      const std::string& catalogue = key.type.catalogue;
-      if (!catalogue.empty() && workshop.words.words_of)
-        catalogues[catalogue] = workshop.words.words_of(catalogue);
+      keys.push_back(key_json(key));
+      note_catalogues(key.type, names);
     }
     tables.push_back(
         {{"name", table.name}, {"thing", table.thing}, {"says", table.says}, {"keys", keys}});
   }
+  Json catalogues = Json::object();
+  for (const std::string& name : names)
+    if (workshop.words.words_of) catalogues[name] = workshop.words.words_of(name);
   return json_answer({{"tables", tables}, {"catalogues", catalogues}});
 }
 

@@ -97,13 +97,16 @@ struct EditsDone {
 };
 /// What a person does: one part, or under `all` several, each on what those before it leave.
 /// In: a part is `scheme` and `thing` with one of `set` (keys with their new values, null: left
-///     out), `move_m` ([x, y]), `put_back`, `take_away`; or `table` with `set`, of a table that
-///     there is one of, such as `climate`; or `scheme` and `add` (a table) with `called` and `set`;
-///     or `make_scheme`, `merge_scheme`, `drop_scheme` with its name.
-/// Errors: kWrongUse; those of document/thing_edits.h and document/scheme_edits.h.
+///     out), `move_m` ([x, y]), `put_back`, `take_away`; or `table`, which entry of it, and `set`
+///     or `take_away` (entry_request.h); or `scheme` and `add` (a table) with `called` and `set`;
+///     or `thing` and `rename` (its new name); or `make_scheme`, `merge_scheme`, `drop_scheme` with
+///     its name.
+/// Errors: kWrongUse; those of document/thing_edits.h, rename.h and scheme_edits.h.
 [[nodiscard]] Result<EditsDone> edits_done(const OpenGarden::Held& garden, const Json& request);
 /// The draft as an edit would leave it. Errors: as above, and the problems that it would make.
 [[nodiscard]] Result<garden::Draft> draft_with(const OpenGarden::Held& garden, const Json& request);
+/// The ids that came by a request which is sent again and was done already, where it tells them.
+[[nodiscard]] std::vector<std::string> made_again(const Json& request);
 /// What was done, in the past: "medlar moved", "bed-2 added"; or what the request `says` of it.
 [[nodiscard]] std::string edit_says(const Json& request, const std::vector<std::string>& made);
 

@@ -7,6 +7,7 @@
 #include "exchange/results_json.h"
 #include "garden/schema.h"
 #include "light/light_drawing.h"
+#include "server/entry_request.h"
 #include "server/measure_words.h"
 #include "server/routes.h"
 
@@ -104,12 +105,33 @@ std::string typed(const Value& value) {
   return out;
 }
 
+/// A value with its parts: figures that were typed with a unit as they were typed.
+Json parts_json(const Value& value) {
+  if (const garden::List* list = value.list()) {
+    Json out = Json::array();
+    for (const Value& item : *list) out.push_back(parts_json(item));
+    return out;
+  }
+  if (const garden::Record* record = value.record()) {
+    Json out = Json::object();
+    for (const garden::Field& field : *record) out[field.key] = parts_json(field.value);
+    return out;
+  }
+  const bool has_unit = value.number() != nullptr && !value.typed.empty() &&
+                        (value.typed.front() == '"' || value.typed.front() == '\'');
+  return has_unit ? Json(typed(value)) : json_of(value);
+}
+
+Json field_json(const Value& value) {
+  Json field = {{"typed", typed(value)}, {"value", json_of(value)}};
+  if (value.list() != nullptr || value.record() != nullptr) field["parts"] = parts_json(value);
+  return field;
+}
+
 Json fields_json(const Entry& entry) {
   Json fields = Json::object();
-  for (const garden::Field& field : entry.fields) {
-    if (field.key != "id")
-      fields[field.key] = {{"typed", typed(field.value)}, {"value", json_of(field.value)}};
-  }
+  for (const garden::Field& field : entry.fields)
+    if (field.key != "id") fields[field.key] = field_json(field.value);
   return fields;
 }
 
@@ -162,16 +184,17 @@ const char* mark_name(garden::Mark mark) {
 
 bool is_thing(const Entry& entry) {
   const garden::TableSchema* table = garden::find_table(entry.table);
-  return table != nullptr && table->thing && !entry.id.empty();
+  return table != nullptr && garden::is_on_sheet(*table) && !entry.id.empty();
 }
 
 /// What the tables that there is one of say: where the garden lies, how its ground falls.
 Json singles_json(const Garden& garden) {
   Json singles = Json::object();
-  for (const char* name : {"garden", "boundary", "ground"}) {
+  for (const garden::TableSchema& table : garden::schema()) {
+    if (table.form != garden::TableForm::kSingle) continue;
     const auto entry = std::find_if(garden.entries.begin(), garden.entries.end(),
-                                    [&](const Entry& one) { return one.table == name; });
-    singles[name] = entry == garden.entries.end() ? Json::object() : fields_json(*entry);
+                                    [&](const Entry& one) { return one.table == table.name; });
+    singles[table.name] = entry == garden.entries.end() ? Json::object() : fields_json(*entry);
   }
   return singles;
 }
@@ -230,6 +253,8 @@ Json weather_json(OpenGarden::Held& held, const std::string& scheme) {
 
 }  // namespace
 
+Json entry_fields_json(const Entry& entry) { return fields_json(entry); }
+
 Json head_json(const OpenGarden::Held& garden) {
   const store::Head& head = garden.head();
   return {{"change", head.change}, {"revision", head.revision}, {"undo", head.undo},
@@ -265,6 +290,7 @@ Result<Json> state_json(OpenGarden::Held& held, const std::string& scheme) {
               {"guessed", exchange::guessed_json(**stand)},
               {"narrows", narrows_json(garden)},
               {"singles", singles_json(garden)},
+              {"entries", entries_json(held.draft())},
               {"things", things_json(garden, (*found)->garden)}};
 }
 

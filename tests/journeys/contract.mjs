@@ -101,7 +101,12 @@ for (const example of shelf.examples) {
   head_of(await ask(served, "post", `${G}/try`, { at, body: { ...move, quick: true } }), "FieldHead", "try");
   await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `edit-${id}`, change: state.head.change } });
   await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `late-${id}`, change: state.head.change } });
-  await ask(served, "post", `${G}/steps`, { at, body: { step: "undo", command: `undo-${id}`, change: state.head.change + 1 } });
+  for (const [n, rename] of ["Another name", "found"].entries())
+    await ask(served, "post", `${G}/edits`, { at, body: { scheme: "found", thing: thing.id, rename, command: `name-${n}-${id}`, change: state.head.change + 1 + n } });
+  const want = { table: "want", nth: 999, was: { crop: "pea" } };
+  for (const [n, body] of [{ add: "crop", called: "no crop", set: {} }, { ...want, take_away: true }, { ...want, set: { priority: 1 } }, { table: "scheme", name: "nowhere", set: { title: "x" } }].entries())
+    await ask(served, "post", `${G}/edits`, { at, body: { scheme: "found", ...body, command: `entry-${n}-${id}`, change: state.head.change + 2 } });
+  await ask(served, "post", `${G}/steps`, { at, body: { step: "undo", command: `undo-${id}`, change: state.head.change + 2 } });
   await ask(served, "get", `${G}/revisions`, { at });
   await ask(served, "post", `${G}/files`, { at, query: "?name=days.csv", raw: "date,tmin_c,tmax_c\n2010-01-01,x,9\n" });
   const days = ["date,tmin_c,tmax_c", ...Array.from({ length: 59 }, (_, i) => `2010-${i < 31 ? "01" : "02"}-${String(i < 31 ? i + 1 : i - 30).padStart(2, "0")},3,9`)];

@@ -11,7 +11,9 @@ import * as changing from "./changing.mjs";
 import * as cutting from "./cutting.mjs";
 import * as drawing from "./drawing.mjs";
 import * as fitting from "./fitting.mjs";
+import * as forming from "./forming.mjs";
 import * as keeping from "./keeping.mjs";
+import * as naming from "./naming.mjs";
 import * as regions from "./regions.mjs";
 import * as sighting from "./sighting.mjs";
 import * as shelf from "./shelf.mjs";
@@ -53,7 +55,7 @@ async function run({ kind, name, journey }) {
 }
 
 const waiting = [];
-for (const topic of [beginning, keeping, changing, drawing, sighting, asking, cutting, touching, fitting, regions, shelf, weather])
+for (const topic of [beginning, keeping, changing, forming, drawing, sighting, asking, cutting, touching, fitting, naming, regions, shelf, weather])
   for (const kind of ["alone", "editing_ker_avel", "editing", "looking"])
     for (const [name, journey] of Object.entries(topic[kind] ?? {}))
       if (name.includes(only)) waiting.push({ kind, name, journey });

@@ -9,14 +9,14 @@ export const alone = {};
 export const editing = {};
 const document = readFileSync(new URL("small_garden.toml", import.meta.url), "utf8");
 
-async function begin(at, served) {
+export async function begin(at, served) {
   at.served = served;
   at.garden = (await served.post("/api/gardens", { document })).id;
 }
 const height = async (at) => (await at.thing("medlar", "found")).fields.height_m.value;
 
 /** Another height, by a kind of hands; kept by Enter. */
-async function type_height(hands, text) {
+export async function type_height(hands, text) {
   const field = hands.page.getByLabel(/^height$/i).first();
   if (hands.by === "keys") {
     const is_there = () => field.evaluate((one) => one === document.activeElement);

@@ -11,11 +11,28 @@ async function chosen(page, size, thing) {
   await page.waitForTimeout(700);
 }
 
+/** A value with parts of the thing chosen, opened. */
+async function opened_part(page, name) {
+  const word = page.getByRole("button", { name: new RegExp(`^${name}: `) }).first();
+  if ((await word.count()) === 0) await page.getByRole("button", { name: "More facts that it may have" }).click();
+  await word.click();
+  await page.locator(".part-form").waitFor();
+}
+
 async function typed_time(page, text, shown) {
   const typed = page.getByLabel(/^The time shown/).first();
   await typed.fill(text);
   await typed.press("Enter");
   await page.waitForFunction((says) => document.querySelector(".sheet")?.textContent?.includes(says), shown);
+}
+
+/** What has no place on the sheet, chosen in the list. */
+async function entry_chosen(page, name) {
+  await page.getByRole("button", { name: "List", exact: true }).first().click();
+  await page.locator(".list-thing.is-entry", { hasText: name }).first().click();
+  const close = page.locator(".list-panel").getByRole("button", { name: "Close", exact: true });
+  if (await close.isVisible()) await close.click();
+  await page.locator(".notes h2", { hasText: name }).waitFor();
 }
 
 async function more_of(page, row) {
@@ -49,6 +66,32 @@ export const states = {
   found: { to: "found" },
   bed: { act: (page, size) => chosen(page, size, "bank") },
   medlar: { act: (page, size) => chosen(page, size, "medlar") },
+  named_as_another: {
+    async act(page, size) {
+      await chosen(page, size, "bank");
+      await page.locator(".name-word").click();
+      await page.getByLabel(/^The name of bank/).fill("Hedge");
+      await page.keyboard.press("Enter");
+      await page.locator(".naming .told").waitFor();
+    },
+  },
+  list_apart: {
+    async act(page) {
+      await page.getByRole("button", { name: "List", exact: true }).first().click();
+      await page.locator(".list-further").scrollIntoViewIfNeeded();
+    },
+  },
+  want: { act: (page) => entry_chosen(page, "pea") },
+  works: { act: (page) => entry_chosen(page, "Whose hands, and when") },
+  task: { act: (page) => entry_chosen(page, "ask-the-electrician") },
+  adding_a_want: {
+    async act(page) {
+      await page.getByRole("button", { name: "Draw", exact: true }).first().click();
+      await page.getByRole("button", { name: "Wanted crop", exact: true }).click();
+      await page.getByRole("button", { name: "Add it" }).click();
+      await page.locator(".fact .told").first().waitFor();
+    },
+  },
   without: {
     async act(page, size) {
       await chosen(page, size, "medlar");
@@ -104,6 +147,29 @@ export const states = {
       await page.keyboard.press("F6");
       await page.keyboard.press("ArrowUp");
       await page.locator(".mark-hovered").first().waitFor({ state: "attached" });
+    },
+  },
+  parts: {
+    async act(page, size) {
+      await chosen(page, size, "bank");
+      await opened_part(page, "mix");
+      await page.getByRole("button", { name: "And another" }).click();
+    },
+  },
+  parts_refused: {
+    async act(page, size) {
+      await chosen(page, size, "bank");
+      await opened_part(page, "mix");
+      const share = page.getByLabel("mix 1, share");
+      await share.fill("1.4");
+      await share.press("Enter");
+      await page.locator(".part-form .told").waitFor();
+    },
+  },
+  parts_named: {
+    async act(page, size) {
+      await chosen(page, size, "bank");
+      await opened_part(page, "history");
     },
   },
   refused: {

@@ -11,6 +11,7 @@ export type OnShelf = Schemas["OnShelf"];
 export type Head = Schemas["Head"];
 export type HeadIs = Schemas["HeadIs"];
 export type FieldOfThing = Schemas["Field"];
+export type Entry = Schemas["Entry"];
 export type Thing = Schemas["Thing"];
 export type Site = Schemas["Site"];
 export type State = Schemas["State"];

@@ -22,3 +22,12 @@ test("metres of a message in feet, areas left alone", () => {
   expect(metres_as_feet("from 0.1 m to 120 m, 12 m² of 3 mm")).toBe("from 4 in to 393 ft, 12 m² of 3 mm");
   expect(metres_as_feet('height is "1000 ft" (304.8 m); it can be from 0.1 m up')).toBe('height is "1000 ft"; it can be from 4 in up');
 });
+
+test("inches in halves, quarters and so on", () => {
+  expect(metres_in("9 1/4 in")).toBeCloseTo(9.25 * 0.0254, 12);
+  expect(metres_in("18 ft 1/2 in", true)).toBeCloseTo(18 * 0.3048 + 0.0127, 12);
+  expect(metres_in("27 ft 9 15/16 in")).toBeCloseTo(27 * 0.3048 + 9.9375 * 0.0254, 12);
+  expect(metres_in("12/4 in")).toBeCloseTo(3 * 0.0254, 12);
+  expect(metres_in("6½ in")).toBeCloseTo(6.5 * 0.0254, 12);
+  for (const text of ["1/0 in", "9 1/ in", "/4 in", "in"]) expect(metres_in(text), text).toBeNull();
+});

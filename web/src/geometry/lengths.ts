@@ -3,7 +3,7 @@ const units: Record<string, number> = { m: 1, cm: 0.01, mm: 0.001, ft: 0.3048, "
 
 /** With plain signs for those of print: 7’ 6” as 7' 6", a minus as a hyphen. */
 const plain_signs = (text: string) =>
-  text.replace(/[’‘′´]/g, "'").replace(/[”“″]|''/g, '"').replace(/[−–]/g, "-").replace(/\u00a0/g, " ");
+  text.replace(/[’‘′´]/g, "'").replace(/[”“″]|''/g, '"').replace(/[−–]/g, "-").replace(/\u00a0/g, " ").replace(/½/g, " 1/2").replace(/¼/g, " 1/4").replace(/¾/g, " 3/4");
 
 /** A comma before decimals as a point; null where it may part thousands: "1,200", "1.234,5". */
 function with_points(text: string): string | null {
@@ -25,7 +25,7 @@ export function comma_hint(text: string): string | null {
   return `Write nothing between thousands: ${bare}.`;
 }
 
-/** "0.4", "0,4 m", "40 cm", "-1 ft 6 in" in metres; null for anything else. */
+/** "0.4", "0,4 m", "40 cm", "-1 ft 6 1/2 in" in metres; null for anything else. */
 export function metres_in(text: string, imperial = false): number | null {
   const plain = tidy_figure(text)?.toLowerCase();
   if (plain === undefined) return null;
@@ -34,11 +34,11 @@ export function metres_in(text: string, imperial = false): number | null {
   let sum = 0;
   let rest = signed[2] as string;
   for (let first = true; rest !== ""; first = false) {
-    const part = /^(\d+(?:\.\d*)?|\.\d+)\s*(m|cm|mm|ft|in|'|")?\s*/.exec(rest);
-    if (part === null) return null;
-    const unit = part[2] ?? (first ? (imperial ? "ft" : "m") : null);
+    const part = /^(?:(\d+(?:\.\d*)?|\.\d+)(?![\d.]*\s*\/))?\s*(?:(\d+)\s*\/\s*([1-9]\d*))?\s*(m|cm|mm|ft|in|'|")?\s*/.exec(rest);
+    if (part === null || (part[1] === undefined && part[2] === undefined)) return null;
+    const unit = part[4] ?? (first ? (imperial ? "ft" : "m") : null);
     if (unit === null) return null;
-    sum += Number(part[1]) * (units[unit] as number);
+    sum += (Number(part[1] ?? 0) + Number(part[2] ?? 0) / Number(part[3] ?? 1)) * (units[unit] as number);
     rest = rest.slice(part[0].length);
   }
   return signed[1] === "-" ? -sum : sum;

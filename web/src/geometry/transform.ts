@@ -80,10 +80,10 @@ const own = new Set(["id", "status", "scheme", "removed", "locked"]);
 /** All that a second one like it has, elsewhere; a figure that was typed with its unit keeps it. */
 export function copied(thing: Thing, carry: Carry): Record<string, unknown> {
   const set: Record<string, unknown> = {};
-  for (const [key, { typed, value }] of Object.entries(thing.fields)) {
+  for (const [key, { typed, value, parts }] of Object.entries(thing.fields)) {
     if (own.has(key)) continue;
     const has_unit = typeof value === "number" && /[a-z'"]/i.test(typed);
-    set[key] = has_unit ? typed : value;
+    set[key] = has_unit ? typed : (parts ?? value);
   }
   return { ...set, ...carried(thing, carry) };
 }

@@ -2,6 +2,7 @@
 import type { Taker, Thing } from "../api";
 import { act, forget_kept, is_change_kept, keep_change, link, schema, scheme, selected, takers, things, trying, without } from "../state";
 import { altered_says } from "./facts";
+import { Phase } from "./phase";
 
 const lightless = new Set(["path", "area", "patch", "service", "point", "gate", "view", "hide", "watch", "picture"]);
 
@@ -62,7 +63,12 @@ export function KeepOrPutBack({ thing }: { thing: Thing }) {
 
 export function Goes({ thing }: { thing: Thing }) {
   if (thing.mark !== "removed") return null;
-  return <p class="changed"><span>It goes, in this proposal.</span><PutBack thing={thing} /></p>;
+  return (
+    <>
+      <p class="changed"><span>It goes, in this proposal.</span><PutBack thing={thing} /></p>
+      <Phase thing={thing} />
+    </>
+  );
 }
 
 export function Deeds({ thing }: { thing: Thing }) {

@@ -4,11 +4,12 @@ import { useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import type { Thing } from "../api";
 import { copied, shifted } from "../geometry";
-import { act, link, saying, scheme, select_when_there, show_scheme } from "../state";
+import { act, link, saying, scheme, select_when_there, show_scheme, state } from "../state";
 import { begin_shaping, end_shaping, has_corners, is_locked_thing, shaping, standing_now } from "../tools";
 import { AlignForm } from "./do_align";
 import { CornersForm } from "./do_corners";
 import { MirrorForm } from "./do_mirror";
+import { Phase } from "./phase";
 import { RepeatForm } from "./do_repeat";
 import { TurnForm } from "./do_turn";
 
@@ -25,7 +26,8 @@ function Word({ says, is_on, press }: { says: string; is_on?: boolean; press: ()
 /** One of the same beside it, in the proposal: what is found is not added to by it. */
 async function copy(thing: Thing): Promise<void> {
   const to = scheme.peek() === "found" ? "proposed" : scheme.peek();
-  const beside = Math.max(0.6, ...thing.corners.map(([x = 0]) => x - (thing.corners[0]?.[0] ?? 0))) + 0.4;
+  const [least, gap] = state.peek()?.site.units === "imperial" ? [2 * 0.3048, 1.5 * 0.3048] : [0.6, 0.4];
+  const beside = Math.max(least, ...thing.corners.map(([x = 0]) => x - (thing.corners[0]?.[0] ?? 0))) + gap;
   const called = thing.id.replace(/-\d+$/, "");
   const { told, made } = await act.all([{ scheme: to, add: thing.table, called, set: copied(thing, shifted([beside, 0])) }], `${thing.id} copied`);
   if (told !== null || made[0] === undefined) return;
@@ -38,23 +40,6 @@ async function copy(thing: Thing): Promise<void> {
 async function lock(thing: Thing, is: boolean): Promise<void> {
   const { told } = await act.all([{ scheme: "found", thing: thing.id, set: { locked: is ? true : null } }], `${thing.id} ${is ? "locked" : "let go"}`);
   if (told === null) saying.value = is ? `${thing.id} is locked: it stays where it is.` : `${thing.id} can be moved again.`;
-}
-
-const phases = [1, 2, 3, 4, 5, 6];
-
-function Phase({ thing }: { thing: Thing }) {
-  const now = thing.fields["phase"]?.value;
-  const most = typeof now === "number" ? Math.max(6, now) : 6;
-  const others = most > 6 ? [...phases, most] : phases;
-  return (
-    <label class="tape-corner">
-      <span>stage of the works</span>
-      <select value={typeof now === "number" ? String(now) : ""} onChange={(event) => void act.set(thing.id, { phase: event.currentTarget.value === "" ? null : Number(event.currentTarget.value) }).then((told) => told !== null && act.tell(told))}>
-        <option value="">none</option>
-        {others.map((one) => <option key={one} value={String(one)}>{one}</option>)}
-      </select>
-    </label>
-  );
 }
 
 function Locked({ thing }: { thing: Thing }) {
@@ -103,7 +88,7 @@ function Words({ thing }: { thing: Thing }) {
         <Word says="Lock" press={() => void lock(thing, true)} />
       </p>
       {form}
-      {thing.mark === "proposed" && <Phase thing={thing} />}
+      {(thing.mark === "proposed" || (thing.mark === "changed" && scheme.value !== "found")) && <Phase thing={thing} />}
     </div>
   );
 }

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import type { SchemaKey, Thing } from "../api";
-import { entries_of, sent, with_unit } from "./entries";
+import { entries_of, sent } from "./entries";
+import { with_unit } from "./format";
 
 const bed: Thing = {
   id: "bank", table: "bed", mark: "existing", corners: [], closed: true, reach_m: 1,

@@ -2,7 +2,7 @@
 import type { SchemaKey, Thing } from "../api";
 import { length_says } from "../geometry";
 import { called } from "./facts";
-import { plain } from "./format";
+import { plain, with_unit } from "./format";
 
 export interface Entry {
   name: string; // "size, across"
@@ -16,13 +16,6 @@ function written(value: unknown, type: string, imperial: boolean): string {
   return typeof value === "string" ? value : "";
 }
 
-/** A figure of the document as it is shown: its bare lengths are metres, in whatever unit people type them. */
-export function with_unit(typed: string, type: string, imperial: boolean): string {
-  if (!imperial || !/^[-+]?[\d._]+(?:e[-+]?\d+)?$/i.test(typed)) return typed;
-  if (type === "length" || type === "stem") return `${typed} m`;
-  return type === "temperature" ? `${typed} C` : typed;
-}
-
 /** As it was typed: the program reads a bare figure in the garden's units. */
 export function sent(text: string): string | null {
   return text.trim() === "" ? null : text.trim();
@@ -30,25 +23,44 @@ export function sent(text: string): string | null {
 
 export function entries_of(known: SchemaKey, thing: Thing, imperial: boolean): Entry[] {
   const now = thing.fields[known.name];
-  const value = now?.value;
+  const value: unknown = now?.parts ?? now?.value;
   const name = called(known);
   if (known.type === "size" && Array.isArray(value))
-    return ["across", "deep"].map((part, i) => ({
-      name: `${name}, ${part}`,
-      type: { ...known, type: "length" },
-      is: written(value[i], "length", imperial),
-      set: (text) => ({ [known.name]: value.map((one: unknown, j) => (i === j ? sent(text) : one)) }),
-    }));
-  if (known.type === "record" && (value === undefined || (typeof value === "object" && value !== null))) {
-    const of = (value ?? {}) as Record<string, unknown>;
-    return (known.fields ?? []).map((field) => ({
-      name: `${name}, ${called(field).replace(/_m$/, "").replace(/ m$/, "")}`,
-      type: field,
-      is: written(of[field.name], field.type, imperial),
-      set: (text) => ({ [known.name]: without_empty({ ...of, [field.name]: sent(text) }) }),
-    }));
+    return sides_of(name, known, value, imperial, (size) => ({ [known.name]: size }));
+  if (known.type === "record" && !is_compound(known, thing)) {
+    const of = (typeof value === "object" && value !== null ? value : {}) as Record<string, unknown>;
+    const put = (field: SchemaKey, one: unknown) => ({ [known.name]: without_empty({ ...of, [field.name]: one }) });
+    return (known.fields ?? []).flatMap((field) => {
+      const part = `${name}, ${called(field)}`;
+      const is = of[field.name];
+      if (field.type === "size") return sides_of(part, field, is as unknown[], imperial, (size) => put(field, size));
+      return [{ name: part, type: field, is: written(is, field.type, imperial), set: (text: string) => put(field, sent(text)) }];
+    });
   }
   return [{ name, type: known, is: with_unit(now?.typed ?? "", known.type, imperial), set: (text) => ({ [known.name]: sent(text) }) }];
+}
+
+function sides_of(name: string, known: SchemaKey, value: readonly unknown[], imperial: boolean, put: (size: unknown[]) => Record<string, unknown>): Entry[] {
+  return ["across", "deep"].map((part, i) => ({
+    name: `${name}, ${part}`,
+    type: { ...known, type: "length" },
+    is: written(value[i], "length", imperial),
+    set: (text) => put(value.map((one, j) => (i === j ? sent(text) : one))),
+  }));
+}
+
+const in_one_field = (key: SchemaKey) => !["list", "one_or_many", "map", "record", "reading", "place", "spot", "horizon_point", "tie", "size"].includes(key.type);
+
+/** Whether its parts are typed in a form of their own and kept together: what none of them can be
+without another, or what there can be several of. */
+export function is_compound(known: SchemaKey, thing: Thing): boolean {
+  const value = thing.fields[known.name]?.value;
+  if (known.type === "size") return !Array.isArray(value);
+  if (known.type !== "record") return !in_one_field(known);
+  const fields = known.fields ?? [];
+  if (!fields.every((field) => in_one_field(field) || field.type === "size")) return true;
+  if (value !== undefined && typeof value === "object") return false;
+  return fields.filter((field) => field.needed === true).length > 1 || fields.some((field) => field.type === "size");
 }
 
 function without_empty(record: Record<string, unknown>): Record<string, unknown> | null {

@@ -51,7 +51,7 @@ const thing: Thing = {
 test("what is needed or known comes first, what lies on the page is moved and not typed here", () => {
   const facts = facts_of(table, thing);
   expect(facts.shown.map((key) => key.name)).toEqual(["height_m"]);
-  expect(facts.more.map((key) => key.name)).toEqual(["crown_base_m", "note"]);
+  expect(facts.more.map((key) => key.name)).toEqual(["crown_base_m", "note", "mix", "at"]);
   expect(guessed_keys(thing)).toEqual(["height_m"]);
 });
 test("words at a field leave the document's name out", () => {

@@ -3,26 +3,33 @@ import type { SchemaKey, SchemaTable, Thing } from "../api";
 import { length_says, metres_in, tidy_figure } from "../geometry";
 
 /** Told elsewhere in the margin, or no fact of the thing. */
-const elsewhere = new Set(["id", "guessed", "scheme", "status", "removed", "locked", "at"]);
-const drawn = new Set(["line", "outline", "spot", "place"]);
+const elsewhere = new Set(["id", "guessed", "scheme", "status", "removed"]);
+const drawn = new Set(["line", "outline"]);
 const figures = new Set(["number", "whole", "share", "length", "stem", "angle", "temperature"]);
-const typable = new Set([...figures, "text", "yes_no", "date", "day", "choice", "word", "free_word", "size", "record", "reference"]);
-
 export const is_figure = (key: { type: string }): boolean => figures.has(key.type);
-const is_list = (value: unknown) => Array.isArray(value);
 
 export interface Facts {
   shown: SchemaKey[]; // what is known of it
   more: SchemaKey[]; // what else could be
 }
-const kept_back = new Set(["note", "phase", "mine"]);
+const kept_back = new Set(["note", "mine", "phase"]);
 
 export function facts_of(table: SchemaTable, thing: Thing): Facts {
-  const all = table.keys.filter((key) => !elsewhere.has(key.name) && !drawn.has(key.type) && typable.has(key.type));
-  const fits = (key: SchemaKey) => key.type === "size" || !is_list(thing.fields[key.name]?.value);
+  const is_elsewhere = (key: SchemaKey) => elsewhere.has(key.name) || drawn.has(key.type) || (key.name === "locked" && table.name !== "task") || (key.name === "phase" && thing.corners.length > 0) || (key.name === "thing" && table.name === "change") || key.name === "*";
+  const all = [...table.keys.filter((key) => !is_elsewhere(key)), ...own_names(table, thing)];
   const is_known = (key: SchemaKey) => thing.fields[key.name] !== undefined || (key.needed ?? false);
-  const shown = all.filter((key) => fits(key) && is_known(key) && !(kept_back.has(key.name) && thing.fields[key.name] === undefined));
-  return { shown, more: all.filter((key) => fits(key) && !shown.includes(key)) };
+  // Where it stands is told beneath; here it can stand at a named point.
+  const is_named = (key: SchemaKey) => key.name !== "at" || typeof thing.fields["at"]?.value === "string";
+  const shown = all.filter((key) => is_known(key) && is_named(key) && !(kept_back.has(key.name) && thing.fields[key.name] === undefined));
+  return { shown, more: [...all.filter((key) => !shown.includes(key) && key.name !== "at"), ...all.filter((key) => key.name === "at" && !shown.includes(key))] };
+}
+
+/** What a table has under names of the grower's own, such as the prices of materials. */
+function own_names(table: SchemaTable, thing: Thing): SchemaKey[] {
+  const any = table.keys.find((key) => key.name === "*");
+  if (any === undefined) return [];
+  const known = new Set(table.keys.map((key) => key.name));
+  return Object.keys(thing.fields).filter((name) => !known.has(name)).map((name) => ({ ...any, name, called: name }));
 }
 
 /** "crown base" of "crown_base_m". */
@@ -57,6 +64,13 @@ export function guessed_keys(thing: Thing): string[] {
 /** A far limit needs no inches. */
 const high_says = (metres: number) => (metres < 4 ? length_says(metres, true) : `${Math.floor(metres / 0.3048)} ft`);
 
+/** What a length may be, in words for one that cannot be: "It can be 0.1 m to 2000 m." */
+export function bounds_say(key: SchemaKey, imperial: boolean): string {
+  const { low = -Infinity, high = Infinity } = key;
+  const says = (metres: number) => (imperial ? (metres < 4 ? length_says(metres, true) : high_says(metres)) : `${metres} m`);
+  return `It can be ${says(low)} to ${says(high)}.`;
+}
+
 /** "0.1 to 120 m", "1 to 20", the words that it takes. */
 export function range_says(key: SchemaKey, imperial: boolean): string {
   const { low, high } = key;
@@ -89,7 +103,7 @@ export function stepped(key: SchemaKey, typed: string, by: 1 | -1, imperial: boo
       return in_bounds(key, is + by * (is_thin ? 0.005 : step), unit);
     }
     const metres = metres_in(text, false);
-    return metres === null ? null : length_says(Math.max(key.low ?? -1e9, metres + by * 0.1524), true);
+    return metres === null ? null : length_says(Math.max(key.low ?? -1e9, metres + by * (Math.abs(metres) < 0.3 ? 0.0254 : 0.1524)), true);
   }
   const step = plain_steps[key.type];
   if (step === undefined || one === null) return null;

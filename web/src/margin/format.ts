@@ -59,3 +59,10 @@ export const share_says = (share: number): string => `${Math.round(100 * share)}
 export function sentence(text: string): string {
   return text === "" || /[.?!]$/.test(text) ? text : `${text}.`;
 }
+
+/** A figure of the document as it is shown: its bare lengths are metres, in whatever unit people type them. */
+export function with_unit(typed: string, type: string, imperial: boolean): string {
+  if (!imperial || !/^[-+]?[\d._]+(?:e[-+]?\d+)?$/i.test(typed)) return typed;
+  if (type === "length" || type === "stem") return `${typed} m`;
+  return type === "temperature" ? `${typed} C` : typed;
+}

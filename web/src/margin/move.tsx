@@ -3,6 +3,7 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { comma_hint, length_says, metres_in } from "../geometry";
 import { act, link, offset_since, saying, state } from "../state";
+import { PlaceGuess } from "./guess";
 import { type Measure, measure_says, measures, type_measure } from "../tools";
 
 type Pair = [number, number];
@@ -16,7 +17,16 @@ function stands_at(thing: Thing): Pair | null {
   return [(first[0] as number) + dx, (first[1] as number) + dy];
 }
 
-function Figure({ label, says, take }: { label: string; says: string; take: (metres: number) => void }) {
+/** A figure of its place as it was typed, in feet as it is taped. */
+function at_says(thing: Thing, axis: 0 | 1, metres: number, imperial: boolean): string {
+  const [typed, value] = [thing.fields["at"]?.parts, thing.fields["at"]?.value];
+  const stands = Array.isArray(value) && Math.abs(Number(value[axis]) - metres) < 1e-6;
+  const text: unknown = stands && Array.isArray(typed) ? typed[axis] : null;
+  if (typeof text === "string") return text;
+  return imperial ? length_says(metres, true) : `${Number(metres.toFixed(4))} m`;
+}
+
+function Figure({ label, says, take }: { label: string; says: string; take: (metres: number, text: string) => void }) {
   const input = useRef<HTMLInputElement>(null);
   const [is_wrong, set_wrong] = useState(false);
   const imperial = state.value?.site.units === "imperial";
@@ -28,7 +38,7 @@ function Figure({ label, says, take }: { label: string; says: string; take: (met
     if (text.trim() === says) return;
     const metres = metres_in(text, imperial);
     set_wrong(metres === null);
-    if (metres !== null) take(metres);
+    if (metres !== null) take(metres, text.trim());
     else saying.value = comma_hint(text) ?? "A length: 2.4, 2.4 m or 7 ft 6 in.";
   }
   return (
@@ -131,13 +141,27 @@ function MeasureRows() {
 
 export function Move({ thing }: { thing: Thing }) {
   const at = stands_at(thing);
+  // The one figure may be kept while the other is typed: it is not taken back by that.
+  const on_their_way = useRef<(string | undefined)[]>([]);
+  useEffect(() => {
+    const now = thing.fields["at"]?.parts;
+    if (Array.isArray(now)) on_their_way.current = on_their_way.current.map((text, i) => (text === String(now[i]) ? undefined : text));
+  }, [thing]);
   if (at === null || thing.mark === "removed") return null;
   const imperial = state.value?.site.units === "imperial";
-  const to = (axis: 0 | 1) => (metres: number) => {
+  const typed = thing.fields["at"]?.parts;
+  const to = (axis: 0 | 1) => (metres: number, text: string) => {
     const by = Number((metres - (at[axis] ?? 0)).toFixed(4));
-    if (Math.abs(by) < 0.0005) return;
-    void act.move(thing.id, axis === 0 ? [by, 0] : [0, by]);
     saying.value = `${thing.id} moved.`;
+    // While nobody answers it goes as a move, which the sheet can show by itself.
+    if (!Array.isArray(typed) || link.value === "gone") return Math.abs(by) < 0.0005 ? undefined : void act.move(thing.id, axis === 0 ? [by, 0] : [0, by]);
+    on_their_way.current[axis] = text;
+    const place = typed.map((one: unknown, i) => on_their_way.current[i] ?? one);
+    void act.set(thing.id, { at: place }).then((told) => {
+      if (told === null) return;
+      on_their_way.current = [];
+      act.tell(told);
+    });
   };
   return (
     <div class="part">
@@ -145,10 +169,11 @@ export function Move({ thing }: { thing: Thing }) {
       <MeasureRows />
       <div class="place-row">
         <span class="place-says">on the page</span>
-        <Figure label="along" says={length_says(at[0], imperial)} take={to(0)} />
-        <Figure label="up" says={length_says(at[1], imperial)} take={to(1)} />
+        <Figure label="along" says={at_says(thing, 0, at[0], imperial)} take={to(0)} />
+        <Figure label="up" says={at_says(thing, 1, at[1], imperial)} take={to(1)} />
       </div>
       {link.value !== "read_only" && <MoveBy thing={thing} />}
+      <PlaceGuess thing={thing} />
     </div>
   );
 }

@@ -17,6 +17,7 @@ import { Facts } from "./form";
 import { about, capital, light, listed, share_says } from "./format";
 import { MonthsTable } from "./months_table";
 import { Move } from "./move";
+import { Name } from "./name";
 import { TapePart } from "./tape_part";
 import { TakersNotes } from "./takers_notes";
 import { ToKeep } from "./to_keep";
@@ -173,12 +174,13 @@ export function ThingNotes({ thing }: { thing: Thing }) {
   const now = when.value;
   const is_moment = now.kind === "moment";
   const casts = shows_shadow(thing);
+  // Its form stands in one place, whether its light is there yet or not: what is being typed stays.
+  const takes_light = place !== null || lit_tables.has(thing.table);
   const can_move = !goes_with_others(thing);
-  const is_lit = place !== null || (places.value === null && lit_tables.has(thing.table) && thing.mark !== "removed");
   return (
     <section class={`notes${places_loading.busy.value ? " are-late" : ""}`} aria-label={`Notes on ${thing.id}`}>
       <div class="thing-head">
-        <h2 class="thing-name">{thing.id}</h2>
+        <Name thing={thing} />
         <button type="button" class="word-button" onClick={() => (selected.value = null)}>To the garden</button>
       </div>
       <p class="thing-kind">
@@ -187,9 +189,9 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         <span class="unseen">, {scheme_says(scheme.value)}</span>
       </p>
       {is_moment && casts && <ShadowOf thing={thing.id} word={`At ${clock_says(now.clock)} its shadow should end here. So?`} />}
-      {place !== null ? <Answer place={place} /> : is_lit && <p class="answer quiet">Casting the year’s shadows …</p>}
+      {place !== null ? <Answer place={place} /> : places.value === null && takes_light && thing.mark !== "removed" && <p class="answer quiet">Casting the year’s shadows …</p>}
       <Goes thing={thing} />
-      {!is_lit && <Facts thing={thing} />}
+      {!takes_light && <Facts thing={thing} />}
       <Deeds thing={thing} />
       {place !== null && (
         <>
@@ -197,10 +199,10 @@ export function ThingNotes({ thing }: { thing: Thing }) {
           <TakersNotes place={place} />
           <PrintPart place={place} />
           <MonthsTable place={place} />
-          <Facts thing={thing} />
         </>
       )}
-      {can_move && (place !== null || !is_lit) && (
+      {takes_light && <Facts thing={thing} />}
+      {can_move && (
         <>
           <Move thing={thing} />
           <DoPart />

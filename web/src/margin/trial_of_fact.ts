@@ -1,7 +1,7 @@
 // The light with a figure that is not kept yet. One question at a time: the newest figure goes next.
 import { signal } from "@preact/signals";
 import { type Field, Gone, Refused, send_for_bytes, unpack_field } from "../api";
-import { garden, gone, scheme, time_asked, trying, when, without } from "../state";
+import { garden, gone, is_entry, scheme, time_asked, trying, when, without } from "../state";
 
 export interface FactTried {
   thing: string;
@@ -13,6 +13,9 @@ export interface FactTried {
 const told = signal<{ field: Field; says: string } | null>(null);
 let next: (FactTried & { turn: number; settle: (is_refused: boolean) => void }) | null = null;
 let is_asking = false;
+/** Between two strokes of a quick hand: what is typed halfway is not worth its shadows. */
+const rest_ms = 120;
+let resting: ReturnType<typeof setTimeout> | undefined;
 let turn = 0; // a question of an earlier turn is not shown
 
 export function fact_tried_says(field: Field): string {
@@ -56,9 +59,14 @@ async function run(): Promise<void> {
 /** Whether the figure was refused; an older one that never was asked is not. */
 export function try_fact(fact: FactTried): Promise<boolean> {
   next?.settle(false);
+  if (is_entry(fact.thing)) {
+    next = null; // it casts no shadow
+    return Promise.resolve(false);
+  }
   return new Promise((settle) => {
     next = { ...fact, turn, settle };
-    void run();
+    clearTimeout(resting);
+    resting = setTimeout(() => void run(), rest_ms);
   });
 }
 

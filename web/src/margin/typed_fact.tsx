@@ -1,16 +1,20 @@
 // One figure or word of a thing, typed or stepped: its light is tried at once, and it is kept after a rest.
 import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
-import { act, link, problem, saying, schema, state } from "../state";
+import { link, problem, saying, schema, state } from "../state";
+import { called_in_words } from "../tools";
 import { in_plain_words } from "./chain";
-import { with_unit, type Entry } from "./entries";
+import type { Entry } from "./entries";
 import { is_figure, stepped, told_plainly } from "./facts";
-import { capital, sentence } from "./format";
+import { keep_fact } from "./keeping";
+import { capital, sentence, with_unit } from "./format";
+import { offered_for } from "./offered";
 import { end_fact_trial, hold_fact_trial, try_fact } from "./trial_of_fact";
 
 export interface Told {
   message: string;
   hint: string;
+  part?: string; // which value of its table: "/mix/1/share"
 }
 export const is_locked = () => link.value === "read_only";
 export const is_imperial = () => state.value?.site.units === "imperial";
@@ -25,6 +29,8 @@ export function ToldAt({ id, told, name }: { id: string; told: Told | null; name
 }
 
 const rest_ms = 600;
+/** How it is written, where nothing is usual. */
+export const example: Readonly<Record<string, string>> = { date: "2027-03-20", day: "03-20", amount: "6 kg", time_zone: "Europe/Paris" };
 
 interface Typing {
   text: string;
@@ -59,7 +65,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     if (trimmed === stands()) return leave();
     sending.current = trimmed;
     hold_fact_trial();
-    const no = await act.set(thing.id, entry.set(trimmed));
+    const no = await keep_fact(thing, entry.set(trimmed));
     if (no !== null && !is_here.current) problem.value = no;
     if (sending.current !== trimmed) return; // a later one is on its way
     sending.current = null;
@@ -67,7 +73,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     set_told(no);
     was_told.current = no !== null;
     if (no !== null) end_fact_trial();
-    else saying.value = `${thing.id}: ${entry.name} ${trimmed}.`;
+    else saying.value = `${called_in_words(thing)}: ${entry.name} ${trimmed}.`;
   }
   /** Back to what stands. */
   function leave(): void {
@@ -84,7 +90,7 @@ function use_typing(thing: Thing, entry: Entry): Typing {
     const trimmed = text.trim();
     if (!is_figure(entry.type) || trimmed === "") return;
     let is_refused = false;
-    const says = `With ${thing.id}’s ${entry.name} at ${trimmed}`;
+    const says = `With ${called_in_words(thing)}’s ${entry.name} at ${trimmed}`;
     if (trimmed !== entry.is) void try_fact({ thing: thing.id, set: entry.set(trimmed), says }).then((no) => (is_refused = no));
     else end_fact_trial();
     // What is typed halfway is no mistake yet: it waits for Enter, or says so if the last one was one.
@@ -102,6 +108,7 @@ export function Typed({ thing, entry }: { thing: Thing; entry: Entry }) {
   const has_steps = is_figure(known) && known.type !== "stem" && !is_locked();
   const next = (by: 1 | -1) => stepped(known, from, by, is_imperial());
   const can_step = has_steps && next(1) !== null;
+  const offered = offered_for(known);
   function step(by: 1 | -1): void {
     const to = next(by);
     if (to === null || to === text) return;
@@ -116,9 +123,10 @@ export function Typed({ thing, entry }: { thing: Thing; entry: Entry }) {
         class={is_figure(known) && known.type !== "stem" ? "number" : ""}
         aria-label={name}
         value={text}
-        placeholder={usual}
+        placeholder={usual.replace(/"/g, "") || (example[known.type] ?? "")}
         readOnly={is_locked()}
         autocomplete="off"
+        list={offered.length > 0 ? `${id}-words` : undefined}
         aria-invalid={told !== null}
         aria-describedby={told !== null ? `${id}-told` : undefined}
         onInput={(event) => type(event.currentTarget.value)}
@@ -133,6 +141,7 @@ export function Typed({ thing, entry }: { thing: Thing; entry: Entry }) {
           event.stopPropagation();
         }}
       />
+      {offered.length > 0 && <datalist id={`${id}-words`}>{offered.map((word) => <option key={word} value={word} />)}</datalist>}
       {has_steps && (
         <span class="steps">
           <button type="button" class="step" disabled={!can_step} aria-label={`${name}: less`} onClick={() => step(-1)}>−</button>

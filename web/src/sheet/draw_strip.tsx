@@ -6,7 +6,7 @@ import { look_at, look_from, lookers, seen_from, box_of, called_plainly, key_of,
 import { TapeForm } from "./tape_form";
 import { and_back, SnapsWord, StripFigure } from "./strip_figure";
 
-const typed = (by: Partial<Drawing>) => change_drawing({ ...by, from: null, is_seen: true, by_keys: true });
+const typed = (by: Partial<Drawing>) => change_drawing({ ...by, from: null, is_seen: true, by_keys: true, is_typed: true });
 
 function What({ now }: { now: Drawing }) {
   const id = useId();
@@ -159,7 +159,14 @@ export function DrawStrip() {
       <SightWords now={now} />
       {now.told != null && <p class="strip-told" role="alert"><strong>{now.told.message}.</strong> {now.told.hint}</p>}
       {kind.by === "outline" && last === undefined && !now.is_sized && <Sides now={now} />}
-      {kind.by === "sight" && now.sight?.seen !== null ? null : kind.by === "box" || now.is_sized ? <BoxFigures now={now} /> : last === undefined || kind.by === "sight" ? <PlaceFigures now={now} /> : <LegFigures key={corners.length} now={now} last={last} />}
+      {kind.by === "sight" && now.sight?.seen !== null ? null : kind.by === "box" || now.is_sized ? (
+        <BoxFigures now={now} />
+      ) : (
+        <>
+          {last !== undefined && kind.by !== "sight" && <LegFigures key={corners.length} now={now} last={last} />}
+          <PlaceFigures now={now} />
+        </>
+      )}
       {is_taped && <TapeForm key={corners.length} near={now.at} but={null} take={taped} />}
       <span class="strip-words">
         <button type="submit" class="word-button strong">{goes_on ? "Set corner" : "Set down"}</button>

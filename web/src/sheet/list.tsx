@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { garden, hovered, link, link_to_table, scheme, selected, sides, state, when_says } from "../state";
-import { draw_menu, select } from "../tools";
+import { draw_menu, entry_words, grouped_entries, select } from "../tools";
 import { figures_of } from "./chips";
 import { scheme_says } from "./key";
 import { type Shown, shown_on } from "./shown";
@@ -66,6 +66,39 @@ function ThingRow({ thing, figure }: { thing: Thing; figure: string | undefined 
   );
 }
 
+const entry_text = (entry: Thing, group: string) => {
+  const { title, more } = entry_words(entry);
+  return [title, more, entry.table, group, ...Object.values(entry.fields).map((field) => field.typed)].join(" ").toLowerCase();
+};
+
+/** Those of no place on the sheet: each group with what is sought. */
+function entries_sought(sought: string): [string, Thing[]][] {
+  const words = sought.toLowerCase().split(/\s+/);
+  return grouped_entries.value
+    .map(([name, of]): [string, Thing[]] => [name, of.filter((entry) => words.every((word) => entry_text(entry, name).includes(word)))])
+    .filter(([, of]) => of.length > 0);
+}
+
+function EntryRow({ entry }: { entry: Thing }) {
+  const { title, more } = entry_words(entry);
+  return (
+    <li>
+      <button
+        type="button"
+        class="list-thing is-entry"
+        aria-pressed={selected.value === entry.id}
+        onClick={() => {
+          select(selected.peek() === entry.id ? null : entry.id);
+          if (innerWidth < 900) list_open.value = false;
+        }}
+      >
+        <span class="list-name">{title}</span>
+        <span class="list-kind">{more}</span>
+      </button>
+    </li>
+  );
+}
+
 /** What the figures beside the beds are. */
 function figures_say(shown: Shown): string {
   const { kind } = shown.light.value;
@@ -115,8 +148,9 @@ export function ThingList() {
   const shown = groups
     .map(([name, tables]): [string, Thing[]] => [name, all.filter((thing) => tables.includes(thing.table) && is_sought(thing, name, sought))])
     .filter(([, of]) => of.length > 0);
-  const total = all.filter((thing) => groups.some(([, tables]) => tables.includes(thing.table))).length;
-  const count = shown.reduce((sum, [, of]) => sum + of.length, 0);
+  const further = entries_sought(sought);
+  const total = grouped_entries.value.reduce((sum, [, of]) => sum + of.length, 0) + all.filter((thing) => groups.some(([, tables]) => tables.includes(thing.table))).length;
+  const count = [...shown, ...further].reduce((sum, [, of]) => sum + of.length, 0);
   function key(event: KeyboardEvent): void {
     if (event.key !== "Escape") return;
     event.stopPropagation();
@@ -147,6 +181,13 @@ export function ThingList() {
         <section key={name}>
           <h3>{name}</h3>
           <ul>{of.map((thing) => <ThingRow key={thing.id} thing={thing} figure={figures.get(thing.id)} />)}</ul>
+        </section>
+      ))}
+      {further.length > 0 && <h2 class="list-further">Not on the sheet</h2>}
+      {further.map(([name, of]) => (
+        <section key={name}>
+          <h3>{name}</h3>
+          <ul>{of.map((entry) => <EntryRow key={entry.id} entry={entry} />)}</ul>
         </section>
       ))}
       {link.value !== "read_only" && (

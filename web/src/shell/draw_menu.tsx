@@ -1,7 +1,7 @@
 // The word that begins to draw, and what can be drawn, in growers' words.
 import { useEffect, useRef } from "preact/hooks";
 import { link } from "../state";
-import { begin_drawing, draw_menu, type Kind, known_groups } from "../tools";
+import { type Addable, addables, begin_adding, begin_drawing, draw_menu, type Kind, known_groups } from "../tools";
 import { KindSymbol } from "./kind_symbol";
 import { Menu } from "./menu";
 
@@ -19,6 +19,15 @@ function KindWord({ kind }: { kind: Kind }) {
     >
       <KindSymbol of={kind.called !== undefined && kind.table === "wall" ? kind.called : kind.table} />
       {kind.says}
+    </button>
+  );
+}
+
+function AddWord({ what }: { what: Addable }) {
+  return (
+    <button type="button" class="draw-kind" onClick={() => begin_adding(what)}>
+      <KindSymbol of={what.table} />
+      {what.says}
     </button>
   );
 }
@@ -45,6 +54,10 @@ function Kinds() {
           {kinds.map((kind) => <KindWord key={kind.says} kind={kind} />)}
         </section>
       ))}
+      <section class="draw-apart">
+        <h2>Not on the sheet</h2>
+        {addables.map((what) => <AddWord key={what.says} what={what} />)}
+      </section>
     </div>
   );
 }

@@ -3,7 +3,7 @@ import type { ComponentChildren } from "preact";
 import { useEffect, useRef, useState } from "preact/hooks";
 import { print_large } from "../band";
 import { selected, steps_open } from "../state";
-import { covered, drawing, pen } from "../tools";
+import { adding, covered, drawing, pen } from "../tools";
 
 type Open = 0 | 1 | 2;
 const words = ["Open the notes", "Open the notes further", "Close the notes"] as const;
@@ -16,6 +16,11 @@ export function Slip({ children }: { children: ComponentChildren }) {
   useEffect(() => {
     if (print_large.value) set_open(open === 0 ? 1 : open);
   }, [print_large.value]);
+  // What is asked for is asked in the notes.
+  const is_asking = adding.value !== null;
+  useEffect(() => {
+    if (is_asking) set_open(open === 0 ? 1 : open);
+  }, [is_asking]);
   const is_measuring = steps_open.value && selected.value === null && open === 1;
   useEffect(() => {
     const foot = document.querySelector(".sheet")?.getBoundingClientRect().bottom ?? 0;

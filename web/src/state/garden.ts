@@ -3,7 +3,9 @@ import { batch, computed, signal, untracked } from "@preact/signals";
 import { ask, type Edit, type Head, Refused, type Schema, send, type State, type Thing } from "../api";
 import { store_kept } from "./kept";
 import { again, gone, load, load_error, no_room, problem } from "./load";
-import { added_since, forget_done, moved_since, note_done, note_waiting, with_typed } from "./made";
+import { entries_in, entry_named, entry_of, followed, is_entry, parts_of, single_id } from "./entries";
+import { added_since, forget_done, moved_since, name_since, note_done, note_waiting, touched_since, with_typed } from "./made";
+import { note_name, other_name } from "./names";
 import { type Kept, Queue, type Step, type Told } from "./queue";
 
 export { again, gone, load_error, no_room, problem };
@@ -26,6 +28,19 @@ export const things = computed(() => {
   const all = now === null ? [] : with_typed(garden.value, now.scheme, now.things, now.head.change);
   return new Map<string, Thing>(all.map((thing) => [thing.id, thing]));
 });
+/** What has no place on the sheet, by its id ("want~2"), in the shape of things. */
+export const entries = computed(() => {
+  const now = state.value;
+  const all = now === null ? [] : with_typed(garden.value, now.scheme, entries_in(now), now.head.change);
+  return new Map<string, Thing>(all.map((entry) => [entry.id, entry]));
+});
+export { is_entry, parts_of, single_id };
+/** A thing, or an entry without a place. */
+export const thing_or_entry = (id: string | null): Thing | undefined => (id === null ? undefined : (things.value.get(id) ?? entries.value.get(id)));
+const all_in = (now: State): Thing[] => [...now.things, ...entries_in(now)];
+/** What it is called: its id, or its name among its kind. */
+export const name_of = (id: string): string => (is_entry(id) ? parts_of(id).name || parts_of(id).table : id);
+
 export const link = computed<"here" | "gone" | "no_room" | "read_only">(() =>
   gone.value ? "gone" : head.value?.read_only === true ? "read_only" : no_room.value !== null ? "no_room" : "here",
 );
@@ -33,6 +48,9 @@ export const link = computed<"here" | "gone" | "no_room" | "read_only">(() =>
 /** How far a thing stands from where the drawing of `change` has it. */
 export const offset_since = (thing: string, change: number): [number, number] =>
   moved_since(garden.value, scheme.value, thing, change);
+
+/** The name that a thing is to have, while that waits; null: the one that it has. */
+export const name_to_be = (thing: string): string | null => name_since(garden.value, scheme.value, name_of(thing), state.value?.head.change ?? 0);
 
 /** Things added here to the scheme shown, until the garden shown has them. */
 export const arriving = computed(() => added_since(garden.value, scheme.value, state.value?.head.change ?? 0));
@@ -77,6 +95,7 @@ function room_again(says: string): void {
 /** What an edit alters, as a scheme has it: the same text, the same things. */
 function altered_by(edit: Omit<Edit, "scheme">, thing: Thing | undefined): string {
   if (thing === undefined) return "";
+  if (edit.rename !== undefined) return name_of(thing.id);
   if (edit.set !== undefined) return JSON.stringify(Object.keys(edit.set).map((key) => thing.fields[key]?.value ?? null));
   if (edit.move_m !== undefined) return JSON.stringify(thing.corners);
   return thing.mark;
@@ -93,13 +112,14 @@ function clash_says(edit: Edit, thing: Thing | undefined): string {
 
 async function clash(kept: Kept): Promise<Told | null> {
   const { edit, was } = kept;
-  if (edit?.thing === undefined || was === undefined) return null;
+  const id = edit?.thing ?? (edit === undefined ? null : entry_of(edit));
+  if (edit === undefined || id === null || was === undefined) return null;
   const query = { scheme: edit.scheme };
   const now = await ask("/api/gardens/{garden}", { path: { garden: kept.garden }, query });
   if (kept.garden === garden.peek()) newer(now.head);
-  const thing = now.things.find((one) => one.id === edit.thing);
+  const thing = all_in(now).find((one) => one.id === id || (edit.rename !== undefined && name_of(one.id) === id));
   if (altered_by(edit, thing) === was) return null;
-  return { message: `${edit.thing} was altered just so in another window meanwhile.`, hint: clash_says(edit, thing) };
+  return { message: `${name_of(id)} was altered just so in another window meanwhile.`, hint: clash_says(edit, thing) };
 }
 
 const edits_of_gone = new Map<string, number>(); // changes of gardens that are not open
@@ -125,7 +145,10 @@ export const queue = new Queue({
     id === garden.peek() ? (head_known.peek()?.change ?? null) : (edits_of_gone.get(id) ?? null),
   change_now,
   clash,
+  renamed: (kept) => (kept.edit?.rename === undefined ? null : (made_by.get(kept.edit)?.[0] ?? null)),
   done: (kept, now) => {
+    const name = kept.edit?.rename === undefined ? undefined : made_by.get(kept.edit)?.[0];
+    if (name !== undefined) note_name(kept.edit?.thing ?? "", name);
     edits_of_gone.set(kept.garden, now.change);
     if (kept.garden !== garden.peek()) return;
     batch(() => {
@@ -164,8 +187,13 @@ async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Prom
   const id = garden.peek();
   if (id === null) return null;
   problem.value = null;
-  const was = altered_by(what, state.peek()?.things.find((one) => one.id === thing));
-  return queue.add(id, { edit: { scheme: scheme.peek(), thing, ...what }, was });
+  const now = state.peek();
+  const seen = now === null ? undefined : all_in(now).find((one) => one.id === thing);
+  const meant = !is_entry(thing) ? { thing } : seen === undefined ? null : entry_named(seen, touched_since(id, scheme.peek(), thing, now?.head.change ?? 0));
+  if (meant === null) return { message: "It is not here any more.", hint: "It may have been taken away in another window." };
+  const edit: Edit = { scheme: scheme.peek(), ...meant, ...what };
+  // One that goes by its number is looked for by what it was, when it comes to it.
+  return queue.add(id, edit.nth === undefined ? { edit, was: altered_by(what, seen) } : { edit });
 }
 
 /** Several changes as one step to undo. Out: what was refused, and the ids of what came. */
@@ -223,16 +251,30 @@ export const act = {
   set: (thing: string, set: Record<string, unknown>) => edited(thing, { set }),
   set_table: table_set,
   /** A thing of the scheme shown. `called`: what its id is made of. */
-  add: (table: string, set: Record<string, unknown>, called?: string): Promise<Made> =>
-    done_at_once({ add: table, set, ...(called === undefined ? {} : { called }) }),
+  add: (table: string, set: Record<string, unknown>, called?: string, says?: string): Promise<Made> =>
+    done_at_once({ add: table, set, ...(called === undefined ? {} : { called }), ...(says === undefined ? {} : { says }) }),
   /** Several parts, one step to undo; `says` is what undo tells. */
   all: (parts: readonly Partial<Edit>[], says?: string): Promise<Made> =>
     done_at_once({ all: parts as Record<string, unknown>[], ...(says === undefined ? {} : { says }) }),
   make_scheme: (name: string): Promise<Made> => done_at_once({ make_scheme: name }),
   merge_scheme: (name: string): Promise<Made> => done_at_once({ merge_scheme: name }),
   drop_scheme: (name: string): Promise<Made> => done_at_once({ drop_scheme: name }),
+  /** Another name. Out: what was refused, and the name as the garden has it. */
+  async rename(thing: string, rename: string): Promise<Made> {
+    const id = garden.peek();
+    if (id === null) return { told: null, made: [] };
+    problem.value = null;
+    const edit: Edit = { scheme: scheme.peek(), thing: name_of(thing), rename };
+    const told = await queue.add(id, { edit, was: name_of(thing) });
+    const made = id === garden.peek() ? (made_by.get(edit) ?? []) : [];
+    if (told === null && made[0] !== undefined) {
+      if (selected.peek() === null && lost === thing) select_when_there(made[0]);
+      saying.value = `${name_of(thing)} is now called ${made[0]}.`;
+    }
+    return { told, made };
+  },
   put_back: (thing: string) => edited(thing, { put_back: true }).then(tell(`${thing} is put back.`)),
-  take_away: (thing: string) => edited(thing, { take_away: true }).then(tell(`${thing} is taken away.`)),
+  take_away: (thing: string) => edited(thing, { take_away: true }).then(tell(`${name_of(thing)} is taken away.`)),
   async undo(): Promise<Told | null> {
     const id = garden.peek();
     if (id !== null && (gone.peek() || no_room.peek() !== null) && queue.drop_last(id, "undo")) return null;
@@ -247,10 +289,12 @@ export const act = {
   bring_back: (revision: number) => stepped({ step: "bring_back", revision }),
 };
 
+/** What was chosen and is not there any more: the garden with a new name may come before word of it does. */
+let lost: string | null = null;
 const chosen_next = signal<string | null>(null);
 /** Chosen as soon as the garden shown has it. */
 export function select_when_there(id: string): void {
-  if (things.peek().has(id)) selected.value = id;
+  if (things.peek().has(id) || entries.peek().has(id)) selected.value = id;
   else chosen_next.value = id;
 }
 
@@ -291,6 +335,8 @@ export function show_scheme(name: string, beside: string | null = null): void {
   });
 }
 
+let shown_before: readonly Thing[] = [];
+
 export const state_loading = load(
   state,
   () => {
@@ -304,10 +350,16 @@ export const state_loading = load(
   {
     then: (now) => {
       head_known.value = now.head;
-      const is_there = now.things.some((thing) => thing.id === selected.peek());
-      if (!is_there) selected.value = null;
+      const all = all_in(now);
+      const is_there = (id: string) => all.some((one) => one.id === id);
+      const shown = selected.peek();
+      if (shown !== null) {
+        selected.value = followed(shown, shown_before, all) ?? other_name(shown, is_there);
+        if (selected.peek() === null) lost = shown;
+      }
+      shown_before = all;
       const next = chosen_next.peek();
-      if (next !== null && now.things.some((thing) => thing.id === next)) {
+      if (next !== null && is_there(next)) {
         selected.value = next;
         chosen_next.value = null;
       }

@@ -123,7 +123,7 @@ export const places_loading = load(
     return (signal, job) =>
       ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, ...time, against, job } }, signal);
   },
-  { long: true },
+  { long: true, rests: true },
 );
 
 /** The places' figures, when they are of what the sheet shows: else they are on their way. */
@@ -156,11 +156,14 @@ load(
       return new Map(answer.takers.map((ink) => [ink.id, ink]));
     };
   },
-  { long: true },
+  { long: true, rests: true },
 );
 effect(() => {
   inks.value = inks_answer.value ?? new Map<string, Ink>();
 });
+
+/** A place just taken away is asked for once more before that is known: nothing to be told. */
+const of_place = { refused: () => {} };
 
 export const takers_loading = load(takers, () => {
   const asked = asked_late();
@@ -168,7 +171,7 @@ export const takers_loading = load(takers, () => {
   if (asked === null || place === null) return null;
   return (signal) =>
     ask("/api/gardens/{garden}/takers", { ...asked, query: { ...asked.query, place } }, signal);
-});
+}, of_place);
 
 const most_told = 8;
 /** Those that take most from the selected place: told in the notes, with their discs on the sheet and
@@ -185,19 +188,19 @@ export const print_loading = load(print, () => {
     const query = { ...asked.query, place };
     return unpack_print(await ask_bytes("/api/gardens/{garden}/print", { ...asked, query }, signal));
   };
-});
+}, of_place);
 
 export const band_loading = load(band, () => {
   const asked = asked_of();
   if (asked === null) return null;
   return (signal) => ask("/api/gardens/{garden}/band", asked, signal);
-});
+}, { rests: true });
 
 export const findings_loading = load(findings, () => {
   const asked = asked_late();
   if (asked === null) return null;
   return async (signal) => (await ask("/api/gardens/{garden}/findings", asked, signal)).findings;
-});
+}, { rests: true });
 
 const why_asked = signal<string | null>(null);
 load(why, () => {

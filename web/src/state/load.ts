@@ -26,6 +26,17 @@ function is_abort(error: unknown): boolean {
 }
 
 const look_ms = 700;
+const rest_ms = 400;
+
+/** After a rest, unless it is overtaken meanwhile. */
+const rested = (signal: AbortSignal): Promise<void> =>
+  new Promise((resolve, reject) => {
+    const timer = setTimeout(resolve, rest_ms);
+    signal.addEventListener("abort", () => {
+      clearTimeout(timer);
+      reject(new DOMException("It was overtaken.", "AbortError"));
+    });
+  });
 
 /** How far the work is; looked at when it takes long. */
 async function watch_job(job: string, share: Signal<number>, signal: AbortSignal): Promise<void> {
@@ -46,6 +57,9 @@ function cancel_job(job: string): void {
 export interface LoadOptions<T> {
   /** The work may be long: it is watched, and cancelled when it is overtaken. */
   long?: boolean;
+  /** A question that overtakes one not answered yet waits a moment, in case it is overtaken too: figure after
+   * figure typed is one question at the end, not one for each. */
+  rests?: boolean;
   /** Runs in the same batch in which the answer is set. */
   then?: (answer: T) => void;
   /** False: it was told elsewhere. */
@@ -60,10 +74,12 @@ export function load<T>(
 ): Loading {
   const busy = signal(false);
   const share = signal(0);
+  let is_open = false; // a question is not answered yet
   const stop = effect(() => {
     again.value;
     const asking = question();
     if (asking === null) {
+      is_open = false;
       batch(() => {
         target.value = null;
         busy.value = false;
@@ -73,15 +89,24 @@ export function load<T>(
     const abort = new AbortController();
     const over = new AbortController();
     const job = crypto.randomUUID();
+    const waits = options.rests === true && is_open;
+    is_open = true;
     batch(() => {
       busy.value = true;
       share.value = 0;
     });
-    if (options.long === true) void watch_job(job, share, over.signal);
-    asking(abort.signal, job)
+    let is_asked = !waits;
+    const asked = async (): Promise<T> => {
+      if (waits) await rested(abort.signal);
+      is_asked = true;
+      if (options.long === true) void watch_job(job, share, over.signal);
+      return asking(abort.signal, job);
+    };
+    asked()
       .finally(() => over.abort())
       .then((answer) => {
         if (abort.signal.aborted) return;
+        is_open = false;
         batch(() => {
           target.value = answer;
           busy.value = false;
@@ -90,6 +115,7 @@ export function load<T>(
       })
       .catch((error: unknown) => {
         if (abort.signal.aborted || is_abort(error)) return;
+        is_open = false;
         if (error instanceof Gone) {
           gone.value = true;
           return;
@@ -102,7 +128,7 @@ export function load<T>(
         });
       });
     return () => {
-      if (options.long === true && !over.signal.aborted) cancel_job(job);
+      if (options.long === true && is_asked && !over.signal.aborted) cancel_job(job);
       over.abort();
       abort.abort();
     };

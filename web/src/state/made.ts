@@ -2,6 +2,7 @@
 // the same, also after a restart of the window.
 import { batch, signal } from "@preact/signals";
 import type { Edit, Thing } from "../api";
+import { entry_of } from "./entries";
 import type { Kept } from "./queue";
 
 interface Made {
@@ -67,6 +68,10 @@ export function moved_since(garden: string | null, scheme: string, thing: string
   return [x, y];
 }
 
+/** The name that a thing is to have, as it was typed; null: the one that it has. */
+export const name_since = (garden: string | null, scheme: string, thing: string, change: number): string | null =>
+  since(garden, scheme, change).filter((edit) => edit.thing === thing).reduce<string | null>((name, { rename }) => rename ?? name, null);
+
 /** These go with the corners, which come with the program's answer. */
 const of_place = new Set(["at", "line", "outline", "row", "turn_deg"]);
 
@@ -75,16 +80,26 @@ function with_set(thing: Thing, set: Record<string, unknown>): Thing {
   for (const [key, value] of Object.entries(set)) {
     if (of_place.has(key)) continue;
     if (value === null) delete fields[key];
-    else fields[key] = { ...fields[key], value, typed: typeof value === "string" ? value : JSON.stringify(value) } as Thing["fields"][string];
+    else fields[key] = { ...fields[key], value, parts: value, typed: typeof value === "string" ? value : JSON.stringify(value) };
   }
   return { ...thing, fields };
 }
 
+/** Of which thing, or which entry without a place; those are the same in every scheme. */
+const whose = (edit: Edit): string | undefined => edit.thing ?? entry_of(edit) ?? undefined;
+
+function set_since(garden: string | null, scheme: string, change: number): Edit[] {
+  return since(garden, scheme, change).filter((edit) => edit.set !== undefined && whose(edit) !== undefined);
+}
+
+/** The keys of an entry that were typed since. */
+export function touched_since(garden: string | null, scheme: string, id: string, change: number): Set<string> {
+  return new Set(set_since(garden, scheme, change).flatMap((edit) => (whose(edit) === id ? Object.keys(edit.set ?? {}) : [])));
+}
+
 /** The things as they are with what was typed since. */
 export function with_typed(garden: string | null, scheme: string, things: readonly Thing[], change: number): Thing[] {
-  const edits = since(garden, scheme, change).filter((edit) => edit.thing !== undefined && edit.set !== undefined);
+  const edits = set_since(garden, scheme, change);
   if (edits.length === 0) return [...things];
-  return things.map((thing) =>
-    edits.reduce((now, edit) => (edit.thing === now.id ? with_set(now, edit.set ?? {}) : now), thing),
-  );
+  return things.map((thing) => edits.reduce((now, edit) => (whose(edit) === now.id ? with_set(now, edit.set ?? {}) : now), thing));
 }

@@ -1,5 +1,5 @@
 import { beforeEach, expect, test } from "vitest";
-import { Gone, type Head, Refused } from "../api";
+import { type Edit, Gone, type Head, Refused } from "../api";
 import { type Kept, Queue } from "./queue";
 
 function head(change: number): Head {
@@ -45,6 +45,7 @@ function queue(): Queue {
     change_of: () => known,
     clash: (kept) =>
       Promise.resolve(kept.was !== undefined && altered.has(kept.edit?.thing ?? "") ? { message: "Altered meanwhile.", hint: "" } : null),
+    renamed: (kept) => kept.edit?.rename ?? null,
     change_now: () => (program.is_there ? Promise.resolve((known = program.change)) : Promise.reject(new Gone("gone"))),
     done: (_, now) => (known = now.change),
     told: (_, why) => (told = why.message),
@@ -222,4 +223,19 @@ test("undoing what was never sent leaves it away", async () => {
   await edits.go_on();
   await first;
   expect(things_done()).toEqual(["a"]);
+});
+
+test("what waits on a thing goes on it by its new name", async () => {
+  program.is_there = false;
+  const all = queue();
+  const named = all.add("g", { edit: { scheme: "proposed", thing: "medlar", rename: "old-medlar" }, was: "medlar" });
+  const moved = all.add("g", move("medlar"));
+  const both: Edit = { scheme: "proposed", all: [{ thing: "medlar", take_away: true }, { thing: "pine", take_away: true }] };
+  const parts = all.add("g", { edit: both });
+  await new Promise((resolve) => setTimeout(resolve));
+  program.is_there = true;
+  await all.go_on();
+  await Promise.all([named, moved, parts]);
+  expect(things_done()).toEqual(["medlar", "old-medlar", ""]);
+  expect(both.all?.map((part) => part["thing"])).toEqual(["old-medlar", "pine"]);
 });

@@ -1,5 +1,6 @@
 // Edits in the order they were made: each sent once, kept while nobody answers, also over a restart.
 import { Gone, Refused, type Edit, type Head } from "../api";
+import { entry_of } from "./entries";
 
 export type Step =
   | { step: "undo" | "redo" }
@@ -18,6 +19,7 @@ export interface Kept {
 export interface Told {
   message: string;
   hint: string;
+  part?: string; // which value of the entry: "/mix/1/share"
 }
 
 export interface QueueWorld {
@@ -29,6 +31,8 @@ export interface QueueWorld {
   /** What another window did meanwhile to just what this edit alters; null: nothing. */
   clash(kept: Kept): Promise<Told | null>;
   done(kept: Kept, head: Head): void;
+  /** The name that a thing got by an edit that was done; null: it has its own. */
+  renamed(kept: Kept): string | null;
   /** Nobody answers: call `go_on` when someone does. */
   gone(): void;
   /** The program cannot write it down, as when the disk is full: call `go_on` now and then. */
@@ -42,6 +46,8 @@ export interface QueueWorld {
 }
 
 const is_no_room = (no: Refused): boolean => no.status === 507;
+
+const is_of_same = (one: Edit, other: Edit): boolean => one.thing === other.thing && entry_of(one) === entry_of(other);
 
 type Settle = (told: Told | null) => void;
 
@@ -111,7 +117,8 @@ export class Queue {
         const head = await this.world.send(kept);
         this.waiting.shift();
         // What follows on the same thing stands on this one, not on what it was made on.
-        for (const one of this.waiting) if (one.edit !== undefined && one.edit.thing === kept.edit?.thing) delete one.was;
+        for (const one of this.waiting) if (one.edit !== undefined && kept.edit !== undefined && is_of_same(one.edit, kept.edit)) delete one.was;
+        this.follow_name(kept);
         this.world.done(kept, head);
         this.finish(kept, null);
         return;
@@ -133,9 +140,20 @@ export class Queue {
           return;
         }
         this.waiting.shift();
-        this.finish(kept, { message: error.problem.message, hint: error.problem.hint });
+        const { message, hint, part } = error.problem;
+        this.finish(kept, { message, hint, ...(part === undefined ? {} : { part }) });
         return;
       }
+    }
+  }
+
+  /** What waits and was made of a thing by its old name is of its new one. */
+  private follow_name(kept: Kept): void {
+    const [from, to] = [kept.edit?.thing, this.world.renamed(kept)];
+    if (from === undefined || to === null) return;
+    for (const one of this.waiting) {
+      if (one.garden !== kept.garden || one.edit === undefined) continue;
+      for (const part of [one.edit, ...((one.edit.all ?? []) as Partial<Edit>[])]) if (part.thing === from) part.thing = to;
     }
   }
 

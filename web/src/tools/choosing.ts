@@ -2,18 +2,17 @@
 import { batch } from "@preact/signals";
 import type { Thing } from "../api";
 import { bounds, centre, lies_beneath, moved, next_thing, type Point, thing_at, to_plan, to_screen, type View, type Way } from "../geometry";
-import { hovered, offset_since, saying, selected, state, trying, field, when } from "../state";
+import { hovered, is_entry, offset_since, saying, selected, state, thing_or_entry, trying, field, when } from "../state";
 import { is_laid_under } from "./laid_under";
+import { entry_says } from "./tables";
 import { bring_into_sight, size, view } from "./sheet_view";
-
-const undrawn = new Set(["stand", "task", "tie"]);
 
 /** What has a place on the sheet, where it stands now. */
 export function drawn_things(): Thing[] {
   const now = state.peek();
   if (now === null) return [];
   return now.things
-    .filter((thing) => thing.corners.length > 0 && !undrawn.has(thing.table))
+    .filter((thing) => thing.corners.length > 0)
     .map((thing) => moved(thing, offset_since(thing.id, now.head.change)));
 }
 
@@ -38,13 +37,14 @@ export function select(id: string | null): void {
   batch(() => {
     selected.value = id;
     hovered.value = null;
-    const thing = drawn_thing(id) ?? state.peek()?.things.find((one) => one.id === id) ?? null;
+    const thing = drawn_thing(id) ?? thing_or_entry(id) ?? null;
     saying.value = thing === null ? "Nothing selected." : `${thing_says(thing)} selected.`;
   });
 }
 
 /** "medlar, tree", and what light a bed gets. */
 export function thing_says(thing: Thing): string {
+  if (is_entry(thing.id)) return entry_says(thing);
   const hours = (trying.peek()?.field ?? field.peek())?.head.beds[thing.id];
   const light =
     hours === undefined || hours === null || when.peek().kind === "moment" ? "" : `, ${hours.toFixed(1)} hours of sun a day`;

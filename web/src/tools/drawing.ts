@@ -22,6 +22,7 @@ export interface Drawing {
   is_sized: boolean; // an outline that was typed as one
   turn_deg: number;
   by_keys: boolean;
+  is_typed?: boolean; // the cross, by its figures
   of: DrawnOf;
   sight?: Sight; // of a line of sight
   told?: { message: string; hint: string } | null; // why it was refused
@@ -96,14 +97,14 @@ function meant(now: Drawing, at: Point, free: boolean, by_keys = false): Point {
 /** The cross goes there; a hand is no surer than a centimetre. */
 export function draw_to(at: Point, free: boolean): void {
   const now = drawing.peek();
-  if (now !== null) change_drawing({ at: meant(now, at, free), is_seen: true, by_keys: false });
+  if (now !== null) change_drawing({ at: meant(now, at, free), is_seen: true, by_keys: false, is_typed: false });
 }
 
 export function cross_by(dx: number, dy: number): void {
   const now = drawing.peek();
   if (now === null) return;
   const at = hand_point(plus(now.at, [dx, dy]));
-  change_drawing({ at, is_seen: true, by_keys: true });
+  change_drawing({ at, is_seen: true, by_keys: true, is_typed: false });
   meant(now, at, false, true);
   bring_into_sight(at);
   const last = now.corners.at(-1);
@@ -126,7 +127,7 @@ export function drag_from(from: Point, at: Point, free: boolean): void {
     change_drawing({ from: first, ...(is_leg && begun.corners.length === 0 ? { corners: [first] } : {}) });
   }
   const now = drawing.peek() ?? begun;
-  change_drawing({ at: meant(now, at, free), is_seen: true, by_keys: false });
+  change_drawing({ at: meant(now, at, free), is_seen: true, by_keys: false, is_typed: false });
 }
 
 const is_box = ({ kind, corners, from, is_sized }: Drawing) => kind.by === "box" || is_sized || (kind.by === "outline" && corners.length === 0 && from !== null);
@@ -205,7 +206,8 @@ export function set_corner(): void {
   const is_on = (corner: Point | undefined) => corner !== undefined && apart(corner, at) <= near;
   if (now.sight?.from === null) return set_looker();
   if (now.sight !== undefined) {
-    if (now.sight.seen === null || now.from !== null || !by_keys) look_at(seen_near(at, now.sight.from)?.id ?? null);
+    // A place by its figures is meant itself, though something stands near it.
+    if (now.is_typed !== true && (now.sight.seen === null || now.from !== null || !by_keys)) look_at(seen_near(at, now.sight.from)?.id ?? null);
     return finish();
   }
   if (kind.by === "box" || kind.by === "point" || now.is_sized) return finish();

@@ -7,6 +7,8 @@ export * from "./sheet_view";
 export * from "./moving";
 export * from "./choosing";
 export * from "./kinds";
+export * from "./tables";
+export * from "./adding";
 export { forget_guides, guides, snaps_on } from "./snapping";
 export * from "./drawing";
 export { lookers, seen_from } from "./sighting";

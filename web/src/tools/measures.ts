@@ -53,22 +53,39 @@ export const standing_now = computed<Thing | null>(() => {
   return moved(thing, plus(offset_since(thing.id, now.head.change), hand));
 });
 
-const is_place = (value: unknown, at: Point) =>
-  Array.isArray(value) && Math.abs(Number(value[0]) - at[0]) < 1e-6 && Math.abs(Number(value[1]) - at[1]) < 1e-6;
+const near_m = 1e-6;
+type Written = readonly unknown[] | string; // a place as the document has it: two figures, or a point's id
 
-/** As the document has its places, in the order in which the garden has its corners: ids of points
-stay ids. */
-function as_written(was: unknown, now: readonly Point[]): readonly unknown[] | null {
-  if (!Array.isArray(was) || was.length !== now.length) return null;
-  const fits = (list: readonly unknown[]) => list.every((one, i) => typeof one === "string" || is_place(one, now[i] as Point));
-  return [was as unknown[], [...(was as unknown[])].reverse()].find(fits) ?? null;
+/** The figure along an axis as it was typed, if it stays. */
+function figure_kept(value: unknown, typed: unknown, axis: 0 | 1, now: number): unknown {
+  const is = Array.isArray(value) && Math.abs(Number(value[axis]) - now) < near_m;
+  return is && Array.isArray(typed) ? typed[axis] : now;
 }
 
-/** The keys of a thing with other corners; those that stay are written as they were. */
+const stands_at = (value: unknown, [x, y]: Point): boolean => Array.isArray(value) && Math.abs(Number(value[0]) - x) < near_m && Math.abs(Number(value[1]) - y) < near_m;
+
+/** Places as the document is to have them: what stays is written as it was typed, ids of points stay ids.
+`was`: where the corners were, as the garden has them. */
+export function places_written(field: { value: unknown; parts?: unknown } | undefined, was: readonly Point[], now: readonly Point[]): Written[] {
+  const bare = (corner: Point): Written => [corner[0], corner[1]];
+  if (field === undefined || !Array.isArray(field.value)) return now.map(bare);
+  const parts = Array.isArray(field.parts) ? (field.parts as unknown[]) : field.value;
+  const fits = (list: readonly unknown[]) => list.length === was.length && list.every((one, i) => typeof one === "string" || stands_at(one, was[i] as Point));
+  const turned = !fits(field.value) && fits([...field.value].reverse());
+  const [values, typed] = turned ? [[...field.value].reverse(), [...parts].reverse()] : [field.value as unknown[], parts];
+  const is_same_count = now.length === was.length && fits(values);
+  return now.map((corner, i) => {
+    const at = is_same_count ? i : values.findIndex((one) => stands_at(one, corner));
+    if (at < 0) return bare(corner);
+    const stays = is_same_count && apart(corner, was[i] as Point) < near_m;
+    if (typeof values[at] === "string") return stays ? (values[at] as string) : bare(corner);
+    return [figure_kept(values[at], typed[at], 0, corner[0]), figure_kept(values[at], typed[at], 1, corner[1])];
+  });
+}
+
+/** The keys of a thing with other corners. */
 export function with_corners(thing: Thing, key: string, corners: readonly Point[]): Record<string, unknown> {
-  const now = thing.corners as unknown as Point[];
-  const was = corners.length === now.length ? as_written(thing.fields[key]?.value, now) : null;
-  return { [key]: corners.map((corner, i) => (was !== null && apart(corner, now[i] as Point) < 1e-9 ? was[i] : [corner[0], corner[1]])) };
+  return { [key]: places_written(thing.fields[key], thing.corners as unknown as Point[], corners) };
 }
 
 export const place_key = (thing: Thing): string | null => ["outline", "line", "row"].find((key) => thing.fields[key] !== undefined) ?? null;
@@ -84,7 +101,7 @@ function own_measure(thing: Thing, name: string, key: string, from: Point, to: P
 
 function size_measures(thing: Thing): Measure[] {
   const [a, b, c] = thing.corners as unknown as Point[];
-  const size = thing.fields["size"]?.value;
+  const size = thing.fields["size"]?.parts ?? thing.fields["size"]?.value;
   if (a === undefined || b === undefined || c === undefined || !Array.isArray(size)) return [];
   return [["across", a, b] as const, ["deep", b, c] as const].map(([name, from, to], i) => ({
     ...own_measure(thing, name, "size", from, to),

@@ -6,7 +6,7 @@ import {
 } from "../geometry";
 import { act, end_trial, head, hold_trial, link, saying, selected, state, try_shape } from "../state";
 import { drawn_thing } from "./choosing";
-import { place_key, with_corners } from "./measures";
+import { place_key, places_written } from "./measures";
 import { leave_it, moving } from "./moving";
 import { forget_guides, guides_say, snap_corner } from "./snapping";
 
@@ -68,13 +68,13 @@ export function end_shaping(): void {
 }
 
 /** The keys of a thing with those corners. */
-const set_of = (now: Shaping, thing: Thing, corners: readonly Point[]): Record<string, unknown> =>
-  now.key === "row" || thing.corners.length === 0 ? { [now.key]: corners.map(([x, y]) => [x, y]) } : with_corners(thing, now.key, corners);
+const places_of = (now: Shaping, thing: Thing, corners: readonly Point[]): unknown[] =>
+  places_written(thing.fields[now.key], shape_of(thing.id)?.corners ?? [], corners);
 
 /** The light with the thing as the hand has it. */
 function try_corners(now: Shaping, corners: readonly Point[]): void {
   const thing = drawn_thing(now.thing);
-  if (thing !== null) try_shape(thing.id, set_of(now, thing, corners));
+  if (thing !== null) try_shape(thing.id, { [now.key]: places_of(now, thing, corners) });
 }
 
 const change = (by: Partial<Shaping>) => {
@@ -86,8 +86,19 @@ let pending = 0; // edits on their way
 let resting: ReturnType<typeof setTimeout> | undefined; // arrows are kept once they rest
 const rest_ms = 500;
 
+/** A figure of a corner as it was typed. */
+interface Typed {
+  corner: number;
+  axis: 0 | 1;
+  text: string;
+}
+function with_typed(places: readonly unknown[], typed: Typed | undefined): unknown[] {
+  if (typed === undefined) return [...places];
+  return places.map((place, i) => (i === typed.corner && Array.isArray(place) ? place.map((one: unknown, axis) => (axis === typed.axis ? typed.text : one)) : place));
+}
+
 /** What was done is kept; what was refused goes back to what the garden has. */
-async function keep(corners: readonly Point[]): Promise<void> {
+async function keep(corners: readonly Point[], typed?: Typed): Promise<void> {
   const now = shaping.peek();
   if (now === null) return;
   clearTimeout(resting);
@@ -96,16 +107,15 @@ async function keep(corners: readonly Point[]): Promise<void> {
   pending += 1;
   hold_trial();
   const thing = drawn_thing(now.thing);
-  const told =
-    now.thing === "" || thing === null
-      ? await act.set_table("boundary", { outline: corners.map(([x, y]) => [x, y]), sides_m: null, diagonal_m: null })
-      : await act.set(now.thing, set_of(now, thing, corners));
+  const is_plot = now.thing === "" || thing === null;
+  const places = with_typed(is_plot ? places_written(state.peek()?.singles.boundary["outline"], shape_of("")?.corners ?? [], corners) : places_of(now, thing, corners), typed);
+  const told = is_plot ? await act.set_table("boundary", { outline: places, sides_m: null, diagonal_m: null }) : await act.set(now.thing, { [now.key]: places });
   pending -= 1;
   if (told === null) return;
   end_trial();
   act.tell(told);
-  const was = shape_of(now.thing);
-  if (was !== null && shaping.peek()?.thing === now.thing) change(was);
+  const stands = shape_of(now.thing);
+  if (stands !== null && shaping.peek()?.thing === now.thing) change(stands);
 }
 
 const cm = ([x, y]: Point): Point => [Math.round(x * 100) / 100, Math.round(y * 100) / 100];
@@ -148,9 +158,11 @@ export function corner_by(i: number, by: Point): void {
   saying.value = `Corner ${i + 1}: ${length_says(x, is_imperial)} from left, ${length_says(y, is_imperial)} from below${guides_say()}`;
 }
 
-export function set_corner_at(i: number, at: Point): void {
+/** A corner's figure, and how it was typed. */
+export function set_corner_at(i: number, axis: 0 | 1, metres: number, text: string): void {
   const now = shaping.peek();
-  if (now !== null) void keep(now.corners.map((corner, j) => (i === j ? at : corner)));
+  const put = ([x, y]: Point): Point => (axis === 0 ? [metres, y] : [x, metres]);
+  if (now !== null) void keep(now.corners.map((corner, j) => (i === j ? put(corner) : corner)), { corner: i, axis, text });
 }
 
 /** A new corner in the midst of a side. */

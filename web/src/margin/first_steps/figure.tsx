@@ -2,7 +2,9 @@
 import { useEffect, useId, useRef } from "preact/hooks";
 import { comma_hint, metres_in } from "../../geometry";
 import { schema } from "../../state";
+import type { SchemaKey } from "../../api";
 import { in_plain_words } from "../chain";
+import { bounds_say } from "../facts";
 import { capital, sentence } from "../format";
 import { is_imperial, is_locked } from "../typed_fact";
 
@@ -24,10 +26,14 @@ interface FigureProps {
 
 const is_touched = () => matchMedia("(pointer: coarse)").matches;
 
-/** What is wrong with a length that was typed; null: nothing, or nothing is there yet. */
-export function wrong_length(text: string): Wrong | null {
-  if (text.trim() === "" || metres_in(text, is_imperial()) !== null) return null;
-  return { message: "That is no length.", hint: comma_hint(text) ?? "Such as 7.2, 7.2 m or 23 ft 6 in." };
+/** What is wrong with a length that was typed; null: nothing, or nothing is there yet. `known`: the key
+of the document that it is for, whose bounds it keeps. */
+export function wrong_length(text: string, known?: SchemaKey): Wrong | null {
+  if (text.trim() === "") return null;
+  const metres = metres_in(text, is_imperial());
+  if (metres === null) return { message: "That is no length.", hint: comma_hint(text) ?? "Such as 7.2, 7.2 m or 23 ft 6 in." };
+  if (known === undefined || (metres >= (known.low ?? -Infinity) && metres <= (known.high ?? Infinity))) return null;
+  return { message: metres < (known.low ?? -Infinity) ? "It cannot be that short." : "It cannot be that long.", hint: bounds_say(known, is_imperial()) };
 }
 
 export function says_wrong({ message, hint }: Wrong): { message: string; hint: string } {

@@ -5,6 +5,8 @@ import { length_says, metres_in, type Point, reach_along, turn_of, way_of } from
 import { act, guessed_after, measure, type NotMeasured, saying, single, state } from "../../state";
 import { arrow, key_of, type Pen, put_pen_down, take_pen } from "../../tools";
 import { range_says } from "../facts";
+import { single_thing } from "../keeping";
+import { PartFact } from "../part_form";
 import { is_imperial, is_locked } from "../typed_fact";
 import { enter_goes_on, Figure, type Wrong, wrong_length } from "./figure";
 import { Choices } from "./plot_step";
@@ -63,6 +65,23 @@ function question({ turn, mark, times, falls, over }: Told): Measure | null {
   return { what: "fall", toward_m: way_of(turn), over: over.trim(), ...far };
 }
 
+/** Levels that were measured, typed as they stand in the book; they take the place of a fall. */
+function Spots() {
+  const [is_open, set_open] = useState(false);
+  const known = key_of("ground", "spots");
+  if (known === undefined) return null;
+  return (
+    <ul class="facts">
+      <li class="fact has-parts">
+        <span class="fact-name">Or levels that you measured</span>
+        <span class="fact-value">
+          <PartFact thing={single_thing("ground")} known={known} is_open={is_open} set_open={set_open} with_it={{ falls_m: null, toward_deg: null, over: null, guessed: guessed_after("ground", ["falls_m", "toward_deg", "over", "spots"], []) }} done={() => (opened.value = undefined)} />
+        </span>
+      </li>
+    </ul>
+  );
+}
+
 export function LevelStep() {
   const [told, set_told] = useState<Told>({ turn: null, mark: null, times: 1, falls: "", over: "" });
   const [answer, set_answer] = useState<{ is: Measured | null; not: NotMeasured | null } | null>(null);
@@ -108,7 +127,8 @@ export function LevelStep() {
     const figures =
       told.mark === "none"
         ? { falls_m: 0, toward_deg: 180, over: Math.max(1, Math.round(reach_along(boundary(), [0, 1])) || 10) }
-        : is === null ? null : { falls_m: is.falls_m, toward_deg: is.toward_deg, over: is.over_m };
+        : is === null ? null
+        : { toward_deg: is.toward_deg, over: told.over.trim() === "" ? is.over_m : told.over.trim(), falls_m: told.mark === "figure" ? told.falls.trim() : is.falls_m }; // as typed
     if (figures === null) return;
     const guessed = guessed_after("ground", ["falls_m", "toward_deg", "over"], told.mark === "none" ? ["falls_m"] : (is?.guessed ?? []));
     if ((await act.set_table("ground", { spots: null, ...figures, guessed }, "the fall of the ground")) !== null) return;
@@ -127,7 +147,7 @@ export function LevelStep() {
       {told.mark !== null && told.mark !== "none" && (
         <ul class="facts">
           {told.mark === "figure" ? (
-            <Figure label="It falls" first is={told.falls} quiet={range === undefined ? "" : range_says(range, is_imperial())} wrong={wrong_length(told.falls) ?? wrong_of("/falls")} take={(falls) => set_told({ ...told, falls })} />
+            <Figure label="It falls" first is={told.falls} quiet={range === undefined ? "" : range_says(range, is_imperial())} wrong={wrong_length(told.falls, range) ?? wrong_of("/falls")} take={(falls) => set_told({ ...told, falls })} />
           ) : (
             <li class="fact step-times">
               <span class="fact-name">How many times {told.mark}-high</span>
@@ -138,13 +158,14 @@ export function LevelStep() {
               </span>
             </li>
           )}
-          <Figure label="Over a way of" quiet="the plot’s length, if you leave it" is={over} wrong={wrong_length(over) ?? wrong_of("/over")} take={(text) => set_told({ ...told, over: text })} />
+          <Figure label="Over a way of" quiet="the plot’s length, if you leave it" is={over} wrong={wrong_length(over, key_of("ground", "over")) ?? wrong_of("/over")} take={(text) => set_told({ ...told, over: text })} />
         </ul>
       )}
       <div class="step-told" aria-live="polite">
         {answer?.is != null && <p>{answer.is.says}</p>}
         {answer?.is?.remedies[0] !== undefined && <p class="small">{answer.is.remedies[0].says}</p>}
       </div>
+      {told.mark === null && <Spots />}
       <p class="deeds">
         <button type="button" class="word-button strong" disabled={is_locked() || (told.mark !== "none" && answer?.is == null)} onClick={() => void keep()}>
           {told.mark === "none" ? "Keep it level" : "Keep this fall"}

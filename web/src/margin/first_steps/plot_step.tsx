@@ -50,7 +50,9 @@ function sketch_plot(texts: readonly string[], is: Measured | null): void {
   };
 }
 
-const is_whole = (texts: readonly string[]) => texts.slice(0, 5).every((text) => text.trim() !== "" && wrong_length(text) === null);
+/** A side, or the tape across. */
+const wrong_side = (text: string): Wrong | null => wrong_length(text, key_of("boundary", "diagonal_m"));
+const is_whole = (texts: readonly string[]) => texts.slice(0, 5).every((text) => text.trim() !== "" && wrong_side(text) === null);
 
 function kept_then(): void {
   opened.value = undefined;
@@ -94,7 +96,7 @@ function ByTape() {
 
   function wrong_at(i: number): Wrong | null {
     const no = told.not;
-    return wrong_length(texts[i] ?? "") ?? (no !== null && field_of(no) === i ? no : null);
+    return wrong_side(texts[i] ?? "") ?? (no !== null && field_of(no) === i ? no : null);
   }
   async function keep(): Promise<void> {
     if (!is_whole(texts) || is_locked()) return;
@@ -157,7 +159,7 @@ function Roughly() {
     kept_then();
   }
   const wrong = (i: number, metres: number | null | undefined): Wrong | null =>
-    wrong_length(texts[i] ?? "") ?? (metres != null && metres < 0.5 ? { message: "A plot is longer than that.", hint: "Half a metre at the least." } : null);
+    wrong_side(texts[i] ?? "") ?? (metres != null && metres < 0.5 ? { message: "A plot is longer than that.", hint: "Half a metre at the least." } : null);
   return (
     <form class="step-form" onKeyDown={(event) => enter_goes_on(event, () => void keep())} onSubmit={(event) => event.preventDefault()}>
       <p class="small">In paces or by eye: it is marked as guessed, and can be taped later.</p>
