@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "document/meaning.h"
 #include "document/patch_meaning.h"
 #include "document/problems.h"
 #include "document/syntax_tree.h"
@@ -51,19 +52,22 @@ class Patcher {
         edit_(text, cut_),
         meaning_(std::move(meaning)) {}
 
-  Result<std::string> apply(const Edit& edit) {
+  Result<Source> apply(const Edit& edit) {
     const Result<void> made = std::visit([this](const auto& each) { return make(each); }, edit);
     if (!made) return tl::unexpected(made.error());
     std::string out = edit_.done();
-    const auto read = read_toml(out);
+    auto read = read_toml(out);
     if (!read) {
       const bool large = read.error().code == ErrorCode::kTooLarge;
       return fail(large ? ErrorCode::kTooLarge : ErrorCode::kWrongUse, "",
                   "with this edit the document could not be read any more", read.error().message);
     }
-    if (same_meaning(*read, meaning_)) return out;
-    if (!removed_.empty()) prune_meaning(meaning_, removed_);
-    if (same_meaning(*read, meaning_)) return out;
+    bool same = same_meaning(*read, meaning_);
+    if (!same && !removed_.empty()) {
+      prune_meaning(meaning_, removed_);
+      same = same_meaning(*read, meaning_);
+    }
+    if (same) return Patched::source(std::move(out), std::move(*read));
     return not_here("this edit cannot be made without touching something else");
   }
 
@@ -283,14 +287,14 @@ class Patcher {
   KeyPath removed_;
 };
 
-Result<std::string> apply_one(std::string_view text, const Edit& edit) {
-  auto meaning = read_toml(text);
+Result<Source> apply_one(const Source& source, const Edit& edit) {
+  const auto& meaning = source.meaning().tree;
   if (!meaning) {
     const SyntaxError& error = meaning.error();
     return fail(error.code, fmt::format("{}:{}", error.where.line, error.where.column),
                 error.message, error.hint);
   }
-  Patcher patcher(text, std::move(*meaning));
+  Patcher patcher(source.text(), *meaning);
   const auto* set = std::get_if<SetKey>(&edit);
   if (set != nullptr && patcher.in_pieces(*set)) {
     auto without = patcher.apply(RemoveKey{set->entry, set->key});
@@ -301,14 +305,21 @@ Result<std::string> apply_one(std::string_view text, const Edit& edit) {
 
 }  // namespace
 
-Result<std::string> patch(std::string_view text, const std::vector<Edit>& edits) {
-  std::string out(text);
+Result<Source> patch(const Source& source, const std::vector<Edit>& edits) {
+  Source out = source;
   for (const Edit& edit : edits) {
     auto next = apply_one(out, edit);
     if (!next) return next;
     out = std::move(*next);
   }
   return out;
+}
+
+Result<std::string> patch(std::string_view text, const std::vector<Edit>& edits) {
+  if (edits.empty()) return std::string(text);
+  const auto out = patch(Source(std::string(text)), edits);
+  if (!out) return tl::unexpected<Error>(out.error());
+  return out->text();
 }
 
 }  // namespace spadework::document

@@ -9,12 +9,14 @@
 #include <vector>
 
 #include "base/random.h"
+#include "document/meaning.h"
 #include "document/patch.h"
 #include "document/toml_tree.h"
 
 namespace spadework::document {
 namespace {
 
+using garden::TextPlace;
 using Keys = std::map<std::string, std::string>;  // values as TOML; "boards.height" lies within
 
 struct ModelEntry {
@@ -255,6 +257,24 @@ std::pair<std::size_t, std::size_t> lines_apart(const std::string& a, const std:
   return {x.size() - same[0][0], y.size() - same[0][0]};
 }
 
+/// The same in everything, the places in the text among it.
+bool all_alike(const TomlNode& a, const TomlNode& b) {
+  const auto at = [](TextPlace p) { return std::pair(p.line, p.column); };
+  if (at(a.where) != at(b.where) || a.typed != b.typed || a.is.index() != b.is.index())
+    return false;
+  if (const TomlList* list = a.list()) {
+    return std::equal(list->begin(), list->end(), b.list()->begin(), b.list()->end(), all_alike);
+  }
+  if (const TomlTable* table = a.table()) {
+    return std::equal(table->begin(), table->end(), b.table()->begin(), b.table()->end(),
+                      [&](const TomlField& x, const TomlField& y) {
+                        return x.key == y.key && at(x.where) == at(y.where) &&
+                               all_alike(x.value, y.value);
+                      });
+  }
+  return same_meaning(a, b);
+}
+
 struct Asked {
   Edit edit;
   Model meaning;               // afterwards
@@ -345,6 +365,10 @@ TEST(APatchOfAnyDocument, MeansWhatWasAskedAndLeavesTheOtherLinesAlone) {
     }
     const auto after = read_toml(*patched);
     ASSERT_TRUE(after.has_value()) << *patched;
+    const auto source = patch(Source(text), {asked.edit});  // read once: knows what it has come to
+    ASSERT_TRUE(source.has_value());
+    EXPECT_EQ(source->text(), *patched);
+    EXPECT_TRUE(all_alike(*source->meaning().tree, *after)) << *patched;
     const std::string wanted = plainly(asked.meaning);
     EXPECT_TRUE(same_meaning(without_empty(*after), without_empty(*read_toml(wanted))))
         << text << "\n--- patched\n"

@@ -6,6 +6,7 @@
 
 #include "document/checks.h"
 #include "document/entries.h"
+#include "document/meaning.h"
 #include "document/time_zone.h"
 #include "document/toml_tree.h"
 
@@ -123,10 +124,14 @@ void read_tree(Reading& reading, const TomlNode& root, garden::Draft& draft) {
 }  // namespace
 
 ReadDocument read_document(std::string_view text, std::string file, const KnownWords& known) {
+  return read_document(Source(std::string(text)), std::move(file), known);
+}
+
+ReadDocument read_document(const Source& source, std::string file, const KnownWords& known) {
   ReadDocument out;
   out.draft.file = std::move(file);
   Reading reading(known);
-  const auto root = read_toml(text);
+  const auto& root = source.meaning().tree;
   if (root) {
     read_tree(reading, *root, out.draft);
   } else {

@@ -7,20 +7,18 @@
 #include <set>
 
 #include "garden/bodies.h"
-#include "garden/plan_drawing.h"
-#include "geometry/symbols.h"
+#include "garden/plan_symbols.h"
 
 namespace spadework::garden {
 namespace {
 
-using geometry::Group;
 using geometry::Status;
 using Symbol = geometry::Mark;
 
-/// Draws the things of one garden that `shown` picks, all with one status or each with its own.
+/// Tells the things of one garden that `shown` picks, all with one status or each with its own.
 class Drawer {
  public:
-  Drawer(const PlanView& view, const Garden& garden, Group& into,
+  Drawer(const PlanView& view, const Garden& garden, std::vector<PlanSymbol>& into,
          std::function<bool(const Thing&)> shown, bool removed)
       : view_(view), garden_(garden), into_(into), shown_(std::move(shown)), removed_(removed) {}
 
@@ -36,6 +34,10 @@ class Drawer {
   }
 
  private:
+  template <class Shape>
+  void put(Symbol mark, Shape shape) {
+    into_.push_back({std::move(mark), std::move(shape)});
+  }
   Symbol symbol(const Thing& thing, const std::string& what) const {
     Symbol mark;
     mark.id = (removed_ ? "found-" : "") + thing.id;
@@ -61,13 +63,13 @@ class Drawer {
   void beds() {
     for (const Bed& bed : garden_.beds) {
       if (!shown_(bed)) continue;
-      geometry::BedShape shape;
+      BedSymbol shape;
       shape.outline = view_.map.paper(bed.outline);
       shape.board_mm = bed.boards ? paper(bed.boards->thickness) : 0;
       const Vec2 slope =
           view_.ground.facet_at(geometry::centroid(bed.outline)).incline.slope * -1.0;
       if (geometry::length(slope) > 0.01) shape.downhill = geometry::unit(paper_vector(slope));
-      append_bed(into_, symbol(bed, "bed"), shape);
+      put(symbol(bed, "bed"), std::move(shape));
     }
   }
 
@@ -79,11 +81,13 @@ class Drawer {
       const double thick =
           paper(wall.thickness.value_or(kind ? kind->thickness.value : metres(0.1)));
       if (kind && kind->of == facts::BarrierClass::kHedge)
-        append_hedge(into_, symbol(wall, kind->says), line, thick);
+        put(symbol(wall, kind->says), LineSymbol{LineSymbol::Look::kHedge, line, thick});
       else if (kind && kind->of == facts::BarrierClass::kFence)
-        append_fence(into_, symbol(wall, kind->says), line, std::max(6.0, view_.map.paper(1.8)));
+        put(symbol(wall, kind->says),
+            LineSymbol{LineSymbol::Look::kFence, line, std::max(6.0, view_.map.paper(1.8))});
       else
-        append_wall(into_, symbol(wall, kind ? kind->says : wall.kind), line, thick);
+        put(symbol(wall, kind ? kind->says : wall.kind),
+            LineSymbol{LineSymbol::Look::kWall, line, thick});
     }
   }
 
@@ -93,7 +97,7 @@ class Drawer {
       geometry::BuildingShape shape;
       shape.outline = view_.map.paper(building.outline);
       add_roof(building, shape);
-      append_building(into_, symbol(building, "building"), shape);
+      put(symbol(building, "building"), std::move(shape));
     }
   }
 
@@ -126,17 +130,19 @@ class Drawer {
   void small() {
     for (const Object& object : garden_.objects) {
       if (shown_(object))
-        append_object(into_, symbol(object, object.what), view_.map.paper(object.outline));
+        put(symbol(object, object.what), ObjectSymbol{view_.map.paper(object.outline)});
     }
     for (const Tank& tank : garden_.tanks) {
       if (shown_(tank))
-        append_tank(into_, symbol(tank, "tank"), paper(tank.at),
-                    paper(round_width(tank.holds, tank_height(tank.holds))));
+        put(symbol(tank, "tank"),
+            RoundSymbol{RoundSymbol::Look::kTank, paper(tank.at),
+                        paper(round_width(tank.holds, tank_height(tank.holds)))});
     }
     for (const Container& container : garden_.containers) {
       if (shown_(container))
-        append_container(into_, symbol(container, "container"), paper(container.at),
-                         std::max(2.0, paper(round_width(container.volume, container.height))));
+        put(symbol(container, "container"),
+            RoundSymbol{RoundSymbol::Look::kContainer, paper(container.at),
+                        std::max(2.0, paper(round_width(container.volume, container.height)))});
     }
     for (const Cover& cover : garden_.covers) {
       if (!shown_(cover)) continue;
@@ -145,7 +151,7 @@ class Drawer {
                         : cover.kind == "cloche" ? geometry::CoverLook::kHoops
                                                  : geometry::CoverLook::kNet;
       for (const Polygon& outline : cover.outlines)
-        append_cover(into_, symbol(cover, cover.kind), view_.map.paper(outline), look);
+        put(symbol(cover, cover.kind), CoverSymbol{view_.map.paper(outline), look});
     }
     for (const Spot& spot : garden_.marks) {
       if (shown_(spot)) spot_mark(spot);
@@ -156,14 +162,14 @@ class Drawer {
     const Symbol mark = symbol(spot, spot.table);
     if (spot.table == "gate") {
       const Vec2 along = gate_direction(spot.at) * (in_metres(spot.width) / 2);
-      append_gate(into_, mark, paper(spot.at - along), paper(spot.at + along), true);
+      put(mark, GateSymbol{paper(spot.at - along), paper(spot.at + along)});
     } else if (spot.kind == "tap") {
-      append_tap(into_, mark, paper(spot.at));
+      put(mark, SpotSymbol{SpotSymbol::Look::kTap, paper(spot.at)});
     } else if (spot.facing && geometry::length(*spot.facing - spot.at) > 1e-6) {
-      append_viewpoint(into_, mark, paper(spot.at),
-                       paper_vector(geometry::unit(*spot.facing - spot.at)));
+      put(mark,
+          ViewpointSymbol{paper(spot.at), paper_vector(geometry::unit(*spot.facing - spot.at))});
     } else {
-      append_peg(into_, mark, paper(spot.at));
+      put(mark, SpotSymbol{SpotSymbol::Look::kPeg, paper(spot.at)});
     }
   }
 
@@ -190,7 +196,7 @@ class Drawer {
       shape.width_mm = view_.map.paper(seat.size.x);
       shape.depth_mm = view_.map.paper(seat.size.y);
       shape.sight_mm = std::min(16.0, view_.map.paper(2.5));
-      append_seat(into_, symbol(seat, "seat"), shape);
+      put(symbol(seat, "seat"), std::move(shape));
     }
   }
 
@@ -215,7 +221,7 @@ class Drawer {
         shape.closed = true;
         shape.crossed = support.kind == "obelisk" || support.kind == "wigwam";
       }
-      append_support(into_, symbol(support, support.kind), shape);
+      put(symbol(support, support.kind), std::move(shape));
     }
   }
 
@@ -230,7 +236,8 @@ class Drawer {
         if (number == kMostDrawn) break;
         Symbol mark = symbol(plant, plant.crop);
         mark.id += "-" + std::to_string(++number);
-        append_plant(into_, mark, paper(stem), std::clamp(view_.map.paper(spread), 1.6, 12.0));
+        put(std::move(mark), RoundSymbol{RoundSymbol::Look::kPlant, paper(stem),
+                                         std::clamp(view_.map.paper(spread), 1.6, 12.0)});
       }
     }
   }
@@ -247,13 +254,13 @@ class Drawer {
       shape.stem_mm = std::max(0.8, kind ? paper(tree_figures(tree, *kind).stem) : 1.0);
       shape.in_leaf = !tree.dead && (!kind || leaf_share(leaf_dates_at(kind->leaves, place),
                                                          view_.day_of_year, southern) > 0.3);
-      append_tree(into_, symbol(tree, kind ? kind->says : tree.kind), shape);
+      put(symbol(tree, kind ? kind->says : tree.kind), std::move(shape));
     }
   }
 
   const PlanView& view_;
   const Garden& garden_;
-  Group& into_;
+  std::vector<PlanSymbol>& into_;
   std::function<bool(const Thing&)> shown_;
   bool removed_;
 };
@@ -269,31 +276,86 @@ std::set<std::string> moved_between(const Garden& found, const Garden& now) {
   return moved;
 }
 
+/// The symbol's own call.
+struct Draws {
+  const geometry::Mark& mark;
+  geometry::Group& into;
+
+  void operator()(const BedSymbol& bed) const {
+    append_bed(into, mark, {bed.outline, bed.board_mm, bed.downhill, std::nullopt});
+  }
+  void operator()(const LineSymbol& line) const {
+    if (line.look == LineSymbol::Look::kHedge) append_hedge(into, mark, line.line, line.figure_mm);
+    if (line.look == LineSymbol::Look::kFence) append_fence(into, mark, line.line, line.figure_mm);
+    if (line.look == LineSymbol::Look::kWall) append_wall(into, mark, line.line, line.figure_mm);
+  }
+  void operator()(const RoundSymbol& round) const {
+    using Look = RoundSymbol::Look;
+    if (round.look == Look::kTank) append_tank(into, mark, round.at, round.across_mm);
+    if (round.look == Look::kContainer) append_container(into, mark, round.at, round.across_mm);
+    if (round.look == Look::kPlant) append_plant(into, mark, round.at, round.across_mm);
+  }
+  void operator()(const ObjectSymbol& object) const { append_object(into, mark, object.outline); }
+  void operator()(const CoverSymbol& cover) const {
+    append_cover(into, mark, cover.outline, cover.look);
+  }
+  void operator()(const SpotSymbol& spot) const {
+    if (spot.look == SpotSymbol::Look::kTap) append_tap(into, mark, spot.at);
+    if (spot.look == SpotSymbol::Look::kPeg) append_peg(into, mark, spot.at);
+  }
+  void operator()(const GateSymbol& gate) const {
+    append_gate(into, mark, gate.hinge, gate.latch, true);
+  }
+  void operator()(const ViewpointSymbol& view) const {
+    append_viewpoint(into, mark, view.at, view.facing);
+  }
+  void operator()(const MoveSymbol& move) const {
+    append_move_arrow(into, mark, move.from, move.to);
+  }
+  void operator()(const geometry::BuildingShape& shape) const {
+    append_building(into, mark, shape);
+  }
+  void operator()(const geometry::SeatShape& shape) const { append_seat(into, mark, shape); }
+  void operator()(const geometry::SupportShape& shape) const { append_support(into, mark, shape); }
+  void operator()(const geometry::TreeShape& shape) const { append_tree(into, mark, shape); }
+};
+
 }  // namespace
 
-void draw_things(const PlanView& view, Group& into) {
+void draw(const PlanSymbol& symbol, geometry::Group& into) {
+  std::visit(Draws{symbol.mark, into}, symbol.shape);
+}
+
+std::vector<PlanSymbol> symbols_of(const PlanView& view) {
+  std::vector<PlanSymbol> symbols;
   std::set<std::string> moved;
   if (view.found != nullptr) {
     std::set<std::string> still;
     for (const Entry& entry : view.garden.entries) still.insert(entry.id);
     moved = moved_between(*view.found, view.garden);
     Drawer(
-        view, *view.found, into,
+        view, *view.found, symbols,
         [&](const Thing& thing) { return still.count(thing.id) == 0 || moved.count(thing.id) > 0; },
         true)
         .all();
   }
   Drawer(
-      view, view.garden, into, [](const Thing&) { return true; }, false)
+      view, view.garden, symbols, [](const Thing&) { return true; }, false)
       .all();
+  if (moved.empty()) return symbols;
+  const auto then = middles_of(*view.found), now = middles_of(view.garden);
   for (const std::string& id : moved) {
     geometry::Mark mark;
     mark.id = id + "-moved";
     mark.title = id + " moved";
     mark.status = Status::kProposed;
-    append_move_arrow(into, mark, view.map.paper(middles_of(*view.found).at(id)),
-                      view.map.paper(middles_of(view.garden).at(id)));
+    symbols.push_back({mark, MoveSymbol{view.map.paper(then.at(id)), view.map.paper(now.at(id))}});
   }
+  return symbols;
+}
+
+void draw_things(const PlanView& view, geometry::Group& into) {
+  for (const PlanSymbol& symbol : symbols_of(view)) draw(symbol, into);
 }
 
 }  // namespace spadework::garden

@@ -21,6 +21,7 @@ struct Mark {
   Status status = Status::kFound;
   bool guessed = false;
   Vec2 to_sun{0, 1};  // on paper, unit length: at noon down the page where north is up
+  friend bool operator==(const Mark&, const Mark&) = default;
 };
 /// The line and the ink of a thing: its status and whether it is guessed.
 [[nodiscard]] Stroke pen_of(const Mark& mark, double weight_mm);
@@ -51,6 +52,7 @@ struct TreeShape {
   Vec2 at;
   double crown_mm = 0, stem_mm = 0;  // across
   bool in_leaf = true;
+  friend bool operator==(const TreeShape&, const TreeShape&) = default;
 };
 /// In leaf a broken ring, stippled away from the sun; leafless forked radials.
 void append_tree(Group& into, const Mark& mark, const TreeShape& tree);
@@ -63,6 +65,7 @@ struct SupportShape {
   std::vector<Vec2> feet;
   bool closed = false;   // the last foot joins the first
   bool crossed = false;  // opposite feet lean together: wigwam, obelisk
+  friend bool operator==(const SupportShape&, const SupportShape&) = default;
 };
 /// Solid feet and a chain line from foot to foot.
 void append_support(Group& into, const Mark& mark, const SupportShape& support);
@@ -72,6 +75,7 @@ struct SeatShape {
   Vec2 facing{0, -1};  // unit length
   double width_mm = 0, depth_mm = 0;
   double sight_mm = 0;  // length of the V of sight, 0 for none
+  friend bool operator==(const SeatShape&, const SeatShape&) = default;
 };
 /// An outline with its back, and the 60° V of sight.
 void append_seat(Group& into, const Mark& mark, const SeatShape& seat);
@@ -79,11 +83,13 @@ void append_seat(Group& into, const Mark& mark, const SeatShape& seat);
 struct RoofSlope {
   Polygon outline;
   Vec2 fall;  // unit length, downhill
+  friend bool operator==(const RoofSlope&, const RoofSlope&) = default;
 };
 struct BuildingShape {
   Polygon outline;
   std::vector<Segment> ridges, hips;  // hips and valleys
   std::vector<RoofSlope> slopes;      // those that face away from the sun are shaded
+  friend bool operator==(const BuildingShape&, const BuildingShape&) = default;
 };
 /// Roof lines on a light tint.
 void append_building(Group& into, const Mark& mark, const BuildingShape& building);

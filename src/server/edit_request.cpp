@@ -211,13 +211,13 @@ Result<EditsDone> edits_done(const OpenGarden::Held& garden, const Json& request
   const Json parts = request.value("all", Json::array({request}));
   if (!parts.is_array() || parts.empty() || parts.size() > kMostParts)
     return wrong("/all", "That is nothing, or too much at once.");
-  EditsDone done{{garden.text(), garden.draft(), {}}, {}};
+  EditsDone done{{garden.source(), garden.draft(), {}}, {}};
   for (Json part : parts) {
     if (part.is_object() && !part.contains("scheme") && request.contains("scheme"))
       part["scheme"] = request["scheme"];
     const auto one = part_of(done.document.draft, part);
     if (!one) return tl::unexpected<Error>(one.error());
-    auto next = garden.edited(done.document.text, one->edits);
+    auto next = garden.edited(done.document.source, one->edits);
     if (!next) return tl::unexpected<Error>(next.error());
     done.document = std::move(*next);
     if (!one->made.empty()) done.made.push_back(one->made);

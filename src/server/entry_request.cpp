@@ -6,6 +6,7 @@
 #include <map>
 
 #include "document/fresh_id.h"
+#include "server/things_told.h"
 #include "server/toml_of.h"
 
 namespace spadework::server {
@@ -41,7 +42,7 @@ bool is_of_sheet(const Entry& entry) {
 }
 
 bool is_as_it_was(const Entry& entry, const Json& was) {
-  const Json fields = entry_fields_json(entry);
+  const Json fields = fields_json(entry);
   return std::all_of(was.items().begin(), was.items().end(), [&](const auto& key) {
     const Json is = fields.contains(key.key()) ? fields[key.key()]["typed"] : Json();
     return is == key.value();
@@ -129,8 +130,7 @@ const char* mark_of(const Entry& entry) {
 
 /// What tells an entry from the others of its table.
 Json entry_json(const Entry& entry, std::size_t nth) {
-  Json json = {
-      {"table", entry.table}, {"mark", mark_of(entry)}, {"fields", entry_fields_json(entry)}};
+  Json json = {{"table", entry.table}, {"mark", mark_of(entry)}, {"fields", fields_json(entry)}};
   if (entry.id.empty())
     json["nth"] = nth;
   else

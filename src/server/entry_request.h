@@ -32,7 +32,5 @@ struct EditPart {
 
 /// The entries, as the app's forms want them.
 [[nodiscard]] Json entries_json(const garden::Draft& draft);
-/// The keys of an entry but its id, as typed and as read.
-[[nodiscard]] Json entry_fields_json(const garden::Entry& entry);
 
 }  // namespace spadework::server

@@ -1,58 +1,13 @@
 #include <fmt/format.h>
 
-#include <charconv>
 #include <cmath>
 #include <set>
 
-#include "garden/plan_drawing.h"
 #include "garden/schema.h"
-#include "geometry/symbols.h"
-#include "light/light_drawing.h"
 #include "server/routes.h"
-#include "sheets/sheets.h"
 
 namespace spadework::server {
 namespace {
-
-constexpr double kLeastMmPerM = 0.5, kMostMmPerM = 400;
-
-double number_of(const Request& request, const std::string& key, double usual) {
-  const std::string text = word_of(request, key, "");
-  double value = 0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  return error == std::errc() && end == text.data() + text.size() && std::isfinite(value) ? value
-                                                                                          : usual;
-}
-
-/// The plan in layers, as paper of that scale: the frame's upper left corner is its origin.
-geometry::Drawing plan_drawing(const study::Stand& stand, const garden::Garden* found,
-                               const facts::Catalogue& catalogue, double mm_per_m,
-                               int day_of_year) {
-  const geometry::Box2 frame = light::sheet_frame(stand.garden);
-  geometry::PlanOnPaper map;
-  map.mm_per_m = mm_per_m;
-  map.origin = {-frame.low.x * mm_per_m, frame.high.y * mm_per_m};
-  const garden::PlanView view{stand.garden, found, stand.surface, catalogue, map, day_of_year};
-  geometry::Drawing drawing;
-  drawing.width_mm = frame.width() * mm_per_m;
-  drawing.height_mm = frame.height() * mm_per_m;
-  drawing.title = stand.garden.site.title;
-  drawing.paper = geometry::Paint{geometry::Role::kPaper, 0};
-  garden::draw_ground_cover(view, drawing.root.add_group("ground", "paths and areas"));
-  garden::draw_in_ground(view, drawing.root.add_group("in-ground", "what the ground hides"));
-  garden::draw_levels(view, drawing.root.add_group("levels", "contours"));
-  if (stand.garden.boundary.size() >= 3) {
-    geometry::Mark mark;
-    mark.id = "boundary";
-    mark.title = "boundary";
-    append_boundary(drawing.root, mark, map.paper(stand.garden.boundary));
-  }
-  garden::draw_things(view, drawing.root.add_group("things", "what stands in the garden"));
-  garden::draw_sights(view, drawing.root.add_group("sights", "lines of sight"));
-  garden::LabelRoom room;
-  garden::draw_names(view, room, drawing.root.add_group("names", "names"));
-  return drawing;
-}
 
 /// Carries out what a request asks of the store, and answers with the head.
 template <class Change>
@@ -68,8 +23,9 @@ Answer change(const Request& request, Change act) {
 }
 
 Answer told(OpenGarden::Held& garden, const Result<store::Head>& head,
-            const std::vector<std::string>& made = {}) {
-  if (const auto taken = garden.take(head); !taken) return error_answer(taken.error());
+            const std::vector<std::string>& made = {},
+            OpenGarden::Held::Edited* written = nullptr) {
+  if (const auto taken = garden.take(head, written); !taken) return error_answer(taken.error());
   return json_answer({{"head", head_json(garden)}, {"made", made}});
 }
 
@@ -81,30 +37,10 @@ std::string title_of(const garden::Draft& draft) {
 }  // namespace
 
 Answer state_of(OpenGarden::Held& garden, const Request& request) {
-  const auto state = state_json(garden, word_of(request, "scheme", "proposed"));
-  return state ? json_answer(*state) : error_answer(state.error());
-}
-
-Answer sheet_of(OpenGarden::Held& garden, const Request& request) {
-  const std::string scheme = word_of(request, "scheme", "proposed");
-  const auto stand = garden.study().stand(scheme);
-  if (!stand) return error_answer(stand.error());
-  const auto found = garden.study().stand("found");
-  if (!found) return error_answer(found.error());
-  const double mm_per_m = std::clamp(number_of(request, "mm_per_m", 20), kLeastMmPerM, kMostMmPerM);
-  const bool southern = (*stand)->garden.site.latitude < degrees(0);
-  const double midsummer = southern ? 355 : 172;  // in leaf
-  const int day =
-      static_cast<int>(std::clamp(number_of(request, "day_of_year", midsummer), 1.0, 365.0));
-  const geometry::Drawing drawing =
-      plan_drawing(**stand, scheme == "found" ? nullptr : &(*found)->garden,
-                   garden.workshop().known.catalogue, mm_per_m, day);
-  sheets::SvgOptions options;
-  options.embed_fonts = false;
-  const std::scoped_lock lock(garden.workshop().fonts_busy);
-  auto svg = sheets::to_svg(drawing, garden.workshop().fonts, options);
-  if (!svg) return error_answer(svg.error());
-  return {200, "image/svg+xml", std::move(*svg), ""};
+  const std::int64_t since = std::atoll(word_of(request, "since", "-1").c_str());
+  auto state = state_text(garden, word_of(request, "scheme", "proposed"), since);
+  if (!state) return error_answer(state.error());
+  return {200, "application/json", std::move(*state), ""};
 }
 
 Answer edit(OpenGarden::Held& garden, const Request& request) {
@@ -114,17 +50,17 @@ Answer edit(OpenGarden::Held& garden, const Request& request) {
       const auto head = garden.file().write(command, garden.text(), garden.head().title, "");
       return told(garden, head, made_again(body));
     }
-    const auto done = edits_done(garden, body);
+    auto done = edits_done(garden, body);
     if (!done) return error_answer(done.error());
-    const auto& [text, draft, problems] = done->document;
+    const auto& [source, draft, problems] = done->document;
     if (!problems.empty()) return error_answer(problems[0], problems);
     for (const std::string& scheme : garden::scheme_names(draft)) {
       if (const auto stands = garden::resolve(draft, scheme); !stands)
         return error_answer(stands.error());
     }
-    return told(garden,
-                garden.file().write(command, text, title_of(draft), edit_says(body, done->made)),
-                done->made);
+    const auto head =
+        garden.file().write(command, source.text(), title_of(draft), edit_says(body, done->made));
+    return told(garden, head, done->made, &done->document);
   });
 }
 

@@ -34,28 +34,38 @@ Result<std::shared_ptr<OpenGarden>> OpenGarden::open(const std::string& path,
   return garden;
 }
 
-Result<bool> OpenGarden::load() {
+/// The document that the file has now, read; problems are errors.
+Result<OpenGarden::Held::Edited> OpenGarden::document_now(Held::Edited* written) {
+  auto text = file_->text();
+  if (!text) return tl::unexpected<Error>(text.error());
+  if (written != nullptr && written->problems.empty() && written->source.text() == *text)
+    return std::move(*written);
+  document::Source source(std::move(*text));
+  auto read = document::read_document(source, store::document_name(path_), workshop_.words);
+  if (!read.problems.empty()) return tl::unexpected<Error>(read.problems.front());
+  return Held::Edited{std::move(source), std::move(read.draft), {}};
+}
+
+Result<bool> OpenGarden::load(Held::Edited* written) {
   auto head = file_->head();
   if (!head) return tl::unexpected<Error>(head.error());
   const bool same = now_ != nullptr && head->change == now_->head.change;
   if (same && file_->read_only() == now_->read_only) return true;
   std::shared_ptr<Now> now;
   if (now_ == nullptr || head->revision != now_->head.revision) {
-    auto text = file_->text();
-    if (!text) return tl::unexpected<Error>(text.error());
-    auto read = document::read_document(*text, store::document_name(path_), workshop_.words);
-    if (!read.problems.empty()) return tl::unexpected<Error>(read.problems.front());
+    auto has = document_now(written);
+    if (!has) return tl::unexpected<Error>(has.error());
     if (now_ == nullptr) {
       now = std::make_shared<Now>(
           Now{{},
               false,
-              std::move(*text),
-              study::Study(std::move(read.draft), workshop_.known, workshop_.threads),
+              std::move(has->source),
+              study::Study(std::move(has->draft), workshop_.known, workshop_.threads),
               {}});
     } else {
       now = std::make_shared<Now>(*now_);
-      now->text = std::move(*text);
-      now->study.replace(std::move(read.draft));
+      now->source = std::move(has->source);
+      now->study.replace(std::move(has->draft));
     }
   } else {
     now = std::make_shared<Now>(*now_);
@@ -92,17 +102,17 @@ Result<OpenGarden::Held> OpenGarden::hold() {
 }
 
 Result<OpenGarden::Held::Edited> OpenGarden::Held::edited(
-    std::string_view before, const std::vector<document::Edit>& edits) const {
-  auto text = document::patch(before, edits);
-  if (!text) return tl::unexpected<Error>(text.error());
-  auto read =
-      document::read_document(*text, store::document_name(garden_.path_), garden_.workshop_.words);
-  return Edited{std::move(*text), std::move(read.draft), std::move(read.problems)};
+    const document::Source& before, const std::vector<document::Edit>& edits) const {
+  auto source = document::patch(before, edits);
+  if (!source) return tl::unexpected<Error>(source.error());
+  auto read = document::read_document(*source, store::document_name(garden_.path_),
+                                      garden_.workshop_.words);
+  return Edited{std::move(*source), std::move(read.draft), std::move(read.problems)};
 }
 
-Result<bool> OpenGarden::Held::take(const Result<store::Head>& head) {
+Result<bool> OpenGarden::Held::take(const Result<store::Head>& head, Edited* written) {
   if (!head) return tl::unexpected<Error>(head.error());
-  auto loaded = garden_.load();
+  auto loaded = garden_.load(written);
   now_ = garden_.now_;
   return loaded;
 }

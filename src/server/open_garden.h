@@ -10,7 +10,9 @@
 
 #include "base/check.h"
 #include "document/document.h"
+#include "document/source.h"
 #include "server/answers.h"
+#include "server/told.h"
 #include "server/workshop.h"
 #include "store/store.h"
 
@@ -34,7 +36,7 @@ class OpenGarden {
   struct Now {
     store::Head head;
     bool read_only = false;
-    std::string text;
+    document::Source source;
     study::Study study;
     /// Why the weather file that the document names is not used, if so.
     std::optional<Error> weather_problem;
@@ -47,10 +49,12 @@ class OpenGarden {
         : lock_(std::move(lock)), garden_(garden), now_(garden.now_) {}
     [[nodiscard]] const store::Head& head() const { return now_->head; }
     [[nodiscard]] bool read_only() const { return now_->read_only; }
-    [[nodiscard]] const std::string& text() const { return now_->text; }
+    [[nodiscard]] const std::string& text() const { return now_->source.text(); }
+    [[nodiscard]] const document::Source& source() const { return now_->source; }
     [[nodiscard]] const garden::Draft& draft() const { return now_->study.draft(); }
     [[nodiscard]] study::Study& study() { return now_->study; }
     [[nodiscard]] const Workshop& workshop() const { return garden_.workshop_; }
+    [[nodiscard]] Told& told() const { return garden_.told_; }
     [[nodiscard]] const std::optional<Error>& weather_problem() const {
       return now_->weather_problem;
     }
@@ -65,14 +69,15 @@ class OpenGarden {
 
     /// A document of this garden with edits, read: problems are errors. Nothing is kept.
     struct Edited {
-      std::string text;
+      document::Source source;
       garden::Draft draft;
       std::vector<Error> problems;
     };
-    [[nodiscard]] Result<Edited> edited(std::string_view text,
+    [[nodiscard]] Result<Edited> edited(const document::Source& before,
                                         const std::vector<document::Edit>& edits) const;
-    /// Takes a head that the store gave: reads the document anew where it has changed.
-    [[nodiscard]] Result<bool> take(const Result<store::Head>& head);
+    /// Takes a head that the store gave. `written`: what it was given, which need not be read anew
+    /// where it is what the garden has now.
+    [[nodiscard]] Result<bool> take(const Result<store::Head>& head, Edited* written = nullptr);
 
    private:
     std::unique_lock<std::mutex> lock_;
@@ -85,13 +90,15 @@ class OpenGarden {
 
  private:
   OpenGarden(std::string path, store::GardenFile file, const Workshop& workshop);
-  [[nodiscard]] Result<bool> load();
+  [[nodiscard]] Result<bool> load(Held::Edited* written = nullptr);
+  [[nodiscard]] Result<Held::Edited> document_now(Held::Edited* written);
   void take_weather(Now& now);
 
   std::string path_;
   std::optional<store::GardenFile> file_;  // nothing: closed
   const Workshop& workshop_;
   std::shared_ptr<Now> now_;
+  Told told_;
   std::string weather_key_;  // of the file that the study has, and of where the garden lies
   std::mutex mutex_;
   std::mutex waiting_;  // guards seen_

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "base/aside.h"
+
 namespace spadework::server {
 namespace {
 
@@ -54,13 +56,8 @@ Answer shelf_answer(Shelf& shelf, const Request& request) {
   return error_answer({ErrorCode::kWrongUse, "", "What is to be put on the shelf?", ""});
 }
 
-Answer read_answer(OpenGarden::Held& held, const Request& request, const std::string& id,
+Answer long_answer(OpenGarden::Held& held, const Request& request, const std::string& id,
                    const std::string& what, Progress* progress) {
-  if (what == "revisions") return revisions_of(held);
-  if (what == "files") return file_of(held, request);
-  held.let_go();
-  if (what.empty()) return state_of(held, request);
-  if (what == "sheet") return sheet_of(held, request);
   if (what == "field") return field_of(held, request, progress);
   if (what == "places") return places_answer(held, request, progress);
   if (what == "takers") return takers_answer(held, request, progress);
@@ -72,14 +69,33 @@ Answer read_answer(OpenGarden::Held& held, const Request& request, const std::st
   if (what == "picture") return picture_answer(held, id, request);
   if (what == "section") return section_answer(held, id, request);
   if (what == "table") return table_answer(held, id, request);
-  if (what == "document") return document_of(held, id);
   return nothing_here();
+}
+
+Answer read_answer(OpenGarden::Held& held, const Request& request, const std::string& id,
+                   const std::string& what, Progress* progress) {
+  if (what == "revisions") return revisions_of(held);
+  if (what == "files") return file_of(held, request);
+  held.let_go();
+  if (what.empty()) return state_of(held, request);
+  if (what == "sheet") return sheet_of(held, request);
+  if (what == "sheet_changes") return sheet_changes(held, request);
+  if (what == "document") return document_of(held, id);
+  // Light is long work: an edit made meanwhile, and the sheet with it, do not wait for it.
+  Answer answer;
+  run_aside([&] { answer = long_answer(held, request, id, what, progress); });
+  return answer;
 }
 
 Answer write_answer(OpenGarden::Held& held, const Request& request, const std::string& what) {
   if (what == "try" || what == "measure") {
     held.let_go();
-    return what == "try" ? try_edit(held, request) : measure_answer(held, request);
+    if (what == "measure") return measure_answer(held, request);
+    const auto body = json_body(request);
+    if (!body || !body->value("ahead", false)) return try_edit(held, request);
+    Answer answer;
+    run_aside([&] { answer = try_edit(held, request); });
+    return answer;
   }
   if (what == "edits") return edit(held, request);
   if (what == "steps") return step(held, request);
@@ -95,7 +111,10 @@ Answer garden_answer(Shelf& shelf, const Request& request, const std::string& id
   if (what == "changes" && reads) {
     constexpr int kMostWait_ms = 20'000;
     const std::int64_t known = std::atoll(word_of(request, "change", "0").c_str());
-    return json_answer({{"change", (*garden)->wait_for_change(known, kMostWait_ms)}});
+    const std::int64_t change = (*garden)->wait_for_change(known, kMostWait_ms);
+    const auto now = (*garden)->hold();
+    if (!now) return error_answer(now.error());
+    return json_answer({{"change", change}, {"head", head_json(*now)}});
   }
   const Jobs::Work work(shelf.jobs(), word_of(request, "job", ""));
   auto held = (*garden)->hold();

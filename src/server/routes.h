@@ -26,6 +26,7 @@ struct Request {
 /// garden_routes.cpp: the document and what is done to it.
 [[nodiscard]] Answer state_of(OpenGarden::Held& garden, const Request& request);
 [[nodiscard]] Answer sheet_of(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer sheet_changes(OpenGarden::Held& garden, const Request& request);
 [[nodiscard]] Answer edit(OpenGarden::Held& garden, const Request& request);
 [[nodiscard]] Answer step(OpenGarden::Held& garden, const Request& request);
 [[nodiscard]] Answer revisions_of(OpenGarden::Held& garden);
@@ -85,8 +86,10 @@ struct Request {
 
 // state_json.cpp
 
-/// The garden of one scheme as the sheet, the list and the forms want it.
-[[nodiscard]] Result<Json> state_json(OpenGarden::Held& garden, const std::string& scheme);
+/// The garden of one scheme as the sheet, the list and the forms want it, as JSON. Of its things
+/// only those that are other than in the change `since`, where that is still known.
+[[nodiscard]] Result<std::string> state_text(OpenGarden::Held& garden, const std::string& scheme,
+                                             std::int64_t since);
 [[nodiscard]] Json head_json(const OpenGarden::Held& garden);
 
 // edit_request.cpp

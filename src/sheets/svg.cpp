@@ -317,4 +317,14 @@ Result<std::string> to_svg(const Drawing& drawing, const Fonts& fonts, const Svg
   return out + writer.text() + "</svg>\n";
 }
 
+Result<std::string> to_svg(const Group& group, const Fonts& fonts, const SvgOptions& options) {
+  Drawing alone{1, 1, {}, {}, Role::kPaper, {}};
+  alone.root.elements.push_back({group});
+  if (const Result<void> checked = check_drawing(alone); !checked)
+    return tl::unexpected(checked.error());
+  Writer writer(fonts.inside(), options);
+  writer.write(group);
+  return writer.text();
+}
+
 }  // namespace spadework::sheets

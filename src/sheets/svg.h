@@ -22,4 +22,8 @@ struct SvgOptions {
 [[nodiscard]] Result<std::string> to_svg(const geometry::Drawing& drawing, const Fonts& fonts,
                                          const SvgOptions& options = {});
 
+/// One group as it stands in such a document, its ids made unique among themselves alone.
+[[nodiscard]] Result<std::string> to_svg(const geometry::Group& group, const Fonts& fonts,
+                                         const SvgOptions& options = {});
+
 }  // namespace spadework::sheets

@@ -70,6 +70,10 @@ for (const example of shelf.examples) {
   await ask(served, "get", `${G}/changes`, { at, query: `?change=${state.head.change - 1}` });
   await ask(served, "get", `${G}/document`, { at });
   await ask(served, "get", `${G}/sheet`, { at });
+  for (const since of [state.head.change, state.head.change - 1]) {
+    await ask(served, "get", G, { at, query: `?since=${since}` });
+    await ask(served, "get", `${G}/sheet_changes`, { at, query: `?since=${since}` });
+  }
   for (const query of ["", "?day=06-21", "?day=06-21&clock=9.5", "?against=found"]) head_of(await ask(served, "get", `${G}/field`, { at, query }), "FieldHead", `field${query}`);
   const { places } = await ask(served, "get", `${G}/places`, { at, query: "?against=found" });
   const place = places.find((one) => one.kind === "bed") ?? places[0];
@@ -100,6 +104,8 @@ for (const example of shelf.examples) {
     await ask(served, "post", `${G}/measure`, { at, body });
   head_of(await ask(served, "post", `${G}/try`, { at, body: { ...move, quick: true } }), "FieldHead", "try");
   await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `edit-${id}`, change: state.head.change } });
+  await ask(served, "get", G, { at, query: `?since=${state.head.change}` });
+  await ask(served, "get", `${G}/sheet_changes`, { at, query: `?since=${state.head.change}` });
   await ask(served, "post", `${G}/edits`, { at, body: { ...move, command: `late-${id}`, change: state.head.change } });
   for (const [n, rename] of ["Another name", "found"].entries())
     await ask(served, "post", `${G}/edits`, { at, body: { scheme: "found", thing: thing.id, rename, command: `name-${n}-${id}`, change: state.head.change + 1 + n } });

@@ -1,9 +1,9 @@
 // One plan: the light on its canvas, the program's lines over it, then marks, chips and hands.
-import { effect, signal, useComputed, useSignalEffect } from "@preact/signals";
+import { effect, type Signal, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
-import { dark, garden, inks, load_error, outdoors, places_shown, selected, sides, takers, without } from "../state";
+import { dark, garden, inks, lines_of, load_error, outdoors, places_shown, selected, sides, takers, without } from "../state";
 import { drawing as drawn, is_bare, moving, paper_turns, pen, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
@@ -100,8 +100,7 @@ function place(host: HTMLElement, drawing: PlanDrawing, by_m: readonly [number, 
 
 /** What is drawn of a thing, its name with it. */
 function drawn_of(drawing: PlanDrawing, id: string): SVGGraphicsElement[] {
-  const names = drawing.names.filter((name) => name.textContent === id && !name.hasAttribute("data-turned"));
-  return [...(drawing.groups.get(id) ?? []), ...names];
+  return [...(drawing.groups.get(id) ?? []), ...(drawing.named.get(id) ?? [])];
 }
 
 function offset_groups(drawing: PlanDrawing, is_active: boolean): void {
@@ -135,7 +134,7 @@ function lift(drawing: PlanDrawing, id: string, layer: HTMLElement): () => void 
   };
 }
 
-function load_drawings(shown: Shown, drawing: { value: PlanDrawing | null }): () => void {
+function load_drawings(shown: Shown, drawing: Signal<PlanDrawing | null>): () => void {
   return effect(() => {
     const of = shown.state.value;
     const id = garden.value;
@@ -147,11 +146,14 @@ function load_drawings(shown: Shown, drawing: { value: PlanDrawing | null }): ()
     const abort = new AbortController();
     const { change } = of.head;
     const asked = { garden: id, scheme, change, frame_m: of.frame_m, scale, day_of_year: leaf, is_bold };
-    fetch_drawing(asked, abort.signal)
+    fetch_drawing(asked, drawing.peek(), abort.signal)
       .then((next) => {
         if (!abort.signal.aborted) drawing.value = next;
       })
-      .catch(load_error);
+      .catch(load_error)
+      .finally(() => {
+        if (!abort.signal.aborted && shown.is_active.peek()) lines_of.value = change;
+      });
     return () => abort.abort();
   });
 }
@@ -187,7 +189,13 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     watch.observe(element);
     return () => watch.disconnect();
   }, []);
-  useEffect(() => () => note_late(shown, false), []);
+  useEffect(
+    () => () => {
+      note_late(shown, false);
+      if (late_plans.peek().size === 0) lines_of.value = null;
+    },
+    [],
+  );
   useSignalEffect(() => {
     const now = drawing.value;
     note_late(shown, now?.scheme !== shown.scheme.value);
@@ -195,10 +203,12 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     // Side by side, lines of another scheme do not stand under this one's name.
     lines.current.classList.toggle("is-other", sides.value !== null && now.scheme !== shown.scheme.value);
     place(lines.current, now);
-    if (lines.current.firstChild !== now.svg) {
-      lines.current.replaceChildren(now.svg);
-      requestAnimationFrame(() => thin(now, shown));
-    }
+    if (lines.current.firstChild !== now.svg) lines.current.replaceChildren(now.svg);
+    lines.current.dataset["change"] = String(now.change); // which garden's lines these are
+  });
+  useSignalEffect(() => {
+    const now = drawing.value;
+    if (now !== null) requestAnimationFrame(() => thin(now, shown));
   });
   useSignalEffect(() => {
     shown.light.value;

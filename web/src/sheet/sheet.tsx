@@ -1,6 +1,6 @@
 // The sheet: one plan, or two side by side, with what belongs to a drawing around them.
 import { useMemo } from "preact/hooks";
-import { compared, field_loading, link, saying, second_busy, section_line, sides, waiting } from "../state";
+import { compared, field_loading, light_waits, link, saying, second_busy, section_line, sides, waiting } from "../state";
 import { begin_section, drawing, moving, shaping, sheet_key, show_whole, zoom_by } from "../tools";
 import { DrawStrip } from "./draw_strip";
 import "./laid.css";
@@ -43,7 +43,7 @@ export function Sheet() {
   const [left, right] = useMemo(() => [shown_on(0), shown_on(1)], []);
   const is_pair = sides.value !== null;
   const is_undrawn = late_plans.value.size > 0;
-  const is_busy = field_loading.busy.value || second_busy.value || is_undrawn;
+  const is_busy = field_loading.busy.value || light_waits.value || second_busy.value || is_undrawn;
   const is_behind = (link.value === "gone" || link.value === "no_room") && waiting.value > 0;
   return (
     <section class="sheet" aria-label="Sheet" aria-busy={is_busy}>

@@ -6,6 +6,7 @@ import { again, gone, load, load_error, no_room, problem } from "./load";
 import { entries_in, entry_named, entry_of, followed, is_entry, parts_of, single_id } from "./entries";
 import { added_since, forget_done, moved_since, name_since, note_done, note_waiting, touched_since, with_typed } from "./made";
 import { note_name, other_name } from "./names";
+import { state_now } from "./pieces";
 import { type Kept, Queue, type Step, type Told } from "./queue";
 
 export { again, gone, load_error, no_room, problem };
@@ -71,9 +72,14 @@ function newer(one: Head): void {
 
 /** The change of the garden now, when it may be another than the one known here. */
 export async function change_now(id: string): Promise<number> {
-  const now = await ask("/api/gardens/{garden}", { path: { garden: id }, query: { scheme: "found" } });
-  if (id === garden.peek()) newer(now.head);
-  return now.head.change;
+  const { head } = await ask("/api/gardens/{garden}/changes", { path: { garden: id }, query: { change: -1 } });
+  if (id === garden.peek()) newer(head);
+  return head.change;
+}
+
+/** What a window is told of the garden that is open. */
+export function told_head(id: string, now: Head): void {
+  if (id === garden.peek()) newer(now);
 }
 
 /** The file may only be read from now on, or may be written again: the header says so. */
@@ -344,8 +350,12 @@ export const state_loading = load(
     const shown = scheme.value;
     state_asked.value;
     if (id === null) return null;
-    return (signal) =>
-      ask("/api/gardens/{garden}", { path: { garden: id }, query: { scheme: shown } }, signal);
+    return async (signal) => {
+      const all = state.peek();
+      const known = all !== null && all.scheme === shown ? all : null;
+      const query = { scheme: shown, since: known?.head.change };
+      return state_now(known, await ask("/api/gardens/{garden}", { path: { garden: id }, query }, signal));
+    };
   },
   {
     then: (now) => {

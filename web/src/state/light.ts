@@ -32,13 +32,22 @@ export interface Asked {
   query: { scheme: string };
 }
 
-/** Counted up when the garden becomes another than it was known. */
+/** The change of the lines that are on the sheet; null: there is no sheet. */
+export const lines_of = signal<number | null>(null);
+/** The garden is another, its light not asked for yet. */
+export const light_waits = signal(false);
+
+/** Counted up when the garden becomes another than it was known, and the sheet has its lines: what is
+quick goes before what is long. */
 const changes_seen = signal(0);
 let last_known: number | null = null;
 effect(() => {
   const now = known_change.value;
-  if (now !== null && last_known !== null && now !== last_known) changes_seen.value = changes_seen.peek() + 1;
-  last_known = now;
+  const is_other = now !== null && last_known !== null && now !== last_known;
+  const waits = is_other && lines_of.value !== null && lines_of.value < now;
+  if (is_other && !waits) changes_seen.value = changes_seen.peek() + 1;
+  if (!waits) last_known = now;
+  light_waits.value = waits;
 });
 
 /** Of the garden, before anything is known of it. */
@@ -48,9 +57,10 @@ function asked_at_once(): Asked | null {
   return { path: { garden: garden.value }, query: { scheme: scheme.value } };
 }
 
+const is_known = computed(() => known_change.value !== null);
 /** What every question of light carries; null: not yet. */
 export function asked_of(): Asked | null {
-  return known_change.value === null ? null : asked_at_once();
+  return !is_known.value ? null : asked_at_once();
 }
 
 const lit_change = computed(() => field_of.value?.change ?? null);

@@ -28,6 +28,7 @@ async function ask_trial(question: Question): Promise<void> {
     scheme: scheme.peek(),
     thing,
     quick,
+    ...(shown ? {} : { ahead: true }),
     ...(question.without ? { without: true } : question.set !== undefined ? { set: question.set } : { move_m: question.move_m ?? [0, 0] }),
     ...time_asked(when.peek()),
   };

@@ -2,7 +2,7 @@
 // whether there is room again, whether the file may be written.
 import { batch, computed, effect } from "@preact/signals";
 import { ask } from "../api";
-import { change_now, garden, head, link, look_again, queue, saying, waiting } from "./garden";
+import { garden, head, link, look_again, queue, saying, told_head, waiting } from "./garden";
 import { take_left } from "./kept";
 import { again, gone, no_room } from "./load";
 
@@ -25,7 +25,7 @@ async function watch(id: string, change: number, signal: AbortSignal): Promise<v
       const now = await ask("/api/gardens/{garden}/changes", { path: { garden: id }, query: { change } }, signal);
       if (now.change !== change && !signal.aborted) {
         const may_be_ours = waiting.peek() > 0; // done, and its answer not here yet
-        await change_now(id);
+        told_head(id, now.head);
         if (!may_be_ours) saying.value = "The garden was changed in another window.";
         return;
       }

@@ -1,0 +1,29 @@
+#include "base/aside.h"
+
+#include <sys/resource.h>
+
+#include <exception>
+#include <thread>
+
+namespace spadework {
+
+void run_aside(const std::function<void()>& work) {
+  std::exception_ptr thrown;
+  std::thread aside([&] {
+  // On Linux a thread has a niceness of its own and hands it down; elsewhere it would be the whole
+  // program's.
+#ifdef __linux__
+    constexpr int kGivesWay = 5;
+    (void)::setpriority(PRIO_PROCESS, 0, kGivesWay);
+#endif
+    try {
+      work();
+    } catch (...) {
+      thrown = std::current_exception();
+    }
+  });
+  aside.join();
+  if (thrown) std::rethrow_exception(thrown);
+}
+
+}  // namespace spadework
