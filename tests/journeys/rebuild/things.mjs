@@ -36,7 +36,7 @@ export class Things {
     const find = page.locator(".list-find input");
     if (!(await find.isVisible())) await person.press(page.getByRole("button", { name: "List" }).first());
     await person.type_in(find, id);
-    await person.press(page.locator(".list-thing", { has: page.locator(".list-name", { hasText: new RegExp(`^${id}$`) }) }));
+    await person.press(page.locator(".list-thing:not(.is-entry)", { has: page.locator(".list-name", { hasText: new RegExp(`^${id}$`) }) }));
     await page.locator(".thing-name", { hasText: new RegExp(`^${id}$`) }).waitFor();
   }
   async close_list() {
@@ -71,6 +71,7 @@ export class Things {
       else await this.person.timed(`facts: ${known.type}`, () => set_fact(this.person, known, value, this.imperial));
     }
     await set_guesses(this.person, keys, entry.guessed ?? []);
+    for (const words of await this.page.locator(".notes .told, .problem-line p").allInnerTexts()) this.person.could_not.push(`${entry.id ?? entry.thing} was told: ${words}`);
   }
 
   make = (one, how = draw) => attempt(this.person, `${one.table} ${one.entry.id}`, () => this.draw_and_type(one, how));
@@ -121,7 +122,7 @@ export class Things {
   /** The first bed and the first of a kind of line: those are drawn by eye. */
   first_of(things, bed, line, but) {
     const is_box = ({ table, entry }) => table === bed && entry.outline === undefined;
-    return [things.find(is_box), things.find((one) => one.table === line && one !== but)].filter((one) => one !== undefined);
+    return [things.find(is_box), things.find((one) => one.table === line && one !== but && one.entry.line.length <= 3)].filter((one) => one !== undefined);
   }
 
   async as_found() {

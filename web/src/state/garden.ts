@@ -199,7 +199,8 @@ async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Prom
   if (meant === null) return { message: "It is not here any more.", hint: "It may have been taken away in another window." };
   const edit: Edit = { scheme: scheme.peek(), ...meant, ...what };
   // One that goes by its number is looked for by what it was, when it comes to it.
-  return queue.add(id, edit.nth === undefined ? { edit, was: altered_by(what, seen) } : { edit });
+  // Of what the garden shown does not have yet, such as under its new name, nothing is known to be altered by others.
+  return queue.add(id, edit.nth === undefined && seen !== undefined ? { edit, was: altered_by(what, seen) } : { edit });
 }
 
 /** Several changes as one step to undo. Out: what was refused, and the ids of what came. */
@@ -271,7 +272,9 @@ export const act = {
     if (id === null) return { told: null, made: [] };
     problem.value = null;
     const edit: Edit = { scheme: scheme.peek(), thing: name_of(thing), rename };
+    being_named.add(thing);
     const told = await queue.add(id, { edit, was: name_of(thing) });
+    being_named.delete(thing);
     const made = id === garden.peek() ? (made_by.get(edit) ?? []) : [];
     if (told === null && made[0] !== undefined) {
       if (selected.peek() === null && lost === thing) select_when_there(made[0]);
@@ -297,6 +300,7 @@ export const act = {
 
 /** What was chosen and is not there any more: the garden with a new name may come before word of it does. */
 let lost: string | null = null;
+const being_named = new Set<string>();
 const chosen_next = signal<string | null>(null);
 /** Chosen as soon as the garden shown has it. */
 export function select_when_there(id: string): void {
@@ -364,7 +368,8 @@ export const state_loading = load(
       const is_there = (id: string) => all.some((one) => one.id === id);
       const shown = selected.peek();
       if (shown !== null) {
-        selected.value = followed(shown, shown_before, all) ?? other_name(shown, is_there);
+        // The garden may come before word of the new name: an older one of the same name is not meant.
+        selected.value = followed(shown, shown_before, all) ?? (being_named.has(shown) ? null : other_name(shown, is_there));
         if (selected.peek() === null) lost = shown;
       }
       shown_before = all;
