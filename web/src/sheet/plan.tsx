@@ -3,7 +3,7 @@ import { effect, type Signal, signal, useComputed, useSignalEffect } from "@prea
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
-import { dark, garden, inks, lines_of, load_error, outdoors, places_shown, selected, sides, takers, without } from "../state";
+import { dark, garden, inks, lines_of, load_error, moved_things, outdoors, places_shown, selected, sides, takers, without } from "../state";
 import { drawing as drawn, is_bare, moving, paper_turns, pen, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
 import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
@@ -103,11 +103,17 @@ function drawn_of(drawing: PlanDrawing, id: string): SVGGraphicsElement[] {
   return [...(drawing.groups.get(id) ?? []), ...(drawing.named.get(id) ?? [])];
 }
 
+/** The things of a drawing that are not shown as it was drawn. */
+const altered = new WeakMap<SVGSVGElement, Set<string>>();
+
 function offset_groups(drawing: PlanDrawing, is_active: boolean): void {
   const user_per_m = drawing.scale / px_per_mm;
-  for (const [id, groups] of drawing.groups) {
+  const now = new Set(is_active ? [...moved_things(drawing.change), without.value ?? ""] : []);
+  const all = new Set([...(altered.get(drawing.svg) ?? []), ...now]);
+  altered.set(drawing.svg, now);
+  for (const id of all) {
     const [x, y] = offset_waiting(id, drawing.change, is_active);
-    for (const group of groups) group.classList.toggle("thought-away", is_active && without.value === id);
+    for (const group of drawing.groups.get(id) ?? []) group.classList.toggle("thought-away", is_active && without.value === id);
     for (const one of drawn_of(drawing, id)) {
       if (x === 0 && y === 0) one.removeAttribute("transform");
       else one.setAttribute("transform", `translate(${(x * user_per_m).toFixed(3)} ${(-y * user_per_m).toFixed(3)})`);

@@ -4,7 +4,7 @@ import { ask, type Edit, type Head, Refused, type Schema, send, type State, type
 import { store_kept } from "./kept";
 import { again, gone, load, load_error, no_room, problem } from "./load";
 import { entries_in, entry_named, entry_of, followed, is_entry, parts_of, single_id } from "./entries";
-import { added_since, forget_done, moved_since, name_since, note_done, note_waiting, touched_since, with_typed } from "./made";
+import { added_since, forget_done, moved_since, moved_things_since, name_since, note_done, note_waiting, touched_since, with_typed } from "./made";
 import { note_name, other_name } from "./names";
 import { state_now } from "./pieces";
 import { type Kept, Queue, type Step, type Told } from "./queue";
@@ -49,6 +49,9 @@ export const link = computed<"here" | "gone" | "no_room" | "read_only">(() =>
 /** How far a thing stands from where the drawing of `change` has it. */
 export const offset_since = (thing: string, change: number): [number, number] =>
   moved_since(garden.value, scheme.value, thing, change);
+
+/** Those that do not stand where the drawing of `change` has them. */
+export const moved_things = (change: number): string[] => moved_things_since(garden.value, scheme.value, change);
 
 /** The name that a thing is to have, while that waits; null: the one that it has. */
 export const name_to_be = (thing: string): string | null => name_since(garden.value, scheme.value, name_of(thing), state.value?.head.change ?? 0);
@@ -306,6 +309,11 @@ const chosen_next = signal<string | null>(null);
 export function select_when_there(id: string): void {
   if (things.peek().has(id) || entries.peek().has(id)) selected.value = id;
   else chosen_next.value = id;
+}
+
+/** Something else is begun: what comes later is not chosen in its place. */
+export function choose_nothing_later(): void {
+  chosen_next.value = null;
 }
 
 /** Opens a garden, or with null the shelf. */

@@ -45,12 +45,22 @@ export function forget_done(): void {
   done.value = [];
 }
 
+/** Asked for every thing at once: found once for as long as nothing is made. */
+const later = { of: [done.peek(), waiting.peek()], found: new Map<string, readonly Edit[]>() };
+
 /** Which of a garden's scheme, as it was with a change, are not in it. */
-function since(garden: string | null, scheme: string, change: number): Edit[] {
+function since(garden: string | null, scheme: string, change: number): readonly Edit[] {
+  if (later.of[0] !== done.value || later.of[1] !== waiting.value) {
+    later.of = [done.value, waiting.value];
+    later.found.clear();
+  }
+  const key = `${garden} ${scheme} ${change}`;
+  const known = later.found.get(key);
+  if (known !== undefined) return known;
   const is_later = (made: Made) => made.change === null || made.change > change;
-  return [...done.value, ...waiting.value]
-    .filter((made) => made.garden === garden && made.edit.scheme === scheme && is_later(made))
-    .map((made) => made.edit);
+  const found = later.of.flatMap((made) => made.filter((one) => one.garden === garden && one.edit.scheme === scheme && is_later(one)).map((one) => one.edit));
+  later.found.set(key, found);
+  return found;
 }
 
 /** What was added since. */
@@ -67,6 +77,10 @@ export function moved_since(garden: string | null, scheme: string, thing: string
   }
   return [x, y];
 }
+
+/** The things that were moved since. */
+export const moved_things_since = (garden: string | null, scheme: string, change: number): string[] =>
+  since(garden, scheme, change).flatMap(({ thing, move_m }) => (thing === undefined || move_m === undefined ? [] : [thing]));
 
 /** The name that a thing is to have, as it was typed; null: the one that it has. */
 export const name_since = (garden: string | null, scheme: string, thing: string, change: number): string | null =>

@@ -2,7 +2,7 @@
 // them.
 import { batch, effect, signal } from "@preact/signals";
 import type { SchemaKey } from "../api";
-import { act, entries, garden, link, problem, saying, select_when_there, selected, single_id } from "../state";
+import { act, choose_nothing_later, entries, garden, link, problem, saying, select_when_there, selected, single_id } from "../state";
 import { key_of } from "./kinds";
 import { draw_menu, drawing } from "./drawing";
 
@@ -45,6 +45,7 @@ export const is_needed = (what: Addable, name: string): boolean => asked_key(wha
 /** Of what there is one and it is there, or can be empty, the notes; else what is needed is asked. */
 export function begin_adding(what: Addable): void {
   if (link.peek() === "read_only" || garden.peek() === null) return;
+  choose_nothing_later();
   const only = entries.peek().get(single_id(what.table));
   const is_open = only !== undefined && what.within !== true && (what.asks.length === 0 || Object.keys(only.fields).length > 0);
   batch(() => {
@@ -80,12 +81,13 @@ export async function add_typed(typed: Readonly<Record<string, string>>, called:
     adding.value = { ...now, told: { message: "It is there already.", hint: "It is altered in its notes, by the list.", part: `/${what.name?.says ?? ""}` } };
     return;
   }
-  adding.value = { ...now, is_sent: true, told: null };
+  const sent: Adding = { ...now, is_sent: true, told: null };
+  adding.value = sent;
   const is_named = what.within !== true && name !== "";
   const asked = act.add(what.table, set, is_named ? name : undefined, `${what.says.toLowerCase()}${name === "" ? "" : ` ${name}`} added`);
   if (link.peek() !== "here") adding.value = null; // it waits, and is told then
   const { told, made } = await asked;
-  const is_open = adding.peek()?.what === what;
+  const is_open = adding.peek() === sent;
   if (told !== null && is_open) {
     batch(() => {
       problem.value = null; // it is told at its field
@@ -95,7 +97,7 @@ export async function add_typed(typed: Readonly<Record<string, string>>, called:
     if (is_open) adding.value = null;
     saying.value = `${what.says}${name === "" ? "" : ` ${name}`}: added.`;
     const [id] = made;
-    if (id !== undefined) select_when_there(id);
+    if (id !== undefined && adding.peek() === null && drawing.peek() === null) select_when_there(id);
   }
 }
 

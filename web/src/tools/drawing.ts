@@ -3,7 +3,7 @@ import { batch, effect, signal } from "@preact/signals";
 import {
   about, apart, box_between, centre, length_says, type Point, plus, rectangle, type Size2, to_plan,
 } from "../geometry";
-import { act, garden, hovered, link, problem, saying, scheme, select_when_there, selected, state, without } from "../state";
+import { act, choose_nothing_later, garden, hovered, link, problem, saying, scheme, select_when_there, selected, state, without } from "../state";
 import { drawn_thing } from "./choosing";
 import { key_of, type Kind } from "./kinds";
 import { leave_it, moving, to_cm } from "./moving";
@@ -61,6 +61,7 @@ export function begin_drawing(kind: Kind, of: DrawnOf = {}): void {
   if (link.peek() === "read_only" || garden.peek() === null) return;
   if (moving.peek() !== null) leave_it();
   hold_view();
+  choose_nothing_later();
   batch(() => {
     without.value = null;
     selected.value = null;
