@@ -13,7 +13,7 @@ const addable = {
   crop: { word: "Own figures of a crop", name: "crop", asks: ["days_to_pick"] },
   "climate.month": { word: "A month’s weather", asks: ["month", "tmax_c", "tmin_c", "rain_mm"] },
 };
-const also_called = { m3: "cubic metres", tonnes: "tonnes, or" };
+const also_called = { m3: "cubic metres" };
 
 /** What there is one of: its line in the list. */
 const line_of = { garden: "Place, clock and household", ground: "Soil, fall and skyline", survey: "Survey by tape and level" };
