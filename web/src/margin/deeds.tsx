@@ -83,24 +83,23 @@ export function Deeds({ thing }: { thing: Thing }) {
   );
 }
 
+/** `is_gone`: nothing is left of it to be chosen. */
+export function TakeAwayWord({ id, words, is_gone }: { id: string; words: string; is_gone: () => boolean }) {
+  function take(): void {
+    if (is_gone()) selected.value = null;
+    void act.take_away(id);
+  }
+  return (
+    <p class="part">
+      <button type="button" class="word-button" disabled={link.value === "read_only"} onClick={take}>{words}</button>
+    </p>
+  );
+}
+
 /** Stands last, apart from what only tries. */
 export function TakeAway({ thing }: { thing: Thing }) {
   if (thing.mark === "removed") return null;
   if (thing.fields["mine"]?.value === false) return <p class="part small">It is not yours to change, so it stays.</p>;
   if (thing.fields["locked"]?.value === true) return null;
-  return (
-    <p class="part">
-      <button
-        type="button"
-        class="word-button"
-        disabled={link.value === "read_only"}
-        onClick={() => {
-          if (thing.mark === "proposed" || scheme.peek() === "found") selected.value = null;
-          void act.take_away(thing.id);
-        }}
-      >
-        Take {thing.id} away
-      </button>
-    </p>
-  );
+  return <TakeAwayWord id={thing.id} words={`Take ${thing.id} away`} is_gone={() => thing.mark === "proposed" || scheme.peek() === "found"} />;
 }

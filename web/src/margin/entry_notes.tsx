@@ -1,8 +1,9 @@
 // Notes on what has no place on the sheet: what it is, its facts, and taking it away.
 import { useEffect } from "preact/hooks";
 import type { Thing } from "../api";
-import { act, is_entry, link, parts_of, schema, scheme, selected, state } from "../state";
+import { is_entry, parts_of, schema, scheme, selected, state } from "../state";
 import { can_be_taken_away, entry_words, select, table_says } from "../tools";
+import { TakeAwayWord } from "./deeds";
 import { says_plainly } from "./facts";
 import { Facts } from "./form";
 import { Name } from "./name";
@@ -46,19 +47,7 @@ export function EntryNotes({ entry }: { entry: Thing }) {
       )}
       <Facts thing={entry} />
       {can_be_taken_away(entry) && (
-        <p class="part">
-          <button
-            type="button"
-            class="word-button"
-            disabled={link.value === "read_only"}
-            onClick={() => {
-              selected.value = null;
-              void act.take_away(entry.id);
-            }}
-          >
-            {entry.table === "change" ? `Put ${title} back` : is_one_of_many(entry) ? `Take ${title} away` : "Take all this away"}
-          </button>
-        </p>
+        <TakeAwayWord id={entry.id} words={entry.table === "change" ? `Put ${title} back` : is_one_of_many(entry) ? `Take ${title} away` : "Take all this away"} is_gone={() => true} />
       )}
     </section>
   );

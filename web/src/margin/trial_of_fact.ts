@@ -1,7 +1,7 @@
 // The light with a figure that is not kept yet. One question at a time: the newest figure goes next.
 import { signal } from "@preact/signals";
 import { type Field, Gone, Refused, send_for_bytes, unpack_field } from "../api";
-import { garden, gone, is_entry, scheme, time_asked, trying, when, without } from "../state";
+import { garden, gone, is_entry, NewestOnly, scheme, time_asked, trying, when, without } from "../state";
 
 export interface FactTried {
   thing: string;
@@ -11,8 +11,7 @@ export interface FactTried {
 
 /** What the light shown is tried with. */
 const told = signal<{ field: Field; says: string } | null>(null);
-let next: (FactTried & { turn: number; settle: (is_refused: boolean) => void }) | null = null;
-let is_asking = false;
+type Question = FactTried & { turn: number; settle: (is_refused: boolean) => void };
 /** Between two strokes of a quick hand: what is typed halfway is not worth its shadows. */
 const rest_ms = 120;
 let resting: ReturnType<typeof setTimeout> | undefined;
@@ -22,7 +21,7 @@ export function fact_tried_says(field: Field): string {
   return told.value?.field === field ? told.value.says : "";
 }
 
-async function ask_next(question: NonNullable<typeof next>): Promise<void> {
+async function ask_fact(question: Question): Promise<void> {
   const id = garden.peek();
   if (id === null || gone.peek()) return question.settle(false);
   const body = { scheme: scheme.peek(), thing: question.thing, set: question.set, quick: true, ...time_asked(when.peek()) };
@@ -42,31 +41,19 @@ async function ask_next(question: NonNullable<typeof next>): Promise<void> {
   }
 }
 
-async function run(): Promise<void> {
-  if (is_asking) return;
-  is_asking = true;
-  try {
-    while (next !== null) {
-      const question = next;
-      next = null;
-      await ask_next(question);
-    }
-  } finally {
-    is_asking = false;
-  }
-}
+const questions = new NewestOnly(ask_fact);
+
+/** What waited is not asked any more, and was not refused. */
+const forget = () => questions.put(null)?.settle(false);
 
 /** Whether the figure was refused; an older one that never was asked is not. */
 export function try_fact(fact: FactTried): Promise<boolean> {
-  next?.settle(false);
-  if (is_entry(fact.thing)) {
-    next = null; // it casts no shadow
-    return Promise.resolve(false);
-  }
+  forget();
+  if (is_entry(fact.thing)) return Promise.resolve(false); // it casts no shadow
   return new Promise((settle) => {
-    next = { ...fact, turn, settle };
+    questions.put({ ...fact, turn, settle });
     clearTimeout(resting);
-    resting = setTimeout(() => void run(), rest_ms);
+    resting = setTimeout(() => void questions.run(), rest_ms);
   });
 }
 
@@ -74,8 +61,7 @@ export function try_fact(fact: FactTried): Promise<boolean> {
 not shown any more. */
 export function hold_fact_trial(): void {
   turn += 1;
-  next?.settle(false);
-  next = null;
+  forget();
 }
 
 /** The figure is not tried any more: it was kept as it was, or refused. */

@@ -15,8 +15,35 @@ interface Question {
   shown: boolean;
 }
 
-let asking = false;
-let next: Question | null = null;
+/** One question at a time: while one is asked the newest waits, older ones are forgotten. */
+export class NewestOnly<Q> {
+  private is_asking = false;
+  private next: Q | null = null;
+  constructor(private readonly ask: (question: Q) => Promise<void>) {}
+
+  get is_idle(): boolean {
+    return !this.is_asking && this.next === null;
+  }
+  /** What is forgotten by it, if anything waited. */
+  put(question: Q | null): Q | null {
+    const was = this.next;
+    this.next = question;
+    return was;
+  }
+  async run(): Promise<void> {
+    if (this.is_asking) return;
+    this.is_asking = true;
+    try {
+      for (let question = this.next; question !== null; question = this.next) {
+        this.next = null;
+        await this.ask(question);
+      }
+    } finally {
+      this.is_asking = false;
+    }
+  }
+}
+
 let turn = 0; // a question of an earlier turn is not shown
 
 async function ask_trial(question: Question): Promise<void> {
@@ -44,49 +71,38 @@ async function ask_trial(question: Question): Promise<void> {
   }
 }
 
-async function run(): Promise<void> {
-  if (asking) return;
-  asking = true;
-  try {
-    while (next !== null) {
-      const question = next;
-      next = null;
-      await ask_trial(question);
-    }
-  } finally {
-    asking = false;
-  }
+const questions = new NewestOnly(ask_trial);
+
+function ask_next(question: Question): void {
+  questions.put(question);
+  void questions.run();
 }
 
 /** The light with the thing moved; `trying` has it when it is there. */
 export function try_move(thing: string, move_m: [number, number]): void {
-  next = { thing, move_m, quick: true, shown: true };
-  void run();
+  ask_next({ thing, move_m, quick: true, shown: true });
 }
 
 /** The light with the thing of another shape. */
 export function try_shape(thing: string, set: Record<string, unknown>): void {
-  next = { thing, set, quick: true, shown: true };
-  void run();
+  ask_next({ thing, set, quick: true, shown: true });
 }
 
 /** A first question, so that the ones to come are quick. Nothing is shown of it. */
 export function warm_up(thing: string): void {
-  if (asking || next !== null) return;
-  next = { thing, move_m: [0, 0], quick: true, shown: false };
-  void run();
+  if (questions.is_idle) ask_next({ thing, move_m: [0, 0], quick: true, shown: false });
 }
 
 /** The last light tried stands until the edit's own is there. */
 export function hold_trial(): void {
   turn += 1;
-  next = null;
+  questions.put(null);
 }
 
 /** Nothing is tried any more. */
 export function end_trial(): void {
   turn += 1;
-  next = null;
+  questions.put(null);
   if (without.peek() === null) trying.value = null;
 }
 
@@ -95,7 +111,7 @@ effect(() => {
   if (thing === null) {
     batch(() => {
       turn += 1;
-      next = null;
+      questions.put(null);
       trying.value = null;
     });
     return;
@@ -104,8 +120,7 @@ effect(() => {
   if (head.value === null) return;
   scheme.value;
   when.value;
-  next = { thing, without: true, quick: false, shown: true };
-  void run();
+  ask_next({ thing, without: true, quick: false, shown: true });
 });
 
 /** The light on the sheet: as tried, else as it is. */
