@@ -608,6 +608,7 @@ for (const by of kHands) {
       await page.getByRole("button", { name: /^Turn picture/ }).focus();
       await hands.keys("ArrowLeft", "ArrowLeft", "Enter");
       await until(async () => (await key_of("turn_deg")) === 22, "it is turned by hand");
+      await until(async () => /rotate\(-22deg\)/.test(await picture.getAttribute("style")), "and is seen so");
       const middle = async () => {
         const { fields } = await at.thing("picture", "found");
         const [x, y] = fields.at.value, turn = (fields.turn_deg.value * Math.PI) / 180, [w, h] = [fields.width_m.value / 2, (fields.width_m.value * 3) / 8];

@@ -60,6 +60,7 @@ for (const by of kHands) {
     const { page } = hands;
     await more(hands);
     await press(hands, part(hands, "mix"), "m");
+    equal(await page.evaluate(() => [document.scrollingElement.scrollTop, document.scrollingElement.scrollHeight - innerHeight]), [0, 0], "the page itself stays where it is");
     await fill(hands, "mix 1, material", "topsoil");
     await fill(hands, "mix 1, share", "0.6");
     await press(hands, hands.button("And another"));
