@@ -364,6 +364,11 @@ editing["a bed is turned: typed, by a quarter, along a line, by its grip"] = asy
   await page.getByLabel("its sides along").selectOption("lane-wall");
   await until(async () => Math.abs((await turn()) - 90) < 0.05, async () => `90°: ${await turn()}`);
   check(same(middle((await bed_of(at)).corners), was), "about its middle");
+  for (let i = 0; i < 3; ++i) await hands.tap(page.getByRole("button", { name: "A quarter" })); // each goes by the one before
+  await until(async () => Math.abs((await turn()) - 0) < 0.05, async () => `three quarters more: ${await turn()}`);
+  await page.getByLabel("its sides along").selectOption("lane-wall");
+  await hands.tap(page.getByRole("button", { name: "A quarter" }));
+  await until(async () => Math.abs((await turn()) - 90) < 0.05, async () => `90° again: ${await turn()}`);
   const grip = page.getByRole("button", { name: /^Turn long-bed: drag/ });
   const box = await grip.boundingBox();
   await hands.drag([box.x + 22, box.y + 22], [box.x + 112, box.y + 60]);

@@ -2,8 +2,8 @@
 import { useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { apart, bounds, centre, type Point } from "../geometry";
-import { act, saying } from "../state";
-import { drawn_things } from "../tools";
+import { act, caught_up, saying } from "../state";
+import { drawn_thing, drawn_things } from "../tools";
 import { ChoiceField } from "./length_field";
 
 const hows = [["left", "left sides"], ["centre", "middles, up the page"], ["right", "right sides"], ["lower", "lower sides"], ["middle", "middles, across"], ["upper", "upper sides"]] as const;
@@ -27,9 +27,10 @@ export function AlignForm({ thing, done }: { thing: Thing; done: () => void }) {
   const [how, choose_how] = useState("left");
   async function send(event: Event): Promise<void> {
     event.preventDefault();
-    const other = others.find(({ id }) => id === of);
-    if (other === undefined) return;
-    const [x, y] = move_for(how, thing, other).map((one) => Math.round(one * 1e4) / 1e4);
+    await caught_up();
+    const [it, other] = [drawn_thing(thing.id), drawn_thing(of)];
+    if (it === null || other === null) return;
+    const [x, y] = move_for(how, it, other).map((one) => Math.round(one * 1e4) / 1e4);
     if (x === 0 && y === 0) saying.value = `${thing.id} is in line with ${of} already.`;
     else if ((await act.move(thing.id, [x ?? 0, y ?? 0])) === null) saying.value = `${thing.id} is in line with ${of}.`;
     done();

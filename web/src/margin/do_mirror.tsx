@@ -2,8 +2,8 @@
 import { useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { bounds, carried, centre, copied, mirrored_in, type Point } from "../geometry";
-import { act, saying, select_when_there, state } from "../state";
-import { tape_lines } from "../tools";
+import { act, caught_up, saying, select_when_there, state } from "../state";
+import { drawn_thing, tape_lines } from "../tools";
 import { ChoiceField } from "./length_field";
 
 type Axis = { name: string; a: Point; b: Point };
@@ -39,15 +39,17 @@ export function MirrorForm({ thing, done }: { thing: Thing; done: () => void }) 
   async function send(event: Event): Promise<void> {
     event.preventDefault();
     const axis = axes.find((one) => one.name === name);
-    if (axis === undefined) return;
+    await caught_up();
+    const it = drawn_thing(thing.id);
+    if (axis === undefined || it === null) return;
     const carry = mirrored_in(axis.a, axis.b);
     if (!keeps) {
-      const told = await act.set(thing.id, carried(thing, carry));
+      const told = await act.set(thing.id, carried(it, carry));
       if (told !== null) act.tell(told);
       else saying.value = `${thing.id} is mirrored.`;
       return done();
     }
-    const { told, made } = await act.all([{ add: thing.table, called: thing.id.replace(/-\d+$/, ""), set: copied(thing, carry) }], `${thing.id} mirrored`);
+    const { told, made } = await act.all([{ add: thing.table, called: thing.id.replace(/-\d+$/, ""), set: copied(it, carry) }], `${thing.id} mirrored`);
     if (told !== null) return;
     done();
     if (made[0] !== undefined) select_when_there(made[0]);

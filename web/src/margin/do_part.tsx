@@ -4,8 +4,8 @@ import { useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import type { Thing } from "../api";
 import { copied, shifted } from "../geometry";
-import { act, link, saying, scheme, select_when_there, show_scheme, state } from "../state";
-import { begin_shaping, end_shaping, has_corners, is_locked_thing, shaping, standing_now } from "../tools";
+import { act, caught_up, link, saying, scheme, select_when_there, show_scheme, state } from "../state";
+import { begin_shaping, drawn_thing, end_shaping, has_corners, is_locked_thing, shaping, standing_now } from "../tools";
 import { AlignForm } from "./do_align";
 import { CornersForm } from "./do_corners";
 import { MirrorForm } from "./do_mirror";
@@ -24,7 +24,10 @@ function Word({ says, is_on, press }: { says: string; is_on?: boolean; press: ()
 }
 
 /** One of the same beside it, in the proposal: what is found is not added to by it. */
-async function copy(thing: Thing): Promise<void> {
+async function copy(id: string): Promise<void> {
+  await caught_up();
+  const thing = drawn_thing(id);
+  if (thing === null) return;
   const to = scheme.peek() === "found" ? "proposed" : scheme.peek();
   const [least, gap] = state.peek()?.site.units === "imperial" ? [2 * 0.3048, 1.5 * 0.3048] : [0.6, 0.4];
   const beside = Math.max(least, ...thing.corners.map(([x = 0]) => x - (thing.corners[0]?.[0] ?? 0))) + gap;
@@ -82,7 +85,7 @@ function Words({ thing }: { thing: Thing }) {
             <Word says="Mirror" is_on={deed === "mirror"} press={() => open("mirror")} />
             <Word says="Repeat" is_on={deed === "repeat"} press={() => open("repeat")} />
             <Word says="Align" is_on={deed === "align"} press={() => open("align")} />
-            <Word says={scheme.value === "found" ? "Copy as proposed" : "Copy"} press={() => void copy(thing)} />
+            <Word says={scheme.value === "found" ? "Copy as proposed" : "Copy"} press={() => void copy(thing.id)} />
           </>
         )}
         <Word says="Lock" press={() => void lock(thing, true)} />

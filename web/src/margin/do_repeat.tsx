@@ -2,7 +2,8 @@
 import { useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { comma_hint, copied, dot, metres_in, type Point, shifted, times, turned } from "../geometry";
-import { act, saying, state } from "../state";
+import { act, caught_up, saying, state } from "../state";
+import { drawn_thing } from "../tools";
 import { ChoiceField, LengthField } from "./length_field";
 
 const ways = [["right", "to the right"], ["left", "to the left"], ["up", "up the page"], ["down", "down the page"], ["along", "along its first side"], ["across", "off its first side"]] as const;
@@ -34,12 +35,15 @@ export function RepeatForm({ thing, done }: { thing: Thing; done: () => void }) 
     const metres = metres_in(gap, imperial);
     if (!Number.isInteger(n) || n < 1 || n > most) return set_told(`How many more: 1 to ${most}.`);
     if (metres === null || metres < 0) return set_told(comma_hint(gap) ?? "How much between them: 0.6, 0.6 m or 2 ft.");
-    const unit = unit_of(way, thing);
-    const step = extent(thing, unit) + metres;
+    await caught_up();
+    const it = drawn_thing(thing.id);
+    if (it === null) return;
+    const unit = unit_of(way, it);
+    const step = extent(it, unit) + metres;
     if (step < 0.01) return set_told("They would stand in each other.");
     set_told("");
     const called = thing.id.replace(/-\d+$/, "");
-    const parts = Array.from({ length: n }, (_, i) => ({ add: thing.table, called, set: copied(thing, shifted(times(unit, step * (i + 1)))) }));
+    const parts = Array.from({ length: n }, (_, i) => ({ add: thing.table, called, set: copied(it, shifted(times(unit, step * (i + 1)))) }));
     const { told: no, made } = await act.all(parts, `${thing.id} repeated`);
     if (no !== null) return;
     saying.value = `${made.length} more of ${thing.id}.`;

@@ -16,16 +16,18 @@ export function TurnForm({ thing }: { thing: Thing }) {
       saying.value = "Degrees, such as 15 or -15.";
       return;
     }
-    void turn_by(thing, Number(plain));
+    void turn_by(thing.id, () => Number(plain));
     set_text("");
   }
   /** As little as is needed for its sides to run along the line or square to it. */
   function along(name: string): void {
     const line = lines.find((one) => one.name === name);
-    const [a, b] = thing.corners as unknown as Point[];
     if (line === undefined) return;
-    const side = a === undefined || b === undefined ? 0 : bearing_of(a, b);
-    void turn_by(thing, quarter(bearing_of(line.a, line.b) - side));
+    void turn_by(thing.id, ({ corners }) => {
+      const [a, b] = corners as unknown as Point[];
+      const side = a === undefined || b === undefined ? 0 : bearing_of(a, b);
+      return quarter(bearing_of(line.a, line.b) - side);
+    });
   }
   return (
     <form class="do-form" onSubmit={send}>
@@ -37,7 +39,7 @@ export function TurnForm({ thing }: { thing: Thing }) {
       <ChoiceField label="its sides along" value="" words={[["", "a line nearby …"], ...lines.map(({ name }) => [name, name] as const)]} set={along} />
       <p class="deeds">
         <button type="submit" class="word-button strong">Turn it</button>
-        <button type="button" class="word-button" onClick={() => void turn_by(thing, 90)}>A quarter</button>
+        <button type="button" class="word-button" onClick={() => void turn_by(thing.id, () => 90)}>A quarter</button>
         <button type="button" class="word-button" onClick={end_shaping}>Done</button>
       </p>
     </form>

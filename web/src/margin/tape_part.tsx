@@ -1,15 +1,17 @@
 // A thing, or one of its corners, set where the tape says.
 import { useState } from "preact/hooks";
-import type { Thing } from "../api";
 import { corner_says, minus, type Point } from "../geometry";
-import { act, link } from "../state";
+import { act, caught_up, link } from "../state";
 import { TapeForm } from "../sheet";
-import { place_key, standing_now, with_corners } from "../tools";
+import { drawn_thing, place_key, standing_now, with_corners } from "../tools";
 
 const tidy = (metres: number) => Math.round(metres * 1e4) / 1e4;
 
 /** What has its place by one corner goes as a whole; of a line or an outline the corner alone. */
-function set_corner(thing: Thing, i: number, to: Point): void {
+async function set_corner(id: string, i: number, to: Point): Promise<void> {
+  await caught_up();
+  const thing = drawn_thing(id);
+  if (thing === null) return;
   const corners = thing.corners as unknown as Point[];
   const key = place_key(thing);
   if (key === null) {
@@ -41,7 +43,7 @@ export function TapePart() {
           </select>
         </label>
       )}
-      {is_open && <TapeForm key={`${thing.id} ${i}`} near={near} but={thing.id} take={(to) => set_corner(thing, i, to)} />}
+      {is_open && <TapeForm key={`${thing.id} ${i}`} near={near} but={thing.id} take={(to) => void set_corner(thing.id, i, to)} />}
     </div>
   );
 }

@@ -3,6 +3,7 @@ export * from "./watching";
 export * from "./when";
 export * from "./light";
 export * from "./trial";
+export * from "./caught_up";
 export * from "./second";
 export * from "./links";
 export * from "./weather";

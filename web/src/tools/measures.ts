@@ -5,7 +5,7 @@ import type { Thing } from "../api";
 import {
   apart, boundary_edges, bounds, comma_hint, edges_of, type Edge, goes_with_others, length_says, metres_in, moved, nearest_gaps, plus, type Point, side_made, sides_of, times,
 } from "../geometry";
-import { act, link, offset_since, saying, selected, state } from "../state";
+import { act, caught_up, link, offset_since, saying, selected, state } from "../state";
 import { moving } from "./moving";
 
 type Told = { message: string; hint: string };
@@ -181,7 +181,10 @@ export async function type_measure(measure: Measure, typed: string): Promise<Tol
   const metres = metres_in(text, is_imperial());
   if (metres === null) return { message: "That is no length.", hint: comma_hint(text) ?? "Such as 2.4, 2.4 m or 7 ft 6 in." };
   if (!measure.is_gap && metres <= 0) return { message: "It cannot be that short.", hint: "A length over 0." };
-  const told = await measure.set(metres, text);
+  const of = selected.peek();
+  await caught_up();
+  const now = selected.peek() === of ? measures.peek().find(({ name }) => name === measure.name) : undefined;
+  const told = await (now ?? measure).set(metres, text);
   if (told === null) saying.value = `${selected.peek() ?? ""}: ${measure.name} ${measure_says(metres)}.`;
   return told;
 }

@@ -4,7 +4,7 @@ import type { Thing } from "../api";
 import {
   apart, bearing_of, carried, centre, length_says, minus, plus, type Point, quarter, sides_of, times, turned_about,
 } from "../geometry";
-import { act, end_trial, head, hold_trial, link, saying, selected, state, try_shape } from "../state";
+import { act, caught_up, end_trial, head, hold_trial, link, saying, selected, state, try_shape } from "../state";
 import { drawn_thing } from "./choosing";
 import { place_key, places_written } from "./measures";
 import { leave_it, moving } from "./moving";
@@ -207,12 +207,17 @@ export async function keep_turn(): Promise<void> {
   if (now === null || thing === null) return;
   const by = now.turned_deg;
   change({ is_held: false, turned_deg: 0 });
-  if (Math.abs(by) > 0.004) await turn_by(thing, by);
+  if (Math.abs(by) > 0.004) await turn_by(thing.id, () => by);
   else end_trial();
 }
 
-export async function turn_by(thing: Thing, degrees: number): Promise<void> {
+/** About its middle, by as much as follows from how it stands. */
+export async function turn_by(id: string, degrees_of: (thing: Thing) => number): Promise<void> {
   hold_trial();
+  await caught_up();
+  const thing = drawn_thing(id);
+  if (thing === null) return end_trial();
+  const degrees = degrees_of(thing);
   const told = await act.set(thing.id, carried(thing, turned_about(centre(thing), degrees)));
   if (told !== null) {
     end_trial();
