@@ -10,6 +10,7 @@
 #include "document/syntax_tree.h"
 #include "document/text_edit.h"
 #include "document/toml_tree.h"
+#include "document/value_edit.h"
 #include "garden/schema.h"
 
 namespace spadework::document {
@@ -90,17 +91,31 @@ class Patcher {
     if (!path) return tl::unexpected(path.error());
     const std::size_t entry_steps = path->size();
     path->insert(path->end(), set.key.begin(), set.key.end());
+    const TomlNode* there = node_at(meaning_, *path);
+    const TomlNode was = there == nullptr ? TomlNode{} : *there;
     if (!set_meaning(meaning_, *path, std::move(*value))) {
       return not_here(fmt::format("{} has nothing that could have this key",
                                   quoted(set.entry.table + " " + set.entry.id)));
     }
     const Found found = find(*path);
     if (found.steps == path->size()) {
-      edit_.replace(found.node->value->span, set.value);
+      replace_value(*found.node->value, was, set.value, *node_at(meaning_, *path));
       return {};
     }
     return found.steps < entry_steps ? add_table(found, *path, entry_steps, set.value)
                                      : add_key(found, *path, set.value);
+  }
+  /// A value over several lines keeps those that say the same.
+  void replace_value(const ValueSyntax& there, const TomlNode& was, const std::string& value,
+                     const TomlNode& now) {
+    const std::string_view old = text_.substr(there.span.begin, there.span.end - there.span.begin);
+    const auto fresh = cut_value(value);
+    if (fresh && there.form != ValueSyntax::Form::kSingle &&
+        old.find('\n') != std::string_view::npos) {
+      change_value(edit_, {text_, &there, &was}, {value, &*fresh, &now});
+    } else {
+      edit_.replace(there.span, value);
+    }
   }
   Result<void> make(const RemoveKey& remove) {
     auto path = path_of(meaning_, remove.entry);

@@ -186,19 +186,32 @@ void TextEdit::add_item(const ValueSyntax& list, const std::string& item) {
     replace({list.span.begin + 1, list.span.begin + 1}, item);
     return;
   }
-  const Span last = list.items.back().span;
-  const std::size_t sign = skip_to_sign(last.end);
+  add_items(list, list.items.size(), {item});
+}
+
+void TextEdit::add_items(const ValueSyntax& list, std::size_t before,
+                         const std::vector<std::string>& items) {
+  const Span next_to = list.items[before == 0 ? 0 : before - 1].span;
+  const std::size_t sign = skip_to_sign(next_to.end);
   const bool comma = sign < text_.size() && text_[sign] == ',';
-  const std::size_t after = comma ? sign + 1 : last.end;
-  if (!alone_on_line(last, after)) {
-    replace({after, after}, (comma ? " " : ", ") + item);
+  const std::size_t after = comma ? sign + 1 : next_to.end;
+  const bool on_lines = alone_on_line(next_to, after);
+  const std::size_t begin = line_begin(next_to.begin);
+  const std::string apart =
+      on_lines ? newline_ + std::string(text_.substr(begin, next_to.begin - begin)) : " ";
+  std::string text;
+  if (before == 0) {
+    for (const std::string& item : items) text += item + "," + apart;
+    replace({next_to.begin, next_to.begin}, text);
     return;
   }
-  const std::size_t begin = line_begin(last.begin);
-  const std::string indent(text_.substr(begin, last.begin - begin));
-  if (!comma) replace({last.end, last.end}, ",");
-  const std::size_t at = line_end(after);
-  replace({at, at}, newline_ + indent + item + (comma ? "," : ""));
+  for (std::size_t i = 0; i < items.size(); ++i) {
+    text += (i > 0 || (!comma && !on_lines) ? "," : "") + apart + items[i];
+  }
+  if (comma && (on_lines || before < list.items.size())) text += ",";
+  if (on_lines && !comma) replace({next_to.end, next_to.end}, ",");
+  const std::size_t at = on_lines ? line_end(after) : after;
+  replace({at, at}, text);
 }
 
 void TextEdit::remove_item(const ValueSyntax& list, std::size_t item) {

@@ -44,6 +44,9 @@ class TextEdit {
   /// Pairs by their numbers, in order.
   void remove_pairs(const ValueSyntax& table, const std::vector<std::size_t>& pairs);
   void add_item(const ValueSyntax& list, const std::string& item);
+  /// Items before the one of that number; that of none is the end.
+  void add_items(const ValueSyntax& list, std::size_t before,
+                 const std::vector<std::string>& items);
   void remove_item(const ValueSyntax& list, std::size_t item);
 
  private:

@@ -126,6 +126,12 @@ std::optional<SyntaxError> beyond_limits(std::string_view text, const TomlText& 
   return std::nullopt;
 }
 
+std::optional<double> figure_of(const TomlNode& node) {
+  if (const auto* whole = std::get_if<std::int64_t>(&node.is)) return static_cast<double>(*whole);
+  if (const auto* figure = std::get_if<double>(&node.is)) return *figure;
+  return std::nullopt;
+}
+
 }  // namespace
 
 const TomlField* find_field(const TomlTable& table, std::string_view key) {
@@ -136,7 +142,10 @@ const TomlField* find_field(const TomlTable& table, std::string_view key) {
 }
 
 bool same_meaning(const TomlNode& a, const TomlNode& b) {
-  if (a.is.index() != b.is.index()) return false;
+  if (a.is.index() != b.is.index()) {
+    const auto x = figure_of(a), y = figure_of(b);
+    return x && y && *x == *y;
+  }
   if (const TomlList* list = a.list()) {
     return std::equal(list->begin(), list->end(), b.list()->begin(), b.list()->end(), same_meaning);
   }

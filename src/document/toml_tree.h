@@ -42,7 +42,7 @@ struct TomlField {
 };
 
 [[nodiscard]] const TomlField* find_field(const TomlTable& table, std::string_view key);
-/// Same keys with the same meaning, whatever their order and where they stand.
+/// Same keys with the same meaning, whatever their order and where they stand; 3 is 3.0.
 [[nodiscard]] bool same_meaning(const TomlNode& a, const TomlNode& b);
 
 /// A syntax error: where, and what in plain words.

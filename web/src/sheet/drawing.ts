@@ -2,6 +2,7 @@
 // names thinned out where they would lie on each other.
 import { ask, ask_text, type PieceChanges, type SheetChanges } from "../api";
 import { px_per_mm } from "../geometry";
+import { caught_up } from "../state";
 
 export interface PlanDrawing {
   svg: SVGSVGElement;
@@ -154,7 +155,11 @@ export async function fetch_drawing(asked: DrawingAsked, was: PlanDrawing | null
   const query = { ...query_of(asked), since: was.change };
   const told = await ask("/api/gardens/{garden}/sheet_changes", { path: { garden: asked.garden }, query }, signal);
   signal.throwIfAborted();
-  return change_drawing(was, told, asked) ?? fetch_whole(asked, signal);
+  const changed = change_drawing(was, told, asked);
+  if (changed !== null) return changed;
+  await caught_up(); // its frame may be another
+  signal.throwIfAborted();
+  return fetch_whole(asked, signal);
 }
 
 interface Rect {

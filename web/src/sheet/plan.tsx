@@ -1,12 +1,12 @@
 // One plan: the light on its canvas, the program's lines over it, then marks, chips and hands.
-import { effect, type Signal, signal, useComputed, useSignalEffect } from "@preact/signals";
+import { computed, effect, type Signal, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
 import { px_per_mm, type View } from "../geometry";
-import { dark, garden, inks, lines_of, load_error, moved_things, outdoors, places_shown, selected, sides, takers, without } from "../state";
+import { dark, garden, head, inks, lines_of, load_error, moved_things, outdoors, places_shown, selected, sides, takers, without } from "../state";
 import { drawing as drawn, is_bare, moving, paper_turns, pen, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
-import { fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
+import { type DrawingAsked, fetch_drawing, type PlanDrawing, thin_names } from "./drawing";
 import { lookup } from "./light_colours";
 import { Marks } from "./marks";
 import { changed_window, paint_field } from "./paint";
@@ -140,18 +140,23 @@ function lift(drawing: PlanDrawing, id: string, layer: HTMLElement): () => void 
   };
 }
 
+/** Lines are asked for as soon as the garden is known to be another, beside its things. */
 function load_drawings(shown: Shown, drawing: Signal<PlanDrawing | null>): () => void {
-  return effect(() => {
+  const asked_now = computed((): string | null => {
     const of = shown.state.value;
     const id = garden.value;
-    const scale = settled_scale.value;
     const scheme = shown.scheme.value;
-    const leaf = leaf_day.value;
-    const is_bold = outdoors.value;
-    if (of === null || id === null || scale === 0 || of.scheme !== scheme) return undefined;
+    if (of === null || id === null || settled_scale.value === 0 || of.scheme !== scheme) return null;
+    const change = Math.max(of.head.change, shown.is_active.value ? (head.value?.change ?? 0) : 0);
+    const asked: DrawingAsked = { garden: id, scheme, change, frame_m: of.frame_m, scale: settled_scale.value, day_of_year: leaf_day.value, is_bold: outdoors.value };
+    return JSON.stringify(asked);
+  });
+  return effect(() => {
+    const now = asked_now.value;
+    if (now === null) return undefined;
     const abort = new AbortController();
-    const { change } = of.head;
-    const asked = { garden: id, scheme, change, frame_m: of.frame_m, scale, day_of_year: leaf, is_bold };
+    const asked = JSON.parse(now) as DrawingAsked;
+    const { change } = asked;
     fetch_drawing(asked, drawing.peek(), abort.signal)
       .then((next) => {
         if (!abort.signal.aborted) drawing.value = next;
