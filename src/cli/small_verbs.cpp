@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <regex>
@@ -102,8 +103,9 @@ std::string value_says(const Trace& trace, Units units) {
     const std::smatch& match = *it;
     const std::string shown = match[1], unit = match[3];
     const bool unrounded = match.position() == 0 && trace.has_number && trace.unit == unit;
-    std::string says =
-        figure_says(unrounded ? trace.number : std::stod(shown), shown, unit, of_errors);
+    std::string says = figure_says(
+        unrounded ? (shown[0] == '-' ? trace.number : std::abs(trace.number)) : std::stod(shown),
+        shown, unit, of_errors);
     if (match[2].matched) {
       const std::string error = figure_says(std::stod(match[2]), match[2], unit, true);
       says.insert(says.find(' '), " ± " + error.substr(0, error.find(' ')));

@@ -258,6 +258,10 @@ void read_ground(Garden& garden, const Keys& keys) {
         toward_bearing(degrees(keys.number("toward_deg").value_or(0)), garden.site.plan_north) *
         steep;
   }
+  const std::vector<std::string> guessed = keys.texts("guessed");
+  garden.ground.guessed = std::any_of(guessed.begin(), guessed.end(), [](const std::string& key) {
+    return key == "spots" || key == "falls_m" || key == "toward_deg" || key == "over";
+  });
   if (const List* horizon = keys.list("horizon")) {
     for (const Value& point : *horizon) {
       const List& p = *point.list();

@@ -48,6 +48,7 @@ struct Site {
 struct Ground {
   std::vector<Vec3> spots;
   std::optional<Vec2> fall;  // downhill rise over run in the plan, when given by a fall
+  bool guessed = false;      // its levels were not measured
   struct HorizonPoint {
     Angle bearing, altitude;
   };

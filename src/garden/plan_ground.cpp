@@ -204,6 +204,7 @@ void draw_levels(const PlanView& view, Group& into) {
       geometry::Mark mark;
       const std::string figure = fmt::format("{:.2f}", std::abs(told) < 1e-9 ? 0.0 : told);
       mark.id = "contour-" + figure;
+      mark.guessed = view.garden.ground.guessed;
       mark.title = "contour at " + figure + (view.garden.site.imperial ? " ft" : " m");
       append_contour(into, mark, line, figure);
     }

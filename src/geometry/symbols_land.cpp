@@ -219,7 +219,7 @@ void append_contour(Group& into, const Mark& mark, const std::vector<Vec2>& line
   draw(group, Path::smooth(line), stroke);
   if (figure.empty()) return;
   const Station s = station(line, all * 0.5);
-  Text text{s.at, (mark.guessed ? "≈ " : "") + figure, Face::kSans, Weight::kRegular, 2.1};
+  Text text{s.at, (mark.guessed ? "≈ " : "") + figure, Face::kSans, Weight::kRegular, kLabelTypeMm};
   text.ink = stroke.ink;
   text.anchor = Anchor::kMiddle;
   text.rise = Rise::kMiddle;

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "ground/first_measures.h"
+#include "server/measure_asked.h"
 #include "server/measure_words.h"
 
 namespace spadework::server {
@@ -48,8 +49,8 @@ class Narrows {
  private:
   [[nodiscard]] std::string of_the_place(const std::string& key) const {
     if (key == "plan_north_deg" && noon_) {
-      return fmt::format("A stick’s shadow at noon, its end pegged: then ± {:.0f}°.",
-                         std::max(1.0, std::ceil(in_degrees(noon_->bearing.sigma))));
+      return fmt::format("A stick’s shadow at noon, its end pegged: then {}.",
+                         degrees_says(noon_->bearing.sigma));
     }
     if (key == "plan_north_deg") return "A shadow’s direction and the clock.";
     if (key == "elevation_m") return "Read the height above the sea from a map.";

@@ -44,7 +44,7 @@ Trace level_trace(const Asked& asked) {
   trace.number = place.level_m;
   trace.has_number = true;
   trace.unit = "m";
-  trace.value = fmt::format("{:.2f} m above the datum", trace.number);
+  trace.value = level_says(trace.number);
   trace.method = "The ground or the soil that it stands on, and its own height above that.";
   add_place(asked.stand, place, asked.catalogue, trace.inputs);
   if (place.kind != light::PlaceKind::kBed) trace.inputs.push_back(spots_trace(asked.stand));

@@ -22,7 +22,7 @@ Trace bed_level_trace(const Stand& stand, std::size_t i) {
   trace.number = level.level_m;
   trace.has_number = true;
   trace.unit = "m";
-  trace.value = fmt::format("{:.2f} m above the datum", level.level_m);
+  trace.value = level_says(level.level_m);
   switch (level.by) {
     case ground::LevelBy::kGiven:
       trace.inputs = {figure_trace(stand.garden, stand.garden.entry_of(bed), "level_m")};
@@ -309,6 +309,12 @@ void add_thing(const Stand& stand, const std::string& id, const facts::Catalogue
   }
   add_kind(stand, *entry, catalogue, out);
   add_crop(stand, *entry, catalogue, out);
+}
+
+std::string level_says(double level_m) {
+  const bool below = level_m < -0.005;
+  return fmt::format("{:.2f} m {} the datum", below ? -level_m : std::max(level_m, 0.0),
+                     below ? "below" : "above");
 }
 
 }  // namespace spadework::study

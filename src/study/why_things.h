@@ -32,4 +32,7 @@ void add_place(const Stand& stand, const light::Place& place, const facts::Catal
 void add_thing(const Stand& stand, const std::string& id, const facts::Catalogue& catalogue,
                std::vector<Trace>& out);
 
+/// "1.34 m above the datum", "0.18 m below the datum".
+[[nodiscard]] std::string level_says(double level_m);
+
 }  // namespace spadework::study

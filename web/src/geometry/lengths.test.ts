@@ -10,6 +10,12 @@ test("a comma before decimals, with a unit or without", () => {
   expect(metres_in("0,125")).toBe(0.125);
   expect(metres_in("9", true)).toBeCloseTo(2.7432, 9);
 });
+test("each unit that people tape in", () => {
+  expect(metres_in("9200 mm")).toBeCloseTo(9.2, 12);
+  expect(metres_in("195mm", true)).toBeCloseTo(0.195, 12);
+  expect(metres_in("920 cm")).toBeCloseTo(9.2, 12);
+  expect(metres_in("1 m 95 mm")).toBeCloseTo(1.095, 12);
+});
 test("a comma that may part thousands is asked about", () => {
   for (const text of ["1,200", "1,200 mm", "1.234,5", "1,234.5", "1,234,567"]) expect(metres_in(text)).toBeNull();
   expect(comma_hint("1,200")).toBe("1200 or 1.2?");

@@ -34,7 +34,7 @@ export function metres_in(text: string, imperial = false): number | null {
   let sum = 0;
   let rest = signed[2] as string;
   for (let first = true; rest !== ""; first = false) {
-    const part = /^(?:(\d+(?:\.\d*)?|\.\d+)(?![\d.]*\s*\/))?\s*(?:(\d+)\s*\/\s*([1-9]\d*))?\s*(m|cm|mm|ft|in|'|")?\s*/.exec(rest);
+    const part = /^(?:(\d+(?:\.\d*)?|\.\d+)(?![\d.]*\s*\/))?\s*(?:(\d+)\s*\/\s*([1-9]\d*))?\s*(mm|cm|m|ft|in|'|")?\s*/.exec(rest);
     if (part === null || (part[1] === undefined && part[2] === undefined)) return null;
     const unit = part[4] ?? (first ? (imperial ? "ft" : "m") : null);
     if (unit === null) return null;

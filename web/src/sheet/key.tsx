@@ -1,6 +1,6 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
-import { compared, field_of, inks, outdoors, places_shown, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
+import { compared, field_of, guessed_of, inks, outdoors, places_shown, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
 import { is_small, north_tried, key_beside, size, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
 import { type Shown, standing } from "./shown";
@@ -85,12 +85,14 @@ function unit_says(kind: LightKind, is_upright: boolean): string {
 function More({ shown }: { shown: Shown }) {
   const inked = [...inks.value.values()].filter(({ id, ink }) => ink >= 0 && ink < taker_inks.length && standing(shown, id) !== null);
   const on_guesses = shown.light.value.kind !== "moment" && (places_shown.value?.places.some((place) => place.on_guesses) ?? false);
+  const is_imperial = state.value?.site.units === "imperial";
+  const are_levels_guessed = guessed_of("ground").some((key) => ["spots", "falls_m", "toward_deg", "over"].includes(key));
   const has_levels = Object.keys(state.value?.singles.ground ?? {}).some((key) => key === "spots" || key === "falls_m");
   return (
     <>
       {has_red(shown) && <p class="key-unit key-red">red: new or changed; an arrow comes from where a thing stood</p>}
       {on_guesses && <p class="key-unit">≈ rests on a guess</p>}
-      {has_levels && <p class="key-unit">dashed: levels above the datum, in metres</p>}
+      {has_levels && <p class="key-unit">{are_levels_guessed ? "dotted, ≈: how high the ground lies, guessed" : "dashed: how high the ground lies"}, {is_imperial ? "feet" : "metres"} from level 0</p>}
       {inked.length > 0 && (
         <>
           <p class="key-unit key-head">who takes most of the sun</p>

@@ -5,7 +5,7 @@ import { begin_section, drawing, moving, shaping, sheet_key, show_whole, zoom_by
 import { DrawStrip } from "./draw_strip";
 import "./laid.css";
 import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
-import { list_open, ThingList } from "./list";
+import { list_open } from "./list";
 import { Grip } from "./marks";
 import { Measures } from "./measures";
 import { MoveStrip } from "./move_strip";
@@ -86,7 +86,6 @@ export function Sheet() {
       <DrawStrip />
       <PenStrip />
       <SectionPanel />
-      <ThingList />
       <p class="unseen" aria-live="polite">{saying.value}</p>
     </section>
   );

@@ -3,7 +3,7 @@ import "./shell.css";
 import "./shelf.css";
 import { signal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
-import { Sheet } from "../sheet";
+import { Sheet, ThingList } from "../sheet";
 import { beginning, garden, growing, selected, state, when } from "../state";
 import { page_key, show_whole } from "../tools";
 import { keep_address } from "./address";
@@ -32,6 +32,7 @@ function GardenPage() {
       <Header width={width.value} />
       <ProblemLine />
       <main class="page-sheet">
+        <ThingList />
         <Sheet />
       </main>
       {is_small ? (

@@ -37,18 +37,21 @@ export async function take_spot(longitude: number, latitude: number): Promise<vo
   }
 }
 
+const no_town = "No town with weather has that name. Try a larger one nearby, coordinates, or touch the map.";
+const no_coordinates = "That is no place on the earth: first how far north, −90 to 90, then how far east, −180 to 180.";
+
 /** A town's name with what fits it beneath, or coordinates as they were pasted. */
 export function PlaceField({ begin }: { begin: () => void }) {
   const id = useId();
   const [text, set_text] = useState("");
   const [at, set_at] = useState(0);
   const [is_open, set_open] = useState(false);
-  const [is_none, set_none] = useState(false);
+  const [none, set_none] = useState<string | null>(null);
   const input = useRef<HTMLInputElement>(null);
   useEffect(() => input.current?.focus(), []);
   useEffect(() => {
     const typed = text.trim();
-    set_none(false);
+    set_none(null);
     if (typed.length < 2 || !is_open) {
       offered.value = [];
       return undefined;
@@ -59,7 +62,7 @@ export function PlaceField({ begin }: { begin: () => void }) {
         .then(({ place, towns }) => {
           set_at(0);
           offered.value = place === null ? towns : [];
-          set_none(place === null && towns.length === 0);
+          set_none(place === null && towns.length === 0 ? (/^[-+\d.,;°'’″"\sNSEW]*\d[-+\d.,;°'’″"\sNSEW]*$/i.test(typed) ? no_coordinates : no_town) : null);
           if (place !== null && place !== undefined) take({ ...(place as { latitude_deg: number; longitude_deg: number }), town: null, near: towns[0] ?? null });
         })
         .catch(load_error);
@@ -106,6 +109,7 @@ export function PlaceField({ begin }: { begin: () => void }) {
         placeholder="Brest, or 48.41, -4.36"
         value={text}
         onInput={(event) => {
+          chosen.value = null; // another place is being told
           set_open(true);
           set_text(event.currentTarget.value);
         }}
@@ -120,7 +124,7 @@ export function PlaceField({ begin }: { begin: () => void }) {
           </li>
         ))}
       </ul>
-      {is_none && <p class="begin-told" role="status">No town with weather has that name. Try a larger one nearby, coordinates, or touch the map.</p>}
+      {none !== null && <p class="begin-told" role="status">{none}</p>}
     </div>
   );
 }

@@ -14,8 +14,19 @@ export interface PlaceChosen {
   near: Town | null; // the nearest one with weather, of a place that was told
 }
 
-export function towns_like(typed: string, signal: AbortSignal): Promise<Towns> {
-  return ask("/api/towns", { query: { typed } }, signal);
+/** As stations write names: without marks, and ü as u or as ue. */
+export function plain_names(typed: string): string[] {
+  const bare = (text: string) => text.replace(/ß/g, "ss").replace(/[øØ]/g, "o").replace(/ł/gi, "l").normalize("NFD").replace(/\p{M}/gu, "");
+  const spelt: Record<string, string> = { ä: "ae", ö: "oe", ü: "ue", å: "aa", ø: "oe" };
+  const other = typed.normalize("NFC").toLowerCase().replace(/[äöüåø]/g, (letter) => spelt[letter] ?? letter);
+  return [...new Set([bare(typed), bare(other)].map((name) => name.trim()))];
+}
+
+export async function towns_like(typed: string, signal: AbortSignal): Promise<Towns> {
+  const [first, second] = await Promise.all(plain_names(typed).map((name) => ask("/api/towns", { query: { typed: /\d/.test(typed) ? typed : name } }, signal)));
+  if (first === undefined) throw new Error("no name");
+  const towns = [...first.towns, ...(second?.towns ?? []).filter(({ name }) => !first.towns.some((town) => town.name === name))];
+  return { ...first, towns: towns.slice(0, 12) };
 }
 
 /** What the page wants of a place: with the nearest town. */

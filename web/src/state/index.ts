@@ -9,6 +9,7 @@ export * from "./links";
 export * from "./weather";
 export * from "./beginning";
 export * from "./steps_kept";
+export * from "./begun";
 export * from "./measure";
 export * from "./pictures";
 export * from "./section";

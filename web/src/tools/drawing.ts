@@ -277,7 +277,7 @@ export function finish(): void {
   if (kind.table === "boundary") {
     drawing.value = null;
     saying.value = "The boundary is drawn.";
-    void act.set_table("boundary", { ...place, sides_m: null, diagonal_m: null, ...now.of.more }, "the boundary drawn");
+    void act.set_table("boundary", { ...place, sides_m: null, diagonal_m: null, ...now.of.more }, "the boundary drawn").then((told) => told === null && now.of.then?.(""));
     return;
   }
   const guessed = known_guesses(now);

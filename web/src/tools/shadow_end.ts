@@ -123,7 +123,7 @@ export async function begin_shadow(thing: string, moment: Moment = moment_seen()
   const told = await measure({ what: "shadow", thing, ...moment });
   if (told === null) return;
   if (told.is === null) {
-    shadow_told.value = { thing, says: told.not.message, hint: `${told.not.hint} Choose a moment on the year’s band, or type its clock.` };
+    shadow_told.value = { thing, says: told.not.message, hint: `${told.not.hint}. Choose a moment on the year’s band, or type its clock.` };
     saying.value = told.not.message;
     return;
   }

@@ -3,6 +3,7 @@ import { computed, effect, signal } from "@preact/signals";
 import { type Box, both, box_around, fit, type Point, to_plan, type Room, type Size, type View, zoomed, panned, to_screen } from "../geometry";
 import { compared, garden, state } from "../state";
 import { forget_sketches, sketch_box } from "./laid";
+import { is_laid_under } from "./laid_under";
 
 export const size = signal<Size>({ width: 0, height: 0 }); // of one sheet
 export const view = signal<View | null>(null);
@@ -18,13 +19,15 @@ export const covered = signal(0);
 
 const is_fitted = signal(true);
 /** A garden without an edge and without things has a frame that means nothing: a sketch alone counts. */
-export const is_bare = () => (state.value?.boundary.length ?? 0) === 0 && state.value?.things.length === 0;
+export const is_bare = () => (state.value?.boundary.length ?? 0) === 0 && (state.value?.things.every(is_laid_under) ?? false);
+/** What pictures laid under take up. */
+const pictures_box = (): Box | null => box_around((state.value?.things ?? []).filter(is_laid_under).flatMap(({ corners }) => corners as unknown as Point[]));
 const bare_m: Box = [-2, -2, 14, 14];
 const frame = computed<Box | null>(() => {
   const of = (state.value?.frame_m as unknown as Box | undefined) ?? null;
   const drawn = sketch_box();
   if (of === null) return null;
-  return is_bare() ? (drawn ?? bare_m) : both(of, drawn);
+  return is_bare() ? (both(drawn, pictures_box()) ?? bare_m) : both(of, drawn);
 });
 const frame_key = computed(() => frame.value?.join() ?? "");
 
@@ -63,9 +66,14 @@ export function show_whole(): void {
   is_fitted.value = true;
 }
 
-/** What is drawn next may widen the plan: the paper stays where it is. */
+const strip_px = 100; // of figures, at the foot of all but a phone's sheet
+
+/** What is drawn next may widen the plan: the paper stays where it is, clear of the strip of figures. */
 export function hold_view(): void {
+  const was = covered.peek();
+  if (size.peek().width >= phone_width) covered.value = Math.max(was, strip_px);
   is_fitted.value = false;
+  covered.value = was;
 }
 
 let fitted_for = "";

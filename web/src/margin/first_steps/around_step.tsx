@@ -1,7 +1,7 @@
 // What stands around and takes light: drawn as found, each with its height, and the far skyline.
 import { useEffect, useState } from "preact/hooks";
 import type { Thing } from "../../api";
-import { leave_step, saying, scheme, show_scheme, state } from "../../state";
+import { begun, leave_step, saying, scheme, show_scheme, state } from "../../state";
 import { begin_drawing, key_of, kind_groups, select } from "../../tools";
 import { entries_of } from "../entries";
 import { guessed_keys } from "../facts";
@@ -24,6 +24,8 @@ function draw(word: string): void {
   });
   to_sheet();
 }
+
+const no_fists: Record<number, string> = {};
 
 function Standing({ thing }: { thing: Thing }) {
   const [by_shadow, set_by_shadow] = useState(false);
@@ -50,11 +52,15 @@ function Standing({ thing }: { thing: Thing }) {
 }
 
 export function AroundStep() {
-  const [skyline, set_skyline] = useState(false);
+  const [skyline, set_skyline] = useState(begun("skyline", no_fists) !== no_fists);
   // It stands there already: what is drawn and measured is of the garden as found.
   useEffect(() => {
     if (scheme.peek() !== "found") show_scheme("found");
   }, []);
+  function done_with_skyline(): void {
+    opened.value = "around"; // what stands nearer is still to be told
+    set_skyline(false);
+  }
   const standing = (state.value?.things ?? []).filter(({ table, mark }) => ["wall", "tree", "building", "object"].includes(table) && mark !== "removed");
   return (
     <div class="step-form">
@@ -63,7 +69,7 @@ export function AroundStep() {
         {words.map((word) => <button key={word} type="button" class="word-button" disabled={is_locked()} onClick={() => draw(word)}>{word}</button>)}
       </p>
       {standing.length > 0 && <ul class="facts">{standing.map((thing) => <Standing key={thing.id} thing={thing} />)}</ul>}
-      {skyline ? <Skyline done={() => set_skyline(false)} /> : <p class="deeds"><button type="button" class="word-button" onClick={() => set_skyline(true)}>The far skyline, in fists</button></p>}
+      {skyline ? <Skyline done={done_with_skyline} /> : <p class="deeds"><button type="button" class="word-button" onClick={() => set_skyline(true)}>The far skyline, in fists</button></p>}
       <p class="deeds">
         <button type="button" class="word-button strong" onClick={() => {
           leave_step("around");

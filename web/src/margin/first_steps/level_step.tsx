@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Measure, Measured } from "../../api";
 import { length_says, metres_in, type Point, reach_along, turn_of, way_of } from "../../geometry";
-import { act, guessed_after, measure, type NotMeasured, saying, single, state } from "../../state";
+import { act, begun, guessed_after, measure, note_begun, type NotMeasured, saying, single, state } from "../../state";
 import { arrow, key_of, type Pen, put_pen_down, take_pen } from "../../tools";
 import { range_says } from "../facts";
 import { single_thing } from "../keeping";
@@ -58,6 +58,8 @@ interface Told {
   over: string;
 }
 
+const nothing_told: Told = { turn: null, mark: null, times: 1, falls: "", over: "" };
+
 function question({ turn, mark, times, falls, over }: Told): Measure | null {
   if (turn === null || mark === null || mark === "none" || metres_in(over, is_imperial()) === null) return null;
   const far = mark === "figure" ? { falls: falls.trim() } : { mark, times };
@@ -83,7 +85,8 @@ function Spots() {
 }
 
 export function LevelStep() {
-  const [told, set_told] = useState<Told>({ turn: null, mark: null, times: 1, falls: "", over: "" });
+  const told = begun("level", nothing_told);
+  const set_told = (next: Told) => note_begun("level", next);
   const [answer, set_answer] = useState<{ is: Measured | null; not: NotMeasured | null } | null>(null);
   const has_spots = single("ground", "spots") !== undefined;
   const usual = (turn: number) => length_says(Number(Math.max(1, reach_along(boundary(), way_of(turn)) || 10).toFixed(1)), is_imperial());
@@ -110,7 +113,7 @@ export function LevelStep() {
         const way: Point = [to[0] - from[0], to[1] - from[1]];
         if (Math.hypot(...way) < 0.2) return true;
         arrow.value = { from, to, says: "" };
-        if (is_last) set_told((was) => ({ ...was, turn: Math.round(turn_of(way)) }));
+        if (is_last) set_told({ ...begun("level", nothing_told), turn: Math.round(turn_of(way)) });
         return true;
       },
     };
@@ -133,6 +136,7 @@ export function LevelStep() {
     const guessed = guessed_after("ground", ["falls_m", "toward_deg", "over"], told.mark === "none" ? ["falls_m"] : (is?.guessed ?? []));
     if ((await act.set_table("ground", { spots: null, ...figures, guessed }, "the fall of the ground")) !== null) return;
     saying.value = told.mark === "none" ? "The ground is taken as level." : `${is?.says ?? ""} It is marked as guessed.`;
+    note_begun("level", null);
     opened.value = undefined;
   }
   const range = key_of("ground", "falls_m");

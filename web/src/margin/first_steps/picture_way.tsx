@@ -2,12 +2,12 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Problem } from "../../api";
 import { apart, metres_in, type Point } from "../../geometry";
-import { act, garden, guessed_after, keep_picture, link_to_file, saying } from "../../state";
+import { act, caught_up, garden, guessed_after, keep_picture, link_to_file, note_begun, saying, state } from "../../state";
 import { begin_drawing, cross, forget_sketches, kind_groups, type Pen, picture_tried, put_pen_down, show_whole, sketch, take_pen } from "../../tools";
 import { ChooseFile, ProblemList } from "../choose_file";
 import { is_imperial, is_locked } from "../typed_fact";
 import { enter_goes_on, Figure, type Wrong, wrong_length } from "./figure";
-import { to_sheet } from "./progress";
+import { opened, to_sheet } from "./progress";
 
 const wide_at_first_m = 20;
 
@@ -20,11 +20,26 @@ function sides_of(url: string): Promise<[number, number]> {
 
 function draw_boundary(): void {
   const kind = kind_groups.flatMap(([, kinds]) => kinds).find(({ table }) => table === "boundary");
-  if (kind !== undefined) begin_drawing(kind, { more: { guessed: guessed_after("boundary", ["sides_m", "diagonal_m"], ["outline"]) } });
+  if (kind === undefined) return;
+  opened.value = "plot"; // it stays open until the corners are drawn
+  begin_drawing(kind, {
+    more: { guessed: guessed_after("boundary", ["sides_m", "diagonal_m"], ["outline"]) },
+    then: () => {
+      note_begun("way to the plot", null);
+      opened.value = undefined;
+    },
+  });
   to_sheet();
 }
 
-export function PictureWay({ done }: { done: () => void }) {
+/** By its first bytes: a name can say anything. */
+async function is_picture(file: File): Promise<boolean> {
+  const [a, b, c] = new Uint8Array(await file.slice(0, 3).arrayBuffer());
+  return (a === 0x89 && b === 0x50 && c === 0x4e) || (a === 0xff && b === 0xd8 && c === 0xff);
+}
+const no_picture: Problem = { code: "syntax", where: "", message: "That is no picture that can be laid under.", hint: "Choose a PNG or a JPEG; anything else can be saved anew as one of them." };
+
+export function PictureWay() {
   const [problems, set_problems] = useState<Problem[]>([]);
   const [points, set_points] = useState<readonly Point[]>([]);
   const [text, set_text] = useState("");
@@ -68,6 +83,7 @@ export function PictureWay({ done }: { done: () => void }) {
   }, [points, text]);
 
   async function take(file: File): Promise<void> {
+    if (!(await is_picture(file))) return set_problems([no_picture]);
     set_busy(true);
     const { name, problems: wrong } = await keep_picture(file);
     const id = garden.peek();
@@ -84,6 +100,7 @@ export function PictureWay({ done }: { done: () => void }) {
     }
     set_busy(false);
   }
+  const there = (state.value?.things ?? []).find(({ table, mark }) => table === "picture" && mark !== "removed");
   const [a, b] = points;
   const far = metres_in(text, is_imperial());
   const drawn = a === undefined || b === undefined ? 0 : apart(a, b);
@@ -94,14 +111,21 @@ export function PictureWay({ done }: { done: () => void }) {
     const width_m = Number(((laid.width_m * far) / drawn).toFixed(3));
     const { told } = await act.all([{ scheme: "found", add: "picture", called: "picture", set: { file: laid.file, at: [0, 0], width_m } }], "A picture laid under");
     if (told !== null) return;
+    await caught_up();
     forget_sketches();
-    done();
+    show_whole();
     draw_boundary();
   }
   return (
     <form class="step-form" onKeyDown={(event) => enter_goes_on(event, () => void keep())} onSubmit={(event) => event.preventDefault()}>
+      {!is_laid && there !== undefined && (
+        <>
+          <p>{there.id} lies under the sheet.</p>
+          <p class="deeds"><button type="button" class="word-button strong" disabled={is_locked()} onClick={draw_boundary}>Draw the corners over it</button></p>
+        </>
+      )}
       {!is_laid && <p class="small">From straight above: a map, an aerial picture, an old plan. North up the page, if you can.</p>}
-      <ChooseFile words={is_busy ? "Reading it …" : is_laid ? "Take another picture" : "Choose a picture, PNG or JPEG"} accept="image/png,image/jpeg" disabled={is_locked() || is_busy} take={(file) => void take(file)} />
+      <ChooseFile words={is_busy ? "Reading it …" : is_laid || there !== undefined ? "Take another picture" : "Choose a picture, PNG or JPEG"} accept="image/png,image/jpeg" disabled={is_locked() || is_busy} take={(file) => void take(file)} />
       {problems.length > 0 && <div role="alert"><ProblemList problems={problems} /></div>}
       {is_laid && (
         <>

@@ -1,9 +1,8 @@
 // The plot: four sides and a diagonal by tape, so long by so wide, or over a picture.
-import { signal } from "@preact/signals";
 import { useEffect, useState } from "preact/hooks";
 import type { Measured } from "../../api";
 import { corners_so_far, length_says, metres_in, type Point } from "../../geometry";
-import { act, garden, guessed_after, measure, type NotMeasured, saying, single } from "../../state";
+import { act, begun, guessed_after, measure, note_begun, type NotMeasured, saying, single, state } from "../../state";
 import { forget_sketches, key_of, show_whole, sketch } from "../../tools";
 import { range_says } from "../facts";
 import { capital } from "../format";
@@ -60,14 +59,11 @@ function kept_then(): void {
   show_whole();
 }
 
-/** What was typed and not kept yet, of each garden: the step can be left and taken up again. */
-const typed = signal<Readonly<Record<string, readonly string[]>>>({});
 const nothing: readonly string[] = ["", "", "", "", "", ""];
 
 function ByTape() {
-  const id = garden.value ?? "";
-  const texts = typed.value[id] ?? nothing;
-  const set_texts = (next: readonly string[]) => (typed.value = { ...typed.peek(), [id]: next });
+  const texts = begun("plot by tape", nothing);
+  const set_texts = (next: readonly string[]) => note_begun("plot by tape", next);
   const [told, set_told] = useState<{ is: Measured | null; not: NotMeasured | null }>({ is: null, not: null });
   const range = key_of("boundary", "diagonal_m");
   useEffect(() => {
@@ -110,7 +106,7 @@ function ByTape() {
       : { outline: null, sides_m: texts.slice(0, 4).map((text) => text.trim()), diagonal_m: (texts[4] ?? "").trim(), guessed: null };
     if ((await act.set_table("boundary", set, "the plot by tape")) !== null) return;
     saying.value = `The plot is drawn${now.is === null ? "" : `: ${now.is.says}`}`;
-    set_texts(nothing);
+    note_begun("plot by tape", null);
     kept_then();
   }
   const is = told.is;
@@ -140,7 +136,8 @@ function ByTape() {
 }
 
 function Roughly() {
-  const [texts, set_texts] = useState<readonly string[]>(["", ""]);
+  const texts = begun<readonly string[]>("plot roughly", ["", ""]);
+  const set_texts = (next: readonly string[]) => note_begun("plot roughly", next);
   const [wide, deep] = texts.map((text) => metres_in(text, is_imperial()));
   const is_ready = wide != null && deep != null && wide >= 0.5 && deep >= 0.5;
   useEffect(() => {
@@ -156,6 +153,7 @@ function Roughly() {
     const outline = [[0, 0], [wide, 0], [wide, deep], [0, deep]].map((corner) => corner.map((m) => Number(m.toFixed(2))));
     if ((await act.set_table("boundary", { outline, sides_m: null, diagonal_m: null, guessed: guessed_after("boundary", ["sides_m", "diagonal_m"], ["outline"]) }, "the plot, roughly")) !== null) return;
     saying.value = "The plot is drawn, as a guess.";
+    note_begun("plot roughly", null);
     kept_then();
   }
   const wrong = (i: number, metres: number | null | undefined): Wrong | null =>
@@ -189,13 +187,15 @@ export function Choices<K extends string>({ of, is, take, label }: { of: Readonl
 }
 
 export function PlotStep() {
-  const [way, set_way] = useState<Way>("tape");
+  const has_picture = (state.value?.things ?? []).some(({ table, mark }) => table === "picture" && mark !== "removed");
+  const way = begun<Way>("way to the plot", has_picture ? "picture" : "tape");
+  const set_way = (next: Way) => note_begun("way to the plot", next);
   const is_there = single("boundary", "outline") !== undefined || single("boundary", "sides_m") !== undefined;
   return (
     <>
       {is_there && <p class="small">A plot is drawn already; what you keep here takes its place. Undo brings it back.</p>}
       <Choices label="How the plot is measured" of={ways} is={way} take={set_way} />
-      {way === "tape" ? <ByTape /> : way === "roughly" ? <Roughly /> : <PictureWay done={kept_then} />}
+      {way === "tape" ? <ByTape /> : way === "roughly" ? <Roughly /> : <PictureWay />}
     </>
   );
 }

@@ -1,6 +1,6 @@
 // The far skyline in fists held out, by eight true directions.
 import { useState } from "preact/hooks";
-import { act, guessed_after, measure, saying, single } from "../../state";
+import { act, begun, guessed_after, measure, note_begun, saying, single } from "../../state";
 import { is_locked } from "../typed_fact";
 import { says_wrong, type Wrong } from "./figure";
 
@@ -14,7 +14,8 @@ function fists_now(): Record<number, string> {
 }
 
 export function Skyline({ done }: { done: () => void }) {
-  const [fists, set_fists] = useState(fists_now);
+  const fists = begun("skyline", fists_now());
+  const set_fists = (next: Record<number, string>) => note_begun("skyline", next);
   const [wrong, set_wrong] = useState<Wrong | null>(null);
   const step = (bearing: number, by: number) => {
     const now = Number((fists[bearing] ?? "0").replace(",", ".")) || 0;
@@ -29,6 +30,11 @@ export function Skyline({ done }: { done: () => void }) {
     if (told.is === null) return set_wrong(told.not);
     if ((await act.set_table("ground", { horizon: told.is.horizon, guessed: guessed_after("ground", [], ["horizon"]) }, "the skyline in fists")) !== null) return;
     saying.value = "The skyline is kept, as a guess.";
+    note_begun("skyline", null);
+    done();
+  }
+  function leave(): void {
+    note_begun("skyline", null);
     done();
   }
   return (
@@ -51,7 +57,7 @@ export function Skyline({ done }: { done: () => void }) {
       {wrong !== null && <p class="told" role="alert"><strong>{says_wrong(wrong).message}</strong> {says_wrong(wrong).hint}</p>}
       <p class="deeds">
         <button type="button" class="word-button strong" disabled={is_locked()} onClick={() => void keep()}>Keep this skyline</button>
-        <button type="button" class="word-button" onClick={done}>Leave it</button>
+        <button type="button" class="word-button" onClick={leave}>Leave it</button>
       </p>
     </div>
   );
