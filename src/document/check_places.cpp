@@ -17,7 +17,9 @@ using geometry::Vec2;
 /// Nearer than this two places are one.
 constexpr double kSame_m = 1e-4;
 
-std::string shown(Vec2 p) { return fmt::format("[{}, {}]", short_number(p.x), short_number(p.y)); }
+/// As a place is told: to the centimetre.
+std::string in_cm(double metres) { return short_number(std::round(metres * 100) / 100); }
+std::string shown(Vec2 p) { return fmt::format("[{}, {}]", in_cm(p.x), in_cm(p.y)); }
 bool same(Vec2 a, Vec2 b) { return geometry::length(a - b) < kSame_m; }
 
 /// Whether all corners lie on one line, to a millimetre.

@@ -99,7 +99,17 @@ looking["a town that is not known is said, and going back is to the shelf"] = as
   const { page } = hands;
   await hands.type("qqzzx");
   await page.getByText(/No town with weather/).waitFor();
-  check(await page.getByRole("button", { name: "Begin here" }).isDisabled(), "nowhere to begin");
+  const is_nowhere = () => page.getByRole("button", { name: "Begin here" }).isDisabled();
+  check(await is_nowhere(), "nowhere to begin");
+  const field = page.getByLabel(/nearest town/);
+  await field.fill("95, 200");
+  await page.getByText(/no place on the earth/).waitFor();
+  await field.fill("48.41, -4.36");
+  await until(async () => !(await is_nowhere()), "a place");
+  await field.fill("48.41, -4.36 or so");
+  await until(is_nowhere, "what is typed now is no place");
+  await field.fill("münchen");
+  await page.getByRole("option", { name: /Muenchen/ }).first().waitFor();
   await page.goBack();
   await page.getByRole("heading", { name: "Your gardens" }).waitFor();
   await page.goForward();
@@ -265,6 +275,12 @@ editing["a shadow that tells nothing says why, and when it would"] = async (at) 
   check(/sun is down/.test(await told.innerText()), await told.innerText());
   await page.locator(".shadow-of input[type=time]").fill("15:12");
   await page.locator(".shadow-end").waitFor();
+  // The band's moment is another: the shadow looked at is that moment's.
+  const [was] = [await end_at(page)];
+  await typed.fill("21 Jun 18:00");
+  await typed.press("Enter");
+  await until(async () => (await page.locator(".shadow-end").count()) > 0 && Math.hypot((await end_at(page))[0] - was[0], (await end_at(page))[1] - was[1]) > 10, "it follows");
+  await page.locator('[data-region="sheet"]').focus();
   await page.keyboard.press("Escape");
   await page.locator(".shadow-end").waitFor({ state: "detached" });
 };
@@ -481,6 +497,26 @@ looking["a plot is kept while nobody answers, and drawn when somebody does"] = a
   await until(async () => (await at.state("found")).boundary.length === 4, "it is kept");
 };
 
+looking["a fall that was seen on the page stays there when north is mended, and the steps show what is kept"] = async (at) => {
+  const hands = await at_plot(at, "mouse");
+  const { page } = hands;
+  await press(hands, "down and left", "d");
+  await press(hands, "Waist", "w");
+  await press(hands, "Keep this fall", "k");
+  const ground = async () => (await at.state("found")).singles.ground;
+  await until(async () => (await ground()).toward_deg?.value === 225, "down and left of a page that looks north");
+  await hands.tap(page.getByRole("button", { name: /^\d? ?Level/ }));
+  await until(async () => (await page.getByRole("textbox", { name: "It falls" }).inputValue()) === "1 m", "the fall that is kept");
+  check(await page.getByRole("button", { name: "down and left" }).getAttribute("aria-pressed") === "true", "and its way");
+  await hands.tap(page.getByRole("button", { name: /^\d? ?North/ }));
+  await page.getByLabel("North lies").fill("90");
+  await hands.tap(page.getByRole("button", { name: "So says the shadow" }));
+  await until(async () => (await at.state("found")).site.plan_north_deg === 270, "north is to the right");
+  equal((await ground()).toward_deg.value, 135, "and the water runs as it did on the page");
+  await hands.undo();
+  await until(async () => (await ground()).toward_deg.value === 225, "one step");
+};
+
 looking["steps are left for later, taken up again, and folded to a word"] = async (at) => {
   const hands = await at_steps(at, "mouse");
   const { page } = hands;
@@ -498,6 +534,9 @@ looking["steps are left for later, taken up again, and folded to a word"] = asyn
   await hands.tap(page.getByRole("button", { name: /^\d? ?Plot/ }));
   const typed = () => page.getByLabel("From 2 to 3").inputValue();
   await until(async () => (await typed()) === "14", async () => `what was typed is still there: ${await typed()}`);
+  await page.reload();
+  await page.getByRole("button", { name: /^\d? ?Plot/ }).click();
+  await until(async () => (await typed()) === "14", "also after a reload");
   await hands.tap(page.getByRole("button", { name: "That will do" }));
   await page.getByRole("button", { name: "First steps" }).waitFor();
   equal(await page.locator(".laid path").count(), 0, "nothing is left on the sheet");
@@ -566,12 +605,15 @@ for (const by of kHands) {
     if (by === "keys") await hands.key("Enter");
     else await hands.tap(page.getByRole("button", { name: /Lay it under/ }));
     await page.getByRole("form", { name: "Draw: Boundary" }).waitFor();
+    if (by === "mouse") equal(await page.locator(".first-step.is-open .first-step-says").allInnerTexts(), ["Plot"], "the step goes on");
     const { things } = await at.state("found");
     const laid = things.find((thing) => thing.table === "picture");
     check(Math.abs(laid.fields.width_m.value - 24) < 0.4, JSON.stringify(laid.fields));
     equal(laid.fields.file.value, "garden.png", "its file");
     await page.waitForTimeout(400);
     const now = await picture.boundingBox();
+    const sheet = await page.locator(".plan").first().boundingBox();
+    check(now.x >= sheet.x && now.y >= sheet.y && now.x + now.width <= sheet.x + sheet.width && now.y + now.height <= sheet.y + sheet.height, "all of it can be seen");
     if (by === "keys") {
       // Sides typed: half the picture's.
       await page.locator(".draw-strip").getByLabel("across").fill("12");

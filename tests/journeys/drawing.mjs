@@ -345,6 +345,53 @@ for (const by of ["mouse", "touch", "keys"]) {
   };
 }
 
+editing["a figure that cannot be is refused in the strip where it is typed, and nothing is set down"] = async (at) => {
+  const hands = await at.hands("mouse", "/found");
+  const { page } = hands;
+  const beds = async () => (await at.state("found")).things.filter(({ table }) => table === "bed").length;
+  const before = await beds();
+  await draw_word(hands, "Bed");
+  const strip = page.locator(".draw-strip");
+  const across = strip.getByLabel("across");
+  for (const [text, says] of [["abc", /no length/], ["-2", /that short/], ["0", /that short/]]) {
+    await across.fill(text);
+    await hands.key("Enter");
+    await strip.getByText(says).waitFor();
+    equal(await across.inputValue(), text, "it stays to be mended");
+  }
+  await strip.getByLabel("turned").fill("ten");
+  await strip.getByText(/no direction/).waitFor();
+  await strip.getByLabel("turned").fill("10 deg");
+  await across.fill("1500 mm");
+  await hands.tap(strip.getByRole("button", { name: "Set down" }));
+  await until(async () => (await beds()) === before + 1, "one bed");
+  const bed = (await at.state("found")).things.filter(({ table }) => table === "bed").at(-1);
+  const [a, b] = bed.corners;
+  check(Math.abs(Math.hypot(b[0] - a[0], b[1] - a[1]) - 1.5) < 0.001, `as typed: ${JSON.stringify(bed.corners)}`);
+  check(Math.abs((Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI - 10) < 0.01, "and turned");
+};
+
+editing["a corner that cannot be is refused at its field"] = async (at) => {
+  const { hands, page, deed } = await notes_of(at, "mouse", "long-bed", "found");
+  await deed("Corners");
+  const field = page.getByLabel("Corner 1 from left");
+  await field.fill("60");
+  await hands.key("Enter");
+  await page.locator(".corners .told", { hasText: /crosses or touches itself/ }).waitFor();
+  equal([await field.inputValue(), await field.getAttribute("aria-invalid")], ["60", "true"], "there to be mended");
+  equal(await page.locator(".problem-line p").count(), 0, "and nowhere else");
+  await field.fill("0.9");
+  await hands.key("Enter");
+  await page.locator(".corners .told").waitFor({ state: "detached" });
+};
+
+editing["the list stands beside the sheet where there is room"] = async (at) => {
+  const { page } = await at.hands("mouse", "/proposed");
+  await page.getByRole("button", { name: "List", exact: true }).first().click();
+  const [list, sheet] = [await page.locator(".list-panel").boundingBox(), await page.locator(".sheet").boundingBox()];
+  check(list.x + list.width <= sheet.x + 1, `beside: ${JSON.stringify([list, sheet])}`);
+};
+
 const middle = (corners) => [0, 1].map((axis) => corners.reduce((sum, corner) => sum + corner[axis] / corners.length, 0));
 const same = (a, b, far = 0.002) => Math.hypot(a[0] - b[0], a[1] - b[1]) < far;
 
@@ -413,6 +460,10 @@ editing["mirrored, repeated, in line, copied as proposed"] = async (at) => {
   await deed("Copy as proposed");
   await page.locator(".thing-name", { hasText: "long-bed-2" }).waitFor();
   equal((await at.thing("long-bed-2")).mark, "proposed", "the copy");
+  const box = ({ corners }) => [0, 1].map((axis) => [Math.min(...corners.map((one) => one[axis])), Math.max(...corners.map((one) => one[axis]))]);
+  const copy = box(await at.thing("long-bed-2"));
+  const lies_on = (thing) => box(thing).every(([low, high], axis) => low < copy[axis][1] && copy[axis][0] < high);
+  equal((await at.state()).things.filter((thing) => thing.table === "bed" && thing.id !== "long-bed-2" && lies_on(thing)).map(({ id }) => id), [], "clear of the other beds");
   equal((await at.thing("long-bed-2", "found")) === undefined, true, "as found it is not there");
   await page.getByLabel("stage of the works").selectOption("2");
   await until(async () => (await at.thing("long-bed-2")).fields.phase?.value === 2, "its stage");

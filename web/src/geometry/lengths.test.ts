@@ -14,6 +14,7 @@ test("each unit that people tape in", () => {
   expect(metres_in("9200 mm")).toBeCloseTo(9.2, 12);
   expect(metres_in("195mm", true)).toBeCloseTo(0.195, 12);
   expect(metres_in("920 cm")).toBeCloseTo(9.2, 12);
+  expect(metres_in("2 yd 1 ft")).toBeCloseTo(2.1336, 12);
   expect(metres_in("1 m 95 mm")).toBeCloseTo(1.095, 12);
 });
 test("a comma that may part thousands is asked about", () => {

@@ -1,5 +1,5 @@
 // Lengths as people type and read them.
-const units: Record<string, number> = { m: 1, cm: 0.01, mm: 0.001, ft: 0.3048, "'": 0.3048, in: 0.0254, '"': 0.0254 };
+const units: Record<string, number> = { m: 1, cm: 0.01, mm: 0.001, yd: 0.9144, ft: 0.3048, "'": 0.3048, in: 0.0254, '"': 0.0254 };
 
 /** With plain signs for those of print: 7’ 6” as 7' 6", a minus as a hyphen. */
 const plain_signs = (text: string) =>
@@ -34,7 +34,7 @@ export function metres_in(text: string, imperial = false): number | null {
   let sum = 0;
   let rest = signed[2] as string;
   for (let first = true; rest !== ""; first = false) {
-    const part = /^(?:(\d+(?:\.\d*)?|\.\d+)(?![\d.]*\s*\/))?\s*(?:(\d+)\s*\/\s*([1-9]\d*))?\s*(mm|cm|m|ft|in|'|")?\s*/.exec(rest);
+    const part = /^(?:(\d+(?:\.\d*)?|\.\d+)(?![\d.]*\s*\/))?\s*(?:(\d+)\s*\/\s*([1-9]\d*))?\s*(mm|cm|m|yd|ft|in|'|")?\s*/.exec(rest);
     if (part === null || (part[1] === undefined && part[2] === undefined)) return null;
     const unit = part[4] ?? (first ? (imperial ? "ft" : "m") : null);
     if (unit === null) return null;
@@ -53,6 +53,10 @@ export function length_says(metres: number, imperial = false): string {
   const [feet, over] = [Math.floor(inches / 12), inches % 12];
   return `${sign}${[feet > 0 ? `${feet} ft` : "", over > 0 || feet === 0 ? `${over} in` : ""].filter(Boolean).join(" ")}`;
 }
+
+/** 4.32 as "4.3 m²", or "47 sq ft". */
+export const area_says = (square_metres: number, imperial = false): string =>
+  imperial ? `${Math.round(square_metres / 0.3048 ** 2)} sq ft` : `${square_metres.toFixed(1)} m²`;
 
 /** A message's metres in feet: "it can be 0.1 m to 120 m" as "it can be 4 in to 393 ft". What was
 typed in feet needs no second figure. A far limit needs no inches, and is not made farther. */

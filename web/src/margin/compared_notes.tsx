@@ -6,6 +6,9 @@ import { select } from "../tools";
 import { listed, share_says } from "./format";
 import { type Gained, gains_between, gains_of_places, is_in_both } from "./gains";
 
+/** "berry-wires.west" as "berry-wires, west". */
+const place_says = (id: string): string => id.replace(".", ", ");
+
 const size_says = ({ by, from_guessed = false, to_guessed = false }: Gained) =>
   hours_says(Math.abs(by), from_guessed || to_guessed).replace("≈", "about");
 
@@ -19,7 +22,8 @@ function sentence(gains: readonly Gained[], to: string, time: string): string {
   const [first, last] = [gains[0], gains[gains.length - 1]];
   const most = first !== undefined && first.by >= 0.05 ? ` ${first.id} wins most, ${size_says(first)} h a day` : "";
   const least = last !== undefined && last.by <= -0.05 ? `${most === "" ? " " : "; "}${last.id} loses most, ${size_says(last)} h` : "";
-  return `${scheme_says(to)}, of ${gains.length} places that both have ${listed(told)}, ${time}.${most}${least}${most + least === "" ? "" : "."}`;
+  const places = gains.length === 1 ? "the one place" : `${gains.length} places`;
+  return `${scheme_says(to)}, ${time}: of ${places} that both have, ${listed(told)}.${most}${least}${most + least === "" ? "" : "."}`;
 }
 
 /** Whether a thing stands elsewhere in the second scheme. */
@@ -104,7 +108,7 @@ function ComparedHours({ pair }: { pair: readonly [string, string] | null }) {
           {gains.map(({ id, from, to, by, from_guessed = false, to_guessed = false }) => (
             <tr key={id}>
               <th scope="row">
-                <button type="button" class="row-thing" onClick={() => select(id)}>{id}</button>
+                <button type="button" class="row-thing" onClick={() => select(id.split(".")[0] ?? id)}>{place_says(id)}</button>
                 {is_moved(id) && <span class="row-moved">moved</span>}
               </th>
               <td class="number">{hours_says(from, from_guessed)}</td>
@@ -115,11 +119,11 @@ function ComparedHours({ pair }: { pair: readonly [string, string] | null }) {
         </tbody>
       </table>
       {known.only_there.length > 0 && (
-        <p class="small">Only {scheme_says(is_turned ? pair[1] : pair[0]).toLowerCase()}: {listed(known.only_there.map(({ id }) => id))}.</p>
+        <p class="small">Only {scheme_says(is_turned ? pair[1] : pair[0]).toLowerCase()}: {listed(known.only_there.map(({ id }) => place_says(id)))}.</p>
       )}
       {alone.length > 0 && (
         <p class="small">
-          Only {scheme_says(is_turned ? pair[0] : pair[1]).toLowerCase()}: {listed(alone.map(({ id }) => id))}, so there is nothing to compare.
+          Only {scheme_says(is_turned ? pair[0] : pair[1]).toLowerCase()}: {listed(alone.map(({ id }) => place_says(id)))}, so there is nothing to compare.
         </p>
       )}
     </div>

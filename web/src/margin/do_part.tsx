@@ -3,9 +3,9 @@
 import { useState } from "preact/hooks";
 import type { ComponentChildren } from "preact";
 import type { Thing } from "../api";
-import { copied, shifted } from "../geometry";
+import { bounds, copied, type Point, shifted } from "../geometry";
 import { act, caught_up, link, saying, scheme, select_when_there, show_scheme, state } from "../state";
-import { begin_shaping, drawn_thing, end_shaping, has_corners, is_locked_thing, shaping, standing_now } from "../tools";
+import { begin_shaping, drawn_thing, drawn_things, end_shaping, has_corners, is_locked_thing, shaping, standing_now } from "../tools";
 import { AlignForm } from "./do_align";
 import { CornersForm } from "./do_corners";
 import { MirrorForm } from "./do_mirror";
@@ -23,6 +23,18 @@ function Word({ says, is_on, press }: { says: string; is_on?: boolean; press: ()
   );
 }
 
+const in_the_way = new Set(["bed", "building", "object", "tank", "container", "seat", "tree", "wall"]);
+
+/** Where a second one stands clear of what is there: to the right, else to the left, up or down the page. */
+function free_beside(thing: Thing, least: number, gap: number): Point {
+  const [x0, y0, x1, y1] = bounds(thing, false);
+  const [wide, high] = [Math.max(least, x1 - x0) + gap, Math.max(least, y1 - y0) + gap];
+  const others = drawn_things().filter((other) => other.id !== thing.id && other.mark !== "removed" && in_the_way.has(other.table)).map((other) => bounds(other, false));
+  const is_free = ([dx, dy]: Point) => others.every(([u0, v0, u1, v1]) => x1 + dx <= u0 || u1 <= x0 + dx || y1 + dy <= v0 || v1 <= y0 + dy);
+  const ways: Point[] = [[wide, 0], [-wide, 0], [0, high], [0, -high]];
+  return ways.find(is_free) ?? [wide, 0];
+}
+
 /** One of the same beside it, in the proposal: what is found is not added to by it. */
 async function copy(id: string): Promise<void> {
   await caught_up();
@@ -30,9 +42,9 @@ async function copy(id: string): Promise<void> {
   if (thing === null) return;
   const to = scheme.peek() === "found" ? "proposed" : scheme.peek();
   const [least, gap] = state.peek()?.site.units === "imperial" ? [2 * 0.3048, 1.5 * 0.3048] : [0.6, 0.4];
-  const beside = Math.max(least, ...thing.corners.map(([x = 0]) => x - (thing.corners[0]?.[0] ?? 0))) + gap;
+  const beside = free_beside(thing, least, gap);
   const called = thing.id.replace(/-\d+$/, "");
-  const { told, made } = await act.all([{ scheme: to, add: thing.table, called, set: copied(thing, shifted([beside, 0])) }], `${thing.id} copied`);
+  const { told, made } = await act.all([{ scheme: to, add: thing.table, called, set: copied(thing, shifted(beside)) }], `${thing.id} copied`);
   if (told !== null || made[0] === undefined) return;
   if (scheme.peek() !== to) show_scheme(to);
   select_when_there(made[0]);

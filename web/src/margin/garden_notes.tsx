@@ -131,13 +131,16 @@ function named_in(text: string): string[] {
 const is_empty = (): boolean => state.value !== null && [...things.value.values()].every((thing) => thing.table === "boundary");
 
 function Empty() {
+  const has_boundary = (state.value?.boundary.length ?? 0) >= 3;
   return (
     <section class="notes" aria-label="Notes on the garden">
       <h2 class="unseen">The garden</h2>
-      <p class="answer">Nothing stands here yet. Draw what is there: the boundary first, then what throws shade, then a bed.</p>
+      <p class="answer">Nothing stands here yet. Draw what is there: {has_boundary ? "" : "the boundary first, then "}what throws shade, then a bed.</p>
       <p class="deeds">
         <button type="button" class="word-button strong" disabled={link.value === "read_only"} onClick={() => (draw_menu.value = true)}>Draw something</button>
       </p>
+      <StillGuessed />
+      <BoundaryCorners />
       <FirstStepsWord />
     </section>
   );

@@ -4,6 +4,7 @@ import type { Thing } from "../api";
 import { comma_hint, length_says, metres_in } from "../geometry";
 import { act, link, offset_since, saying, state } from "../state";
 import { PlaceGuess } from "./guess";
+import { PlaceFigure, type Refusal, RefusalLine } from "./place_figure";
 import { type Measure, measure_says, measures, type_measure } from "../tools";
 
 type Pair = [number, number];
@@ -26,59 +27,26 @@ function at_says(thing: Thing, axis: 0 | 1, metres: number, imperial: boolean): 
   return imperial ? length_says(metres, true) : `${Number(metres.toFixed(4))} m`;
 }
 
-function Figure({ label, says, take }: { label: string; says: string; take: (metres: number, text: string) => void }) {
-  const input = useRef<HTMLInputElement>(null);
-  const [is_wrong, set_wrong] = useState(false);
-  const imperial = state.value?.site.units === "imperial";
-  useEffect(() => {
-    if (input.current !== null) input.current.value = says;
-    set_wrong(false);
-  }, [says]);
-  function keep(text: string): void {
-    if (text.trim() === says) return;
-    const metres = metres_in(text, imperial);
-    set_wrong(metres === null);
-    if (metres !== null) take(metres, text.trim());
-    else saying.value = comma_hint(text) ?? "A length: 2.4, 2.4 m or 7 ft 6 in.";
-  }
-  return (
-    <label class="place-figure">
-      <span>{label}</span>
-      <input
-        ref={input}
-        type="text"
-        class="number"
-        autocomplete="off"
-        aria-invalid={is_wrong}
-        readOnly={link.value === "read_only"}
-        onFocus={(event) => event.currentTarget.select()}
-        onBlur={(event) => keep(event.currentTarget.value)}
-        onKeyDown={(event) => {
-          if (event.key === "Enter") keep(event.currentTarget.value);
-          if (event.key === "Escape") event.currentTarget.value = says;
-        }}
-      />
-    </label>
-  );
-}
-
 function MoveBy({ thing }: { thing: Thing }) {
   const form = useRef<HTMLFormElement>(null);
-  const [hint, set_hint] = useState("");
+  const [told, set_told] = useState<Refusal | null>(null);
   function send(event: Event): void {
     event.preventDefault();
     const imperial = state.value?.site.units === "imperial";
     const texts = [...(form.current?.querySelectorAll("input") ?? [])].map((input) => input.value.trim());
     const [right, up] = texts.map((text) => (text === "" ? 0 : metres_in(text, imperial)));
     if (right === null || right === undefined || up === null || up === undefined) {
-      set_hint(texts.map(comma_hint).find((hint) => hint !== null) ?? "Lengths, such as 0.4, -0.4 or 1 ft 6 in.");
+      set_told({ message: "Those are no lengths.", hint: texts.map(comma_hint).find((hint) => hint !== null) ?? "Such as 0.4, -0.4 or 1 ft 6 in." });
       return;
     }
-    set_hint("");
+    set_told(null);
     if (right === 0 && up === 0) return;
-    void act.move(thing.id, [right, up]);
-    saying.value = `${thing.id} moved ${length_says(right, imperial)} right, ${length_says(up, imperial)} up.`;
-    form.current?.reset();
+    void act.move_typed(thing.id, [right, up]).then((no) => {
+      set_told(no);
+      if (no !== null) return;
+      saying.value = `${thing.id} moved ${length_says(right, imperial)} right, ${length_says(up, imperial)} up.`;
+      form.current?.reset();
+    });
   }
   return (
     <form class="place-row" ref={form} onSubmit={send}>
@@ -86,7 +54,7 @@ function MoveBy({ thing }: { thing: Thing }) {
       <label class="place-figure"><span>right</span><input type="text" class="number" autocomplete="off" placeholder="0" /></label>
       <label class="place-figure"><span>up</span><input type="text" class="number" autocomplete="off" placeholder="0" /></label>
       <button type="submit" class="word-button">Move</button>
-      {hint !== "" && <p class="told" role="alert">{hint}</p>}
+      {told !== null && <RefusalLine told={told} />}
     </form>
   );
 }
@@ -152,25 +120,26 @@ export function Move({ thing }: { thing: Thing }) {
   const typed = thing.fields["at"]?.parts;
   const to = (axis: 0 | 1) => (metres: number, text: string) => {
     const by = Number((metres - (at[axis] ?? 0)).toFixed(4));
-    saying.value = `${thing.id} moved.`;
     // While nobody answers it goes as a move, which the sheet can show by itself.
-    if (!Array.isArray(typed) || link.value === "gone") return Math.abs(by) < 0.0005 ? undefined : void act.move(thing.id, axis === 0 ? [by, 0] : [0, by]);
+    if (!Array.isArray(typed) || link.value === "gone") return Math.abs(by) < 0.0005 ? undefined : moved(act.move_typed(thing.id, axis === 0 ? [by, 0] : [0, by]));
     on_their_way.current[axis] = text;
     const place = typed.map((one: unknown, i) => on_their_way.current[i] ?? one);
-    void act.set(thing.id, { at: place }).then((told) => {
-      if (told === null) return;
-      on_their_way.current = [];
-      act.tell(told);
-    });
+    return moved(act.set(thing.id, { at: place }));
   };
+  async function moved(edit: Promise<Refusal | null>): Promise<Refusal | null> {
+    const told = await edit;
+    if (told === null) saying.value = `${thing.id} moved.`;
+    else on_their_way.current = [];
+    return told;
+  }
   return (
     <div class="part">
       <h3>Where it stands {thing.corners.length > 1 && thing.fields["at"] === undefined && <span class="head-unit">its first corner</span>}</h3>
       <MeasureRows />
       <div class="place-row">
         <span class="place-says">on the page</span>
-        <Figure label="along" says={at_says(thing, 0, at[0], imperial)} take={to(0)} />
-        <Figure label="up" says={at_says(thing, 1, at[1], imperial)} take={to(1)} />
+        <PlaceFigure label="along" says={at_says(thing, 0, at[0], imperial)} take={to(0)} />
+        <PlaceFigure label="up" says={at_says(thing, 1, at[1], imperial)} take={to(1)} />
       </div>
       {link.value !== "read_only" && <MoveBy thing={thing} />}
       <PlaceGuess thing={thing} />

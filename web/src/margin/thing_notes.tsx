@@ -2,7 +2,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { Place, Thing } from "../api";
 import { moment_says, PrintLarge, print_large, print_shown } from "../band";
-import { gain_says, goes_with_others, hours_says } from "../geometry";
+import { area_says, gain_says, goes_with_others, hours_says } from "../geometry";
 import {
   clock_says, day_says, field, field_of, is_growing, month_names, place_of, places, places_loading, places_shown, scheme, selected, sides, state, takers,
   trying, when, when_says,
@@ -11,7 +11,7 @@ import { scheme_says } from "../sheet";
 import { Deeds, Goes, TakeAway } from "./deeds";
 import { DoPart } from "./do_part";
 import { gains_of_places } from "./gains";
-import { shows_shadow } from "../tools";
+import { shows_shadow, table_called } from "../tools";
 import { HeightWord, ShadowOf } from "./first_steps";
 import { Facts } from "./form";
 import { about, capital, light, listed, share_says } from "./format";
@@ -27,8 +27,8 @@ const marks: Record<Thing["mark"], string> = { existing: "", changed: "changed",
 
 function kind_says(thing: Thing, place: Place | null): string {
   const kind = thing.fields["kind"]?.typed ?? thing.fields["crop"]?.typed ?? thing.fields["what"]?.typed;
-  const words = [kind === undefined || kind === thing.id ? thing.table : kind === thing.table ? kind : `${thing.table}, ${kind}`];
-  if (place !== null && thing.table === "bed") words.push(`${place.area_m2.toFixed(1)} m²`);
+  const words = [kind === undefined || kind === thing.id ? table_called(thing.table) : kind === thing.table ? kind : `${table_called(thing.table)}, ${kind}`];
+  if (place !== null && thing.table === "bed") words.push(area_says(place.area_m2, state.value?.site.units === "imperial"));
   return words.join(", ");
 }
 

@@ -4,7 +4,7 @@ import type { Thing } from "../api";
 import { about, apart, leg_bearing, leg_end, plus, type Point, turned } from "../geometry";
 import { look_at, look_from, lookers, seen_from, box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, take_corner_back } from "../tools";
 import { TapeForm } from "./tape_form";
-import { and_back, SnapsWord, StripFigure } from "./strip_figure";
+import { and_back, SnapsWord, strip_is_right, StripFigure, StripWrong } from "./strip_figure";
 
 const typed = (by: Partial<Drawing>) => change_drawing({ ...by, from: null, is_seen: true, by_keys: true, is_typed: true });
 
@@ -39,8 +39,8 @@ function BoxFigures({ now }: { now: Drawing }) {
   const [wide, deep] = drawn?.size ?? now.size;
   return (
     <>
-      <StripFigure label="across" is={wide} take={(m) => m > 0 && lay(first, [m, deep], now.turn_deg)} />
-      <StripFigure label="deep" is={deep} take={(m) => m > 0 && lay(first, [wide, m], now.turn_deg)} />
+      <StripFigure label="across" is={wide} is_size take={(m) => lay(first, [m, deep], now.turn_deg)} />
+      <StripFigure label="deep" is={deep} is_size take={(m) => lay(first, [wide, m], now.turn_deg)} />
       <StripFigure label="turned" is={now.turn_deg} unit="°" take={(deg) => lay(first, now.size, deg)} />
       <StripFigure label="from left" is={first[0]} take={(m) => lay([m, first[1]], now.size, now.turn_deg)} />
       <StripFigure label="from below" is={first[1]} take={(m) => lay([first[0], m], now.size, now.turn_deg)} />
@@ -54,8 +54,8 @@ function Sides({ now }: { now: Drawing }) {
   const lay = (size: readonly [number, number]) => typed({ size, is_sized: true });
   return (
     <>
-      <StripFigure label="across" is={wide} take={(m) => m > 0 && lay([m, deep])} />
-      <StripFigure label="deep" is={deep} take={(m) => m > 0 && lay([wide, m])} />
+      <StripFigure label="across" is={wide} is_size take={(m) => lay([m, deep])} />
+      <StripFigure label="deep" is={deep} is_size take={(m) => lay([wide, m])} />
     </>
   );
 }
@@ -74,7 +74,7 @@ function LegFigures({ now, last }: { now: Drawing; last: Point }) {
   const bearing = long < 0.005 ? 90 : leg_bearing(last, now.at);
   return (
     <>
-      <StripFigure label="long" is={long} take={(m) => typed({ at: leg_end(last, m, bearing) })} />
+      <StripFigure label="long" is={long} is_size take={(m) => typed({ at: leg_end(last, m, bearing) })} />
       <StripFigure label="clockwise from up" is={bearing} unit="°" take={(deg) => typed({ at: leg_end(last, Math.max(long, 0.01), deg) })} />
     </>
   );
@@ -110,6 +110,9 @@ function SightWords({ now }: { now: Drawing }) {
     </>
   );
 }
+
+/** The program's words as a sentence. */
+const plainly = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.?!]$/.test(text) ? "" : "."}`;
 
 /** What is to be done next, in a line. */
 function next_says({ kind, corners }: Drawing): string {
@@ -149,6 +152,7 @@ export function DrawStrip() {
       onKeyDown={key}
       onSubmit={(event) => {
         event.preventDefault();
+        if (!strip_is_right(event.currentTarget)) return;
         change_drawing({ is_seen: true, by_keys: true });
         if (goes_on) set_corner();
         else and_back(set_corner);
@@ -157,7 +161,8 @@ export function DrawStrip() {
       <span class="strip-what" role="status">{next_says(now)}</span>
       <What now={now} />
       <SightWords now={now} />
-      {now.told != null && <p class="strip-told" role="alert"><strong>{now.told.message}.</strong> {now.told.hint}</p>}
+      {now.told != null && <p class="strip-told" role="alert"><strong>{plainly(now.told.message)}</strong> {plainly(now.told.hint)}</p>}
+      <StripWrong />
       {kind.by === "outline" && last === undefined && !now.is_sized && <Sides now={now} />}
       {kind.by === "sight" && now.sight?.seen !== null ? null : kind.by === "box" || now.is_sized ? (
         <BoxFigures now={now} />
@@ -170,7 +175,7 @@ export function DrawStrip() {
       {is_taped && <TapeForm key={corners.length} near={now.at} but={null} take={taped} />}
       <span class="strip-words">
         <button type="submit" class="word-button strong">{goes_on ? "Set corner" : "Set down"}</button>
-        {goes_on && corners.length >= needs_corners(kind) && <button type="button" class="word-button strong" onClick={() => and_back(finish)}>Done</button>}
+        {goes_on && corners.length >= needs_corners(kind) && <button type="button" class="word-button strong" onClick={(event) => strip_is_right(event.currentTarget.closest("form") ?? event.currentTarget) && and_back(finish)}>Done</button>}
         {corners.length > 0 && <button type="button" class="word-button" onClick={take_corner_back}>Take back</button>}
         {kind.by !== "sight" && <button type="button" class="word-button snaps-word" aria-pressed={is_taped} onClick={() => tape(!is_taped)}>By tape</button>}
         {kind.by !== "sight" && <SnapsWord />}

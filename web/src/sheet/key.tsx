@@ -83,7 +83,7 @@ function unit_says(kind: LightKind, is_upright: boolean): string {
 
 /** What else is on the sheet, where there is room to say it. */
 function More({ shown }: { shown: Shown }) {
-  const inked = [...inks.value.values()].filter(({ id, ink }) => ink >= 0 && ink < taker_inks.length && standing(shown, id) !== null);
+  const inked = [...inks.value.values()].filter(({ id, ink }) => ink >= 0 && ink < taker_inks.length && (standing(shown, id)?.mark ?? "removed") !== "removed");
   const on_guesses = shown.light.value.kind !== "moment" && (places_shown.value?.places.some((place) => place.on_guesses) ?? false);
   const is_imperial = state.value?.site.units === "imperial";
   const are_levels_guessed = guessed_of("ground").some((key) => ["spots", "falls_m", "toward_deg", "over"].includes(key));

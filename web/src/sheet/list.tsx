@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { garden, hovered, link, link_to_table, scheme, selected, sides, state, when_says } from "../state";
-import { draw_menu, entry_words, grouped_entries, select } from "../tools";
+import { draw_menu, entry_words, grouped_entries, select, table_called } from "../tools";
 import { figures_of } from "./chips";
 import { scheme_says } from "./key";
 import { type Shown, shown_on } from "./shown";
@@ -40,7 +40,7 @@ const mark_words: Record<Thing["mark"], string> = {
 };
 
 function ThingRow({ thing, figure }: { thing: Thing; figure: string | undefined }) {
-  const kind = thing.fields["kind"]?.typed ?? (thing.table === "bed" ? "" : thing.table);
+  const kind = thing.fields["kind"]?.typed ?? (thing.table === "bed" ? "" : table_called(thing.table));
   return (
     <li>
       <button

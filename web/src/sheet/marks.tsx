@@ -49,7 +49,7 @@ function Discs({ shown, now }: { shown: Shown; now: View }) {
       {[...inks.value.values()].filter(with_disc).map(({ id, letter, ink }) => {
         const thing = standing(shown, id);
         const colour = taker_inks[ink] ?? "var(--graphite)";
-        if (thing === null || letter === "") return null;
+        if (thing === null || thing.mark === "removed" || letter === "") return null;
         const [x, y] = to_screen(now, disc_at(thing.corners as unknown as Point[], centre(thing)));
         return (
           <g key={id} transform={`translate(${x.toFixed(1)} ${(y - 13).toFixed(1)})`}>

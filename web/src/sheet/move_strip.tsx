@@ -1,6 +1,6 @@
 // The typed twin of the grip: how far to the right, how far up the page.
 import { leave_it, move_to, moving, set_down } from "../tools";
-import { and_back, SnapsWord, StripFigure } from "./strip_figure";
+import { and_back, SnapsWord, strip_is_right, StripFigure, StripWrong } from "./strip_figure";
 
 function Figure({ axis, label }: { axis: 0 | 1; label: string }) {
   function take(metres: number): void {
@@ -27,7 +27,7 @@ export function MoveStrip() {
       onKeyDown={key}
       onSubmit={(event) => {
         event.preventDefault();
-        and_back(set_down);
+        if (strip_is_right(event.currentTarget)) and_back(set_down);
       }}
     >
       <span class="strip-what">{what}</span>
@@ -35,6 +35,7 @@ export function MoveStrip() {
       <Figure axis={1} label="up" />
       <button type="submit" class="word-button strong">Set down</button>
       <SnapsWord />
+      <StripWrong />
       <button type="button" class="word-button" onClick={() => and_back(leave_it)}>Leave it</button>
     </form>
   );

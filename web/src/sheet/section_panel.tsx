@@ -10,9 +10,11 @@ import { and_back } from "./strip_figure";
 
 const says = (metres: number) => length_says(metres, state.value?.site.units === "imperial");
 
-/** The paper beside the line's ends, and above for title and names, in millimetres. */
-const [sides_mm, head_mm] = [62, 27];
-const [least_scale, most_scale] = [4, 60];
+/** Paper beside the line's ends, above for the title, which the panel has in words, and for names and levels over
+and under it, in millimetres. */
+const [sides_mm, head_mm, words_mm] = [40, 27, 45];
+const [least_scale, most_scale] = [1.5, 60];
+const most_tries = 3;
 const small_px = 900;
 
 /** Without its title, which the panel has in words, and what only one drawing on a page may have. */
@@ -22,18 +24,48 @@ function drawing_of(text: string): Element {
   for (const one of svg.querySelectorAll("title,desc")) one.remove();
   for (const one of svg.querySelectorAll("[id]")) one.removeAttribute("id");
   for (const name of ["role", "aria-labelledby", "aria-describedby"]) svg.removeAttribute(name);
-  const [, , wide = 0, high = 0] = (svg.getAttribute("viewBox") ?? "").split(" ").map(Number);
-  svg.setAttribute("viewBox", `0 ${head_mm} ${wide} ${high - head_mm}`);
-  svg.setAttribute("width", String(wide * px_per_mm));
-  svg.setAttribute("height", String((high - head_mm) * px_per_mm));
   svg.setAttribute("aria-hidden", "true");
   svg.setAttribute("focusable", "false");
   return svg;
 }
 
-function Drawn({ of }: { of: Section }) {
+/** Cut to what is drawn: at the paper's own size, so that its words can be read. Out: how many millimetres high. */
+function cut_to_fit(svg: SVGSVGElement): number {
+  const air_mm = 2;
+  const is_title = (text: SVGTextElement) => text.getBBox().y + text.getBBox().height < head_mm;
+  for (const text of [...svg.querySelectorAll("text")].filter(is_title)) text.remove();
+  const { x, y, width, height } = svg.getBBox();
+  const [wide, high] = [width + 2 * air_mm, y + height - head_mm + air_mm];
+  svg.setAttribute("viewBox", `${x - air_mm} ${head_mm} ${wide} ${high}`);
+  svg.setAttribute("width", String(wide * px_per_mm));
+  svg.setAttribute("height", String(high * px_per_mm));
+  return high;
+}
+
+/** The scale at which it would fill the room: its words stay as large as they are. Rather than be small beyond that
+it is higher than the room. */
+function fitting_scale(high: number, room: Element, long_m: number): number {
+  const now = section_scale.peek();
+  const of_width = (room.clientWidth / px_per_mm - sides_mm) / long_m;
+  const of_height = (now * (room.clientHeight / px_per_mm - words_mm)) / Math.max(4, high - words_mm);
+  return Number(Math.max(least_scale, Math.min(most_scale, of_width, Math.max(0.7 * of_width, of_height))).toFixed(2));
+}
+
+let tried = { of: "", times: 0 };
+
+function Drawn({ of, line }: { of: Section; line: SectionLine }) {
   const host = useRef<HTMLDivElement>(null);
-  useEffect(() => host.current?.replaceChildren(drawing_of(of.svg)), [of]);
+  useEffect(() => {
+    const [drawn, room] = [host.current, host.current?.parentElement];
+    if (drawn == null || room == null) return;
+    const svg = drawing_of(of.svg) as SVGSVGElement;
+    drawn.replaceChildren(svg);
+    const next = fitting_scale(cut_to_fit(svg), room, of.length_m);
+    const key = [line.from, line.to, room.clientWidth, room.clientHeight].join();
+    if (tried.of !== key) tried = { of: key, times: 0 };
+    if (Math.abs(next / section_scale.peek() - 1) < 0.03 || ++tried.times > most_tries) return;
+    section_scale.value = next;
+  }, [of]);
   return <div class="section-drawn" tabIndex={0} role="img" aria-label={`The section, ${says(of.length_m)} long; its figures are in the table.`} ref={host} />;
 }
 
@@ -76,7 +108,7 @@ function Figures({ of }: { of: Section }) {
 
 function sun_told(of: Section): string {
   if (when.value.kind !== "moment") return "Choose a moment on the year’s band, and it shows where the sun reaches.";
-  return of.sun_says === "" ? "" : `${of.sun_says.charAt(0).toUpperCase()}${of.sun_says.slice(1)}.`;
+  return of.sun_says === "" ? "" : `${of.sun_says.charAt(0).toUpperCase()}${of.sun_says.slice(1)}${of.sun_says.endsWith(".") ? "" : "."}`;
 }
 
 function Words({ line, of, has_table, turn_table }: { line: SectionLine; of: Section | null; has_table: boolean; turn_table: () => void }) {
@@ -101,6 +133,7 @@ export function SectionPanel() {
     if (line === null || host === null) return undefined;
     const measure = () => {
       const mm_per_m = (host.clientWidth / px_per_mm - sides_mm) / apart(line.from, line.to);
+      tried = { of: "", times: 0 };
       section_scale.value = Number(Math.max(least_scale, Math.min(most_scale, mm_per_m)).toFixed(2));
       covered.value = innerWidth < small_px ? 0 : host.clientHeight; // on a phone it has the whole sheet
     };
@@ -131,8 +164,8 @@ export function SectionPanel() {
         <Words line={line} of={now} has_table={has_table} turn_table={() => show_table(!has_table)} />
       </div>
       <p class="section-sun" role="status">{now === null ? "Cutting …" : sun_told(now)}</p>
-      <div class="section-room">
-        {now !== null && (has_table ? <Figures of={now} /> : <Drawn of={now} />)}
+      <div class="section-room" tabIndex={has_table ? 0 : undefined}>
+        {now !== null && (has_table ? <Figures of={now} /> : <Drawn of={now} line={line} />)}
       </div>
     </section>
   );

@@ -1,7 +1,7 @@
 // The sheet: one plan, or two side by side, with what belongs to a drawing around them.
 import { useMemo } from "preact/hooks";
 import { compared, field_loading, light_waits, link, saying, second_busy, section_line, sides, waiting } from "../state";
-import { begin_section, drawing, moving, shaping, sheet_key, show_whole, zoom_by } from "../tools";
+import { begin_section, covered, drawing, moving, shaping, sheet_key, show_whole, zoom_by } from "../tools";
 import { DrawStrip } from "./draw_strip";
 import "./laid.css";
 import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
@@ -46,7 +46,7 @@ export function Sheet() {
   const is_busy = field_loading.busy.value || light_waits.value || second_busy.value || is_undrawn;
   const is_behind = (link.value === "gone" || link.value === "no_room") && waiting.value > 0;
   return (
-    <section class="sheet" aria-label="Sheet" aria-busy={is_busy}>
+    <section class={covered.value > 0 ? "sheet is-covered" : "sheet"} aria-label="Sheet" aria-busy={is_busy}>
       <div
         class={`plans${is_pair ? " are-two" : ""}`}
         data-region="sheet"

@@ -1,6 +1,7 @@
 // A figure in a strip over the sheet: it follows the hand until somebody types in it.
+import { signal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { length_says, metres_in, tidy_figure } from "../geometry";
+import { comma_hint, length_says, metres_in, tidy_figure } from "../geometry";
 import { state } from "../state";
 import { snaps_on } from "../tools";
 
@@ -8,17 +9,51 @@ interface FigureProps {
   label: string;
   is: number; // metres, or degrees
   unit?: "m" | "°";
+  is_size?: boolean; // over 0
   take: (figure: number) => void;
 }
 
 const is_imperial = () => state.value?.site.units === "imperial";
 
 function degrees_in(text: string): number | null {
-  const plain = tidy_figure(text)?.replace(/\s*°$/, "");
+  const plain = tidy_figure(text)?.replace(/\s*(°|deg)$/, "");
   return plain !== undefined && /^[-+]?\d+(\.\d*)?$/.test(plain) ? Number(plain) : null;
 }
 
-export function StripFigure({ label, is, unit = "m", take }: FigureProps) {
+interface Wrong {
+  message: string;
+  hint: string;
+}
+/** Figures that cannot be, by their labels: nothing is set down by them. */
+const wrong = signal<ReadonlyMap<string, Wrong>>(new Map());
+function note_wrong(label: string, is: Wrong | null): void {
+  const next = new Map(wrong.peek());
+  if (is === null) next.delete(label);
+  else next.set(label, is);
+  wrong.value = next;
+}
+function wrong_of(text: string, figure: number | null, unit: "m" | "°", is_size: boolean): Wrong | null {
+  if (text.trim() === "") return null;
+  if (figure === null) return unit === "m" ? { message: "That is no length.", hint: comma_hint(text) ?? (is_imperial() ? "Such as 7 ft 6 in or 7.5." : "Such as 2.4, 2.4 m or 240 cm.") } : { message: "That is no direction.", hint: "Degrees, such as 15 or -15." };
+  return is_size && figure <= 0 ? { message: "It cannot be that short.", hint: "A length over 0." } : null;
+}
+
+/** Whether all that is typed in the strip can be; what cannot is where the typing goes on. */
+export function strip_is_right(strip: HTMLElement): boolean {
+  if (wrong.peek().size === 0) return true;
+  strip.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus();
+  return false;
+}
+
+export function StripWrong() {
+  return (
+    <>
+      {[...wrong.value].map(([label, { message, hint }]) => <p key={label} class="strip-told" role="alert"><strong>{label}: {message}</strong> {hint}</p>)}
+    </>
+  );
+}
+
+export function StripFigure({ label, is, unit = "m", is_size = false, take }: FigureProps) {
   const input = useRef<HTMLInputElement>(null);
   const says = unit === "m" ? length_says(is, is_imperial()) : `${Number(is.toFixed(1))}°`;
   useEffect(() => {
@@ -27,9 +62,12 @@ export function StripFigure({ label, is, unit = "m", take }: FigureProps) {
 
   function typed(text: string): void {
     const figure = unit === "m" ? metres_in(text, is_imperial()) : degrees_in(text);
-    input.current?.setAttribute("aria-invalid", String(figure === null && text.trim() !== ""));
-    if (figure !== null) take(figure);
+    const no = wrong_of(text, figure, unit, is_size);
+    input.current?.setAttribute("aria-invalid", String(no !== null));
+    note_wrong(label, no);
+    if (figure !== null && no === null) take(figure);
   }
+  useEffect(() => () => note_wrong(label, null), []);
   return (
     <label class="strip-figure">
       {label}
@@ -42,8 +80,7 @@ export function StripFigure({ label, is, unit = "m", take }: FigureProps) {
         onInput={(event) => typed(event.currentTarget.value)}
         onFocus={(event) => event.currentTarget.select()}
         onBlur={() => {
-          if (input.current !== null) input.current.value = says;
-          input.current?.removeAttribute("aria-invalid");
+          if (input.current !== null && !wrong.peek().has(label)) input.current.value = says;
         }}
       />
     </label>

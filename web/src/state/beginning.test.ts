@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { imperial_in, likely_zone } from "./beginning";
+import { imperial_in, likely_zone, plain_names } from "./beginning";
 
 test("clocks are this machine's where the country has them, else the country's own nearest to the sun", () => {
   expect(likely_zone(-4.4, "France", "Europe/Paris")).toBe("Europe/Paris");
@@ -16,4 +16,11 @@ test("where no country is known, the machine's clocks do if the sun allows them"
 
 test("feet are usual in few countries", () => {
   expect([imperial_in("United States"), imperial_in("France"), imperial_in("Ireland")]).toEqual([true, false, false]);
+});
+
+test("a town is found as its station writes it", () => {
+  expect(plain_names("München")).toEqual(["Munchen", "muenchen"]);
+  expect(plain_names("Tromsø")).toEqual(["Tromso", "tromsoe"]);
+  expect(plain_names("Brest")).toEqual(["Brest"]);
+  expect(plain_names("Orléans ")).toEqual(["Orleans"]);
 });

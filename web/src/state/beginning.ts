@@ -19,7 +19,8 @@ export function plain_names(typed: string): string[] {
   const bare = (text: string) => text.replace(/ß/g, "ss").replace(/[øØ]/g, "o").replace(/ł/gi, "l").normalize("NFD").replace(/\p{M}/gu, "");
   const spelt: Record<string, string> = { ä: "ae", ö: "oe", ü: "ue", å: "aa", ø: "oe" };
   const other = typed.normalize("NFC").toLowerCase().replace(/[äöüåø]/g, (letter) => spelt[letter] ?? letter);
-  return [...new Set([bare(typed), bare(other)].map((name) => name.trim()))];
+  const [first = "", second = ""] = [bare(typed), bare(other)].map((name) => name.trim());
+  return first.toLowerCase() === second ? [first] : [first, second];
 }
 
 export async function towns_like(typed: string, signal: AbortSignal): Promise<Towns> {

@@ -192,6 +192,13 @@ export interface Made {
   made: string[]; // ids; none of what was done away again before it was sent
 }
 
+/** Figures to a thousandth of a millimetre: what sums leave behind that is nobody's measure. */
+function tidied<T>(value: T): T {
+  if (typeof value === "number") return Number(value.toFixed(6)) as T;
+  if (Array.isArray(value)) return value.map(tidied) as T;
+  return typeof value === "object" && value !== null ? (Object.fromEntries(Object.entries(value).map(([key, one]) => [key, tidied(one)])) as T) : value;
+}
+
 async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Promise<Told | null> {
   const id = garden.peek();
   if (id === null) return null;
@@ -200,7 +207,7 @@ async function edited(thing: string, what: Omit<Edit, "scheme" | "thing">): Prom
   const seen = now === null ? undefined : all_in(now).find((one) => one.id === thing);
   const meant = !is_entry(thing) ? { thing } : seen === undefined ? null : entry_named(seen, touched_since(id, scheme.peek(), thing, now?.head.change ?? 0));
   if (meant === null) return { message: "It is not here any more.", hint: "It may have been taken away in another window." };
-  const edit: Edit = { scheme: scheme.peek(), ...meant, ...what };
+  const edit: Edit = { scheme: scheme.peek(), ...meant, ...tidied(what) };
   // One that goes by its number is looked for by what it was, when it comes to it.
   // Of what the garden shown does not have yet, such as under its new name, nothing is known to be altered by others.
   return queue.add(id, edit.nth === undefined && seen !== undefined ? { edit, was: altered_by(what, seen) } : { edit });
@@ -211,7 +218,7 @@ async function done_at_once(edit: Omit<Edit, "scheme">): Promise<Made> {
   const id = garden.peek();
   if (id === null) return { told: null, made: [] };
   problem.value = null;
-  const whole: Edit = { scheme: scheme.peek(), ...edit };
+  const whole: Edit = { scheme: scheme.peek(), ...tidied(edit) };
   const told = await queue.add(id, { edit: whole });
   if (told !== null) problem.value = told;
   return { told, made: id === garden.peek() ? (made_by.get(whole) ?? []) : [] };
@@ -222,7 +229,7 @@ async function table_set(table: string, set: Record<string, unknown>, says?: str
   const id = garden.peek();
   if (id === null) return null;
   problem.value = null;
-  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set, ...(says === undefined ? {} : { says }) } });
+  const told = await queue.add(id, { edit: { scheme: scheme.peek(), table, set: tidied(set), ...(says === undefined ? {} : { says }) } });
   if (told !== null) problem.value = told;
   return told;
 }
@@ -252,9 +259,9 @@ export const act = {
   tell(told: Told): void {
     problem.value = told;
   },
-  async move(thing: string, by_m: [number, number]): Promise<Told | null> {
-    const move_m: [number, number] = [...by_m];
-    const told = await edited(thing, { move_m });
+  move_typed: (thing: string, [x, y]: readonly [number, number]): Promise<Told | null> => edited(thing, { move_m: [x, y] }),
+  async move(thing: string, by_m: readonly [number, number]): Promise<Told | null> {
+    const told = await act.move_typed(thing, by_m);
     if (told !== null) problem.value = told;
     return told;
   },

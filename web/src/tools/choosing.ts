@@ -3,6 +3,7 @@ import { batch } from "@preact/signals";
 import type { Thing } from "../api";
 import { bounds, centre, lies_beneath, moved, next_thing, type Point, thing_at, to_plan, to_screen, type View, type Way } from "../geometry";
 import { hovered, is_entry, offset_since, saying, selected, state, thing_or_entry, trying, field, when } from "../state";
+import { table_called } from "./kinds";
 import { is_laid_under } from "./laid_under";
 import { entry_says } from "./tables";
 import { bring_into_sight, size, view } from "./sheet_view";
@@ -49,7 +50,7 @@ export function thing_says(thing: Thing): string {
   const light =
     hours === undefined || hours === null || when.peek().kind === "moment" ? "" : `, ${hours.toFixed(1)} hours of sun a day`;
   const mark = thing.mark === "existing" ? "" : `, ${thing.mark}`;
-  return `${thing.id}, ${thing.table}${mark}${light}`;
+  return `${thing.id}, ${table_called(thing.table)}${mark}${light}`;
 }
 
 /** Where the arrows begin when nothing is meant yet: in the midst of what stands in sight. */

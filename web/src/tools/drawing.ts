@@ -5,7 +5,7 @@ import {
 } from "../geometry";
 import { act, choose_nothing_later, garden, hovered, link, problem, saying, scheme, select_when_there, selected, state, without } from "../state";
 import { drawn_thing } from "./choosing";
-import { key_of, type Kind } from "./kinds";
+import { key_of, type Kind, table_called } from "./kinds";
 import { leave_it, moving, to_cm } from "./moving";
 import { looker_near, seen_near, type Sight, sight_set } from "./sighting";
 import { forget_guides, guides_say, snap_corner, snap_shape } from "./snapping";
@@ -67,7 +67,7 @@ export function begin_drawing(kind: Kind, of: DrawnOf = {}): void {
     selected.value = null;
     draw_menu.value = false;
     drawing.value = {
-      kind, corners: [], ...(kind.by === "sight" ? { sight: { from: null, seen: null } } : {}), at: midst(), is_seen: false, from: null, size: kind.size ?? [3, 2], is_sized: false, turn_deg: 0, by_keys: false, of,
+      kind, corners: [], ...(kind.by === "sight" ? { sight: { from: null, seen: null } } : {}), at: midst(), is_seen: false, from: null, size: size_offered(kind), is_sized: false, turn_deg: 0, by_keys: false, of,
       what: kind.what === undefined ? "" : String(kind.offered[kind.what] ?? ""),
     };
     saying.value = `Drawing: ${kind.says.toLowerCase()}. ${begin_says[kind.by]}`;
@@ -244,13 +244,31 @@ export function leave_drawing(): void {
 
 const bare = (points: readonly Point[]): number[][] => points.map(([x, y]) => [x, y]);
 
+const foot_m = 0.3048;
+/** Of a garden of feet: what comes out in whole inches is written so. */
+function in_whole_inches(metres: number): number | string {
+  const inches = metres / (foot_m / 12);
+  return is_imperial() && Math.abs(inches - Math.round(inches)) < 0.01 ? length_says(metres, true) : metres;
+}
+/** What is offered, in the garden's own units: 1.8 m as 6 ft. */
+function offered_here(offered: Readonly<Record<string, unknown>>): Record<string, unknown> {
+  const here = (key: string, value: unknown) => (is_imperial() && key.endsWith("_m") && typeof value === "number" ? length_says((Math.round((value / foot_m) * 2) / 2) * foot_m, true) : value);
+  return Object.fromEntries(Object.entries(offered).map(([key, value]) => [key, here(key, value)]));
+}
+/** A box as it is offered: in a garden of feet, by whole feet. */
+export function size_offered(kind: Kind): readonly [number, number] {
+  const [wide, deep] = kind.size ?? [3, 2];
+  const whole = (metres: number) => (is_imperial() ? Math.max(0.5, Math.round((metres / foot_m) * 2) / 2) * foot_m : metres);
+  return [whole(wide), whole(deep)];
+}
+
 /** The keys of the place of what is drawn; null: there are too few corners yet. */
 function place_set(now: Drawing): Record<string, unknown> | null {
   const { kind, corners, at } = now;
   if (now.sight !== undefined) return sight_set(now.sight, at);
   const box = box_of(now);
   if (kind.by === "box" && box !== null) {
-    return { at: [...box.at], size: [...box.size], ...(box.turn_deg === 0 ? {} : { turn_deg: box.turn_deg }) };
+    return { at: [...box.at], size: box.size.map(in_whole_inches), ...(box.turn_deg === 0 ? {} : { turn_deg: box.turn_deg }) };
   }
   if (box !== null) return { [kind.lies_in]: bare(rectangle(box.at, box.size, box.turn_deg)) };
   if (kind.by === "point") return { at: [...at] };
@@ -282,8 +300,9 @@ export function finish(): void {
   }
   const guessed = known_guesses(now);
   const what = kind.what === undefined || now.what.trim() === "" ? {} : { [kind.what]: now.what.trim() };
-  const set = { ...kind.offered, ...what, ...place, ...(guessed.length === 0 ? {} : { guessed }) };
-  const called = kind.called ?? (now.what.trim() === "" || kind.table === "area" ? kind.table : now.what.trim());
+  const set = { ...offered_here(kind.offered), ...what, ...place, ...(guessed.length === 0 ? {} : { guessed }) };
+  const is_nameless = now.what.trim() === "" || kind.table === "area";
+  const called = kind.called ?? (is_nameless ? kind.table : now.what.trim() === "unknown" ? table_called(kind.table) : now.what.trim());
   const is_of = garden.peek();
   drawing.value = null;
   const { then } = now.of;

@@ -62,6 +62,12 @@ export const kind_groups: readonly (readonly [string, readonly Kind[]])[] = [
   ]],
 ];
 
+const plain_tables: Readonly<Record<string, string>> = {
+  area: "ground", service: "cable or pipe", container: "pot", object: "standing thing", point: "mark", view: "view kept open", hide: "to be hidden", watch: "kept in sight", picture: "picture laid under",
+};
+/** A table in growers' words. */
+export const table_called = (table: string): string => plain_tables[table] ?? table;
+
 const tables = computed(() => new Map((schema.value?.tables ?? []).map((table) => [table.name, table])));
 
 export function key_of(table: string, key: string): SchemaKey | undefined {

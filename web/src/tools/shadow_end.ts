@@ -1,8 +1,8 @@
 // "At 15:10 this shadow should end here. So?": a shadow's end put where it really ends turns north.
-import { signal } from "@preact/signals";
+import { effect, signal, untracked } from "@preact/signals";
 import type { Thing } from "../api";
 import { apart, length_says, type Point } from "../geometry";
-import { act, clock_says, guessed_after, measure, saying, state, when } from "../state";
+import { clock_says, measure, saying, state, turn_north, when } from "../state";
 import { type Pen, put_pen_down, take_pen } from "./pen";
 import { shadow_ends } from "./laid";
 import { to_cm } from "./moving";
@@ -54,7 +54,7 @@ async function solve(): Promise<void> {
   const was = state.peek()?.site.plan_north_deg ?? 0;
   const by = Math.abs(((plan_north_deg - was + 540) % 360) - 180);
   end_shadow();
-  if ((await act.set_table("garden", { plan_north_deg, guessed: guessed_after("garden", ["plan_north_deg"], []) }, "north turned by a shadow")) !== null) return;
+  if (!(await turn_north(plan_north_deg, true, "north turned by a shadow"))) return;
   shadow_told.value = { thing: now.thing, says: `North is turned by ${by.toFixed(0)}°.`, hint: `${told.is.says} Undo takes it back.` };
   saying.value = `North is turned by ${by.toFixed(0)} degrees.`;
 }
@@ -136,3 +136,11 @@ export async function begin_shadow(thing: string, moment: Moment = moment_seen()
 /** What stands there and casts a shadow whose end can be seen. */
 export const shows_shadow = ({ table, mark }: Thing): boolean =>
   ["tree", "wall", "building", "support", "object"].includes(table) && mark !== "removed" && mark !== "proposed";
+
+/** The band's moment is another: the shadow is that moment's. */
+effect(() => {
+  const now = when.value;
+  const looked = shadow_looked.peek();
+  if (looked === null || now.kind !== "moment" || (now.day === looked.day && Math.abs(now.clock - looked.clock) < 1 / 120)) return;
+  untracked(() => void begin_shadow(looked.thing, { day: now.day, clock: now.clock }));
+});

@@ -77,6 +77,8 @@ function try_corners(now: Shaping, corners: readonly Point[]): void {
   if (thing !== null) try_shape(thing.id, { [now.key]: places_of(now, thing, corners) });
 }
 
+type Told = { message: string; hint: string };
+
 const change = (by: Partial<Shaping>) => {
   const now = shaping.peek();
   if (now !== null) shaping.value = { ...now, ...by };
@@ -97,10 +99,11 @@ function with_typed(places: readonly unknown[], typed: Typed | undefined): unkno
   return places.map((place, i) => (i === typed.corner && Array.isArray(place) ? place.map((one: unknown, axis) => (axis === typed.axis ? typed.text : one)) : place));
 }
 
-/** What was done is kept; what was refused goes back to what the garden has. */
-async function keep(corners: readonly Point[], typed?: Typed): Promise<void> {
+/** What was done is kept; what was refused goes back to what the garden has. Out: what was refused, told here unless
+it was typed. */
+async function keep(corners: readonly Point[], typed?: Typed): Promise<Told | null> {
   const now = shaping.peek();
-  if (now === null) return;
+  if (now === null) return null;
   clearTimeout(resting);
   change({ corners, is_held: false });
   forget_guides();
@@ -111,11 +114,12 @@ async function keep(corners: readonly Point[], typed?: Typed): Promise<void> {
   const places = with_typed(is_plot ? places_written(state.peek()?.singles.boundary["outline"], shape_of("")?.corners ?? [], corners) : places_of(now, thing, corners), typed);
   const told = is_plot ? await act.set_table("boundary", { outline: places, sides_m: null, diagonal_m: null }) : await act.set(now.thing, { [now.key]: places });
   pending -= 1;
-  if (told === null) return;
+  if (told === null) return null;
   end_trial();
-  act.tell(told);
+  if (typed === undefined) act.tell(told);
   const stands = shape_of(now.thing);
   if (stands !== null && shaping.peek()?.thing === now.thing) change(stands);
+  return told;
 }
 
 const cm = ([x, y]: Point): Point => [Math.round(x * 100) / 100, Math.round(y * 100) / 100];
@@ -159,10 +163,10 @@ export function corner_by(i: number, by: Point): void {
 }
 
 /** A corner's figure, and how it was typed. */
-export function set_corner_at(i: number, axis: 0 | 1, metres: number, text: string): void {
+export async function set_corner_at(i: number, axis: 0 | 1, metres: number, text: string): Promise<Told | null> {
   const now = shaping.peek();
   const put = ([x, y]: Point): Point => (axis === 0 ? [metres, y] : [x, metres]);
-  if (now !== null) void keep(now.corners.map((corner, j) => (i === j ? put(corner) : corner)), { corner: i, axis, text });
+  return now === null ? null : keep(now.corners.map((corner, j) => (i === j ? put(corner) : corner)), { corner: i, axis, text });
 }
 
 /** A new corner in the midst of a side. */

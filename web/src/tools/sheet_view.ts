@@ -4,6 +4,7 @@ import { type Box, both, box_around, fit, type Point, to_plan, type Room, type S
 import { compared, garden, state } from "../state";
 import { forget_sketches, sketch_box } from "./laid";
 import { is_laid_under } from "./laid_under";
+import { pen } from "./pen";
 
 export const size = signal<Size>({ width: 0, height: 0 }); // of one sheet
 export const view = signal<View | null>(null);
@@ -31,6 +32,7 @@ const frame = computed<Box | null>(() => {
 });
 const frame_key = computed(() => frame.value?.join() ?? "");
 
+const pen_strip_px = 44; // what a pen does, in a line at the sheet's foot
 const phone_width = 600;
 export const is_small = computed(() => size.value.width < phone_width && compared.value === null);
 
@@ -43,7 +45,8 @@ function fitted(box: Box, of: Size): View {
     key_beside.value = false;
     return fit(box, of, { left: 4, right: 4, top: 44, bottom: 62 + covered.value });
   }
-  const beside: Room = { left: 236, right: 72, top: 20, bottom: 20 + covered.value };
+  const foot = 20 + Math.max(covered.value, pen.value === null ? 0 : pen_strip_px);
+  const beside: Room = { left: 236, right: 72, top: 20, bottom: foot };
   const beneath: Room = { left: 20, right: 72, top: 44, bottom: 84 + covered.value };
   const [one, other] = [fit(box, of, beside), fit(box, of, beneath)];
   key_beside.value = compared.peek() === null && one.scale >= 0.92 * other.scale;
@@ -81,12 +84,16 @@ effect(() => {
   const of = size.value;
   const box = frame.value;
   if (!is_fitted.value || box === null || of.width < 10) return;
-  const key = [garden.value, covered.value, frame_key.value, of.width, of.height, compared.value === null].join();
+  const key = [garden.value, covered.value, pen.value === null, frame_key.value, of.width, of.height, compared.value === null].join();
   if (key === fitted_for) return;
   fitted_for = key;
   const next = fitted(box, of);
   view.value = next;
   settled_scale.value = next.scale;
+});
+effect(() => {
+  compared.value; // two sheets, or one again: each shows the whole
+  is_fitted.value = true;
 });
 effect(() => {
   garden.value;

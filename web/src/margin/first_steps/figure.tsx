@@ -47,6 +47,8 @@ export function Figure({ label, is, take, wrong = null, quiet = "", first = fals
   useEffect(() => {
     if (first && !is_touched()) input.current?.focus({ preventScroll: true });
   }, []);
+  const refusal = useRef<HTMLParagraphElement>(null);
+  useEffect(() => refusal.current?.scrollIntoView({ block: "nearest" }), [wrong?.message]);
   return (
     <li class="fact step-figure" data-optional={optional ? "" : undefined}>
       <label class="fact-name" for={`${id}-in`}>
@@ -71,7 +73,7 @@ export function Figure({ label, is, take, wrong = null, quiet = "", first = fals
           onInput={(event) => take(event.currentTarget.value)}
         />
       </span>
-      {wrong !== null && <p id={`${id}-told`} class="told" role="alert"><strong>{says_wrong(wrong).message}</strong> {says_wrong(wrong).hint}</p>}
+      {wrong !== null && <p ref={refusal} id={`${id}-told`} class="told" role="alert"><strong>{says_wrong(wrong).message}</strong> {says_wrong(wrong).hint}</p>}
     </li>
   );
 }

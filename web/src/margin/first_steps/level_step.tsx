@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Measure, Measured } from "../../api";
 import { length_says, metres_in, type Point, reach_along, turn_of, way_of } from "../../geometry";
-import { act, begun, guessed_after, measure, note_begun, type NotMeasured, saying, single, state } from "../../state";
+import { act, begun, guessed_after, measure, note_begun, type NotMeasured, saying, single, single_typed, state } from "../../state";
 import { arrow, key_of, type Pen, put_pen_down, take_pen } from "../../tools";
 import { range_says } from "../facts";
 import { single_thing } from "../keeping";
@@ -58,7 +58,13 @@ interface Told {
   over: string;
 }
 
-const nothing_told: Told = { turn: null, mark: null, times: 1, falls: "", over: "" };
+/** The fall as the garden has it, for a step that is taken up again. */
+function told_now(): Told {
+  const [toward, [falls], [over]] = [single("ground", "toward_deg"), single_typed("ground", "falls_m"), single_typed("ground", "over")];
+  if (typeof toward !== "number" || falls === undefined || over === undefined) return { turn: null, mark: null, times: 1, falls: "", over: "" };
+  const turn = (((toward - (state.value?.site.plan_north_deg ?? 0)) % 360) + 360) % 360;
+  return { turn, mark: single("ground", "falls_m") === 0 ? "none" : "figure", times: 1, falls, over };
+}
 
 function question({ turn, mark, times, falls, over }: Told): Measure | null {
   if (turn === null || mark === null || mark === "none" || metres_in(over, is_imperial()) === null) return null;
@@ -85,7 +91,7 @@ function Spots() {
 }
 
 export function LevelStep() {
-  const told = begun("level", nothing_told);
+  const told = begun("level", told_now());
   const set_told = (next: Told) => note_begun("level", next);
   const [answer, set_answer] = useState<{ is: Measured | null; not: NotMeasured | null } | null>(null);
   const has_spots = single("ground", "spots") !== undefined;
@@ -113,7 +119,7 @@ export function LevelStep() {
         const way: Point = [to[0] - from[0], to[1] - from[1]];
         if (Math.hypot(...way) < 0.2) return true;
         arrow.value = { from, to, says: "" };
-        if (is_last) set_told({ ...begun("level", nothing_told), turn: Math.round(turn_of(way)) });
+        if (is_last) set_told({ ...begun("level", told_now()), turn: Math.round(turn_of(way)) });
         return true;
       },
     };

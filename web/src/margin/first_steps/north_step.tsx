@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { Measured } from "../../api";
 import { type Point, turn_of } from "../../geometry";
-import { act, guessed_after, leave_step, measure, type NotMeasured, saying, single, state } from "../../state";
+import { leave_step, measure, type NotMeasured, saying, single, state, turn_north } from "../../state";
 import { north_tried, paper_turns, type Pen, put_pen_down, rose_at, take_pen } from "../../tools";
 import { is_locked } from "../typed_fact";
 import { enter_goes_on, Figure, says_wrong } from "./figure";
@@ -86,8 +86,7 @@ export function NorthStep() {
     const at = north_tried.peek();
     if (at === null || is_locked()) return;
     const plan_north_deg = Number(((360 - at) % 360).toFixed(1));
-    const guessed = is_measured ? guessed_after("garden", ["plan_north_deg"], []) : guessed_after("garden", [], ["plan_north_deg"]);
-    if ((await act.set_table("garden", { plan_north_deg, guessed }, "north turned")) !== null) return;
+    if (!(await turn_north(plan_north_deg, is_measured, "north turned"))) return;
     if (!is_measured) leave_step("north");
     saying.value = is_measured ? "North is measured." : "North is kept, as a guess.";
     opened.value = undefined;

@@ -52,7 +52,12 @@ export function PictureWay() {
   const is_laid = laid !== null;
   useEffect(() => {
     if (!is_laid) return undefined;
-    const add = (at: Point) => set_points((was) => [...was.slice(was.length > 1 ? 2 : 0), at]);
+    const add = (at: Point) => {
+      const of = picture_tried.peek();
+      const is_on_it = of !== null && at[0] >= of.at[0] && at[0] <= of.at[0] + of.width_m && at[1] >= of.at[1] && at[1] <= of.at[1] + of.height_m;
+      if (!is_on_it) return void (saying.value = "That is beside the picture: touch a point of it.");
+      set_points((was) => [...was.slice(was.length > 1 ? 2 : 0), at]);
+    };
     const mine: Pen = {
       says: "Touch two points of the picture whose distance you know",
       tap: add,

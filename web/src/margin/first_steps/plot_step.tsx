@@ -1,8 +1,8 @@
 // The plot: four sides and a diagonal by tape, so long by so wide, or over a picture.
 import { useEffect, useState } from "preact/hooks";
 import type { Measured } from "../../api";
-import { corners_so_far, length_says, metres_in, type Point } from "../../geometry";
-import { act, begun, guessed_after, measure, note_begun, type NotMeasured, saying, single, state } from "../../state";
+import { apart, corners_so_far, length_says, metres_in, type Point } from "../../geometry";
+import { act, begun, guessed_after, measure, note_begun, type NotMeasured, saying, single, single_typed, state } from "../../state";
 import { forget_sketches, key_of, show_whole, sketch } from "../../tools";
 import { range_says } from "../facts";
 import { capital } from "../format";
@@ -32,8 +32,20 @@ async function measured(texts: readonly string[], signal: AbortSignal): Promise<
 /** Before anything is typed: which corner is which. */
 const example: readonly Point[] = [[0, 0], [8, 0], [8.6, 10], [0.4, 9]];
 
+const nothing: readonly string[] = ["", "", "", "", "", ""];
+
+/** The plot as the garden has it, for a step that is taken up again. */
+function plot_now(): readonly string[] {
+  const sides = single_typed("boundary", "sides_m");
+  if (sides.length === 4) return [...sides, single_typed("boundary", "diagonal_m")[0] ?? "", ""];
+  const [a, b, c, d, more] = (state.value?.boundary ?? []) as unknown as Point[];
+  if (a === undefined || b === undefined || c === undefined || d === undefined || more !== undefined) return nothing;
+  return [[a, b], [b, c], [c, d], [d, a], [a, c]].map(([p, q]) => length_says(apart(p as Point, q as Point), is_imperial())).concat("");
+}
+
 function sketch_plot(texts: readonly string[], is: Measured | null): void {
   if (texts.every((text) => text.trim() === "")) {
+    if ((state.peek()?.boundary.length ?? 0) > 2) return void (sketch.value = null);
     sketch.value = { points: example, closed: true, is_sure: false, diagonal: [0, 2], names: ["1", "2", "3", "4"], sides: [] };
     return;
   }
@@ -59,10 +71,9 @@ function kept_then(): void {
   show_whole();
 }
 
-const nothing: readonly string[] = ["", "", "", "", "", ""];
 
 function ByTape() {
-  const texts = begun("plot by tape", nothing);
+  const texts = begun("plot by tape", plot_now());
   const set_texts = (next: readonly string[]) => note_begun("plot by tape", next);
   const [told, set_told] = useState<{ is: Measured | null; not: NotMeasured | null }>({ is: null, not: null });
   const range = key_of("boundary", "diagonal_m");
@@ -84,7 +95,7 @@ function ByTape() {
       clearTimeout(rest);
       abort.abort();
     };
-  }, [texts]);
+  }, [texts.join("|")]);
   useEffect(() => {
     show_whole();
     return forget_sketches;
