@@ -113,6 +113,25 @@ TEST(LightSheet, ShowsWhatGoesStruckThroughAndWhatIsProposed) {
   EXPECT_NE(find_group(drawing.root, "new-bed"), nullptr);
 }
 
+/// How the edge of the plot is drawn in a group of its own, or first in it.
+geometry::Dash edge_of(const Drawing& drawing, const std::string& group) {
+  const Group* found = find_group(drawing.root, group);
+  const auto* shape =
+      found == nullptr ? nullptr : std::get_if<geometry::Shape>(&found->elements.front().what);
+  EXPECT_TRUE(shape != nullptr && shape->stroke.has_value()) << group;
+  return shape != nullptr && shape->stroke ? shape->stroke->dash : geometry::Dash::kSolid;
+}
+std::string with_guessed_edge() {
+  std::string text = kGarden;
+  return text.insert(text.find("[ground]"), "guessed = [\"outline\"]\n");
+}
+
+TEST(LightSheet, DotsTheEdgeOfThePlotWhereItIsGuessed) {
+  study::Study measured = study_of(kGarden), guessed = study_of(with_guessed_edge());
+  EXPECT_EQ(edge_of(growing(measured), "boundary"), geometry::Dash::kChain);
+  EXPECT_EQ(edge_of(growing(guessed), "boundary"), geometry::Dash::kDotted);
+}
+
 TEST(LightSheet, KeepsItsWordsOnThePaper) {
   study::Study study = study_of(kGarden);
   const Drawing drawing = growing(study);
@@ -214,6 +233,12 @@ TEST(PrintSheet, IsSoundAndWritesTheTablesMonths) {
     EXPECT_LE(text.at.x, drawing.width_mm - 14) << text.words;
     EXPECT_LT(text.at.y, drawing.height_mm - 4) << text.words;
   }
+}
+
+TEST(PrintSheet, DotsTheEdgeOfThePlotWhereItIsGuessed) {
+  study::Study measured = study_of(kGarden), guessed = study_of(with_guessed_edge());
+  EXPECT_EQ(edge_of(print_of(measured, "new-bed"), "where"), geometry::Dash::kSolid);
+  EXPECT_EQ(edge_of(print_of(guessed, "new-bed"), "where"), geometry::Dash::kDotted);
 }
 
 const std::string kTwoWalls = head(48.41, 0, "UTC") + R"(

@@ -239,12 +239,47 @@ TEST(Section, ShowsBesideOnlyWhatIsWithinAMetreOfItsStretch) {
   EXPECT_EQ(beside("[[7,0.5],[9,0.5]]", line), 0U);  // beyond B
 }
 
+TEST(Section, WhatStandsBesideEndsAtTheGroundWhereItStands) {
+  // The ground rises by half a metre for each metre that y grows.
+  const Section got = section(at_brest() + R"(
+[boundary]
+outline = [[-9,-9],[9,-9],[9,9],[-9,9]]
+[ground]
+spots = [[-9,-9,-4.5],[9,-9,-4.5],[9,9,4.5],[-9,9,4.5]]
+[[container]]
+id = "pot"
+at = [-3, 0.8]
+volume_l = 40
+height_m = 0.5
+[[tank]]
+id = "butt"
+at = [0, 0.8]
+litres = 200
+[[object]]
+id = "bin"
+outline = [[3, 0.4], [4, 0.4], [4, 1], [3, 1]]
+height_m = 1
+what = "a bin"
+)",
+                              {{-5, 0}, {5, 0}});
+  ASSERT_EQ(got.beside.size(), 3U);
+  for (const study::SectionThing& thing : got.beside) {
+    double low = 1e300;
+    for (const auto& outline : thing.outlines)
+      for (const Vec2 p : outline.ring) low = std::min(low, p.y);
+    // At the lowest ground beneath it: of a round one half its width before its middle.
+    const double near = thing.id == "bin" ? 0.4 : 0.8 - (thing.to_m - thing.from_m) / 2;
+    EXPECT_NEAR(low, near / 2, 0.01) << thing.id;
+    EXPECT_GT(thing.top_m, 0.5) << thing.id;
+  }
+}
+
 TEST(Section, SaysThatTheSunIsDownAtNight) {
   const Section got =
       section(at_brest() + kLevel, {{-5, 0}, {5, 0}}, SectionMoment{make_date(2026, 6, 21), 1});
   EXPECT_FALSE(got.sun.has_value());
   EXPECT_TRUE(got.lit.empty());
-  EXPECT_EQ(got.sun_says, "The sun is down.");
+  EXPECT_EQ(got.sun_says, "the sun is down");
 }
 
 TEST(Section, LiesInShadeBehindTheSkylineUnderAWeakSunAndOnASlopeTurnedAway) {

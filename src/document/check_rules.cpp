@@ -23,12 +23,12 @@ class Rules {
   void check() {
     common();
     if (table_ == "climate") file_beside("weather_file");
-    if (table_ == "climate.month") rising("tmin_c", "tmax_c", "the nights' lowest", false);
+    if (table_ == "climate.month") rising("tmin_c", "tmax_c", false);
     if (table_ == "picture") file_beside("file");
     if (table_ == "boundary") boundary();
     if (table_ == "ground") ground();
     if (table_ == "building") building();
-    if (table_ == "tree") rising("crown_base_m", "height_m", "the crown's foot", true);
+    if (table_ == "tree") rising("crown_base_m", "height_m", true);
     if (table_ == "bed") bed();
     if (table_ == "support") support();
     if (table_ == "plant") plant();
@@ -37,7 +37,7 @@ class Rules {
     if (table_ == "stand") stand();
     if (table_ == "labour") labour();
     if (table_ == "prices") prices();
-    if (table_ == "crop") rising("ph_low", "ph_high", "the most acid", false);
+    if (table_ == "crop") rising("ph_low", "ph_high", false);
     if (table_ == "task") task();
     if (table_ == "scheme") scheme();
   }
@@ -105,14 +105,13 @@ class Rules {
     }
   }
   /// `low` may not be above `high` (nor at it, if `strictly`).
-  void rising(std::string_view low, std::string_view high, std::string_view low_says,
-              bool strictly) {
+  void rising(std::string_view low, std::string_view high, bool strictly) {
     const double* a = number(low);
     const double* b = number(high);
     if (a == nullptr || b == nullptr || *a < *b || (*a == *b && !strictly)) return;
     problems_.tell(later(low, high), ErrorCode::kImpossibleValue,
-                   fmt::format("{}: {} ({} {}) cannot be {} {} {}", label_, low_says, low,
-                               shown(low), strictly ? "as high as" : "above", high, shown(high)),
+                   fmt::format("{}: {} {} cannot be {} {} {}", label_, low, shown(low),
+                               strictly ? "as high as" : "above", high, shown(high)),
                    fmt::format("look which of {} and {} is right", low, high));
   }
 
@@ -191,7 +190,7 @@ class Rules {
     }
   }
   void building() {
-    rising("eaves_m", "ridge_m", "the eaves", false);
+    rising("eaves_m", "ridge_m", false);
     conflict("ridge_deg", "high_side", "a mono roof has a high_side, the others a ridge_deg");
     const std::string roof = text("roof");
     const bool pitched = roof == "mono" || roof == "gable" || roof == "hip";

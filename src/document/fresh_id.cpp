@@ -42,7 +42,9 @@ bool is_taken(const garden::Draft& draft, std::string_view id) {
 
 std::string fresh_id(const garden::Draft& draft, std::string_view called) {
   constexpr std::size_t kLongest = 36;  // room for a number
-  const std::string word = as_id(called.substr(0, kLongest));
+  std::string word = as_id(called);
+  word.resize(std::min(word.size(), kLongest));
+  while (!word.empty() && word.back() == '-') word.pop_back();
   if (word.empty()) return word;
   std::string id = word;
   for (int nth = 2; is_taken(draft, id); ++nth) id = fmt::format("{}-{}", word, nth);

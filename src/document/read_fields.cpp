@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "document/folded.h"
 #include "document/limits.h"
 #include "document/reading.h"
 
@@ -129,7 +130,7 @@ bool is_id(std::string_view text) {
 
 std::string as_id(std::string_view text) {
   std::string out;
-  for (const char c : text) {
+  for (const char c : folded(text)) {
     if (c >= 'A' && c <= 'Z') {
       out += static_cast<char>(c - 'A' + 'a');
     } else if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9')) {

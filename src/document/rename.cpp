@@ -92,18 +92,35 @@ class Renaming {
   std::vector<Edit> edits_;
 };
 
-Result<std::string> new_id(const garden::Draft& draft, const std::string& id,
-                           std::string_view name) {
+Result<std::string> new_id(const garden::Draft& draft, const std::string& id, std::string_view name,
+                           const char* where) {
   std::string word = id_of_name(name);
   if (word.empty())
-    return fail(ErrorCode::kBadId, "/rename", "A name has a letter a–z or a figure in it.", "");
+    return fail(ErrorCode::kBadId, where, "A name has a letter a–z or a figure in it.", "");
   if (name.size() > kLongestId)
-    return fail(ErrorCode::kBadId, "/rename",
-                fmt::format("A name has at most {} letters.", kLongestId), "Make it shorter.");
+    return fail(ErrorCode::kBadId, where, fmt::format("A name has at most {} letters.", kLongestId),
+                "Make it shorter.");
   if (word == id || !is_taken(draft, word)) return word;
-  return fail(ErrorCode::kRepeatedId, "/rename",
+  return fail(ErrorCode::kRepeatedId, where,
               fmt::format("Something here is called “{}” already.", word),
               fmt::format("“{}” is free.", fresh_id(draft, word)));
+}
+
+/// The new id in the place of the old one, in whatever refers to it.
+std::vector<Edit> edits_of(const garden::Draft& draft, const Entry& own, const std::string& to) {
+  std::vector<Edit> all;
+  std::map<std::string, std::size_t> counted;
+  for (const Entry& entry : draft.entries) {
+    const std::size_t nth = counted[entry.table]++;
+    const TableSchema* table = garden::find_table(entry.table);
+    if (table == nullptr) continue;
+    const Entry* thing = entry.table == "change" ? draft.with_id(entry.text("thing")) : nullptr;
+    const TableSchema* changed = thing == nullptr ? nullptr : garden::find_table(thing->table);
+    Renaming within(entry, EntryRef{entry.table, entry.id, nth}, own, to);
+    auto edits = within.edits(*table, changed);
+    std::move(edits.begin(), edits.end(), std::back_inserter(all));
+  }
+  return all;
 }
 
 }  // namespace
@@ -116,23 +133,38 @@ Result<Renamed> rename(const garden::Draft& draft, const std::string& id, std::s
   if (own_table == nullptr || !own_table->thing)
     return fail(ErrorCode::kUnknownId, "", fmt::format("There is no thing called “{}”.", id),
                 "It may have been taken away, or renamed, in another window.");
-  auto word = new_id(draft, id, name);
+  auto word = new_id(draft, id, name, "/rename");
   if (!word) return tl::unexpected<Error>(word.error());
   Renamed renamed{std::move(*word), {}};
   if (renamed.id == id) return renamed;
-  std::map<std::string, std::size_t> counted;
-  for (const Entry& entry : draft.entries) {
-    const std::size_t nth = counted[entry.table]++;
-    const TableSchema* table = garden::find_table(entry.table);
-    if (table == nullptr) continue;
-    const Entry* thing = entry.table == "change" ? draft.with_id(entry.text("thing")) : nullptr;
-    const TableSchema* changed = thing == nullptr ? nullptr : garden::find_table(thing->table);
-    Renaming within(entry, EntryRef{entry.table, entry.id, nth}, *own, renamed.id);
-    auto edits = within.edits(*table, changed);
-    std::move(edits.begin(), edits.end(), std::back_inserter(renamed.edits));
-  }
+  renamed.edits = edits_of(draft, *own, renamed.id);
   // Last, so that all before it find the entry.
   renamed.edits.emplace_back(SetKey{EntryRef{own->table, id}, {"id"}, toml_text(renamed.id)});
+  return renamed;
+}
+
+Result<Renamed> rename_scheme(const garden::Draft& draft, const std::string& scheme,
+                              std::string_view name) {
+  const auto own = std::find_if(
+      draft.entries.begin(), draft.entries.end(),
+      [&](const Entry& entry) { return entry.table == "scheme" && entry.id == scheme; });
+  if (own == draft.entries.end())
+    return fail(ErrorCode::kUnknownId, "",
+                fmt::format("There is no scheme called “{}” to be named.", scheme),
+                "It may have been dropped, or renamed, in another window.");
+  auto word = new_id(draft, scheme, name, "/called");
+  if (!word) return tl::unexpected<Error>(word.error());
+  Renamed renamed{std::move(*word), {}};
+  const EntryRef ref{"scheme", scheme};
+  const bool says_more = renamed.id != name;
+  if (says_more && own->text("title") != name)
+    renamed.edits.emplace_back(SetKey{ref, {"title"}, toml_text(name)});
+  if (!says_more && own->find("title") != nullptr)
+    renamed.edits.emplace_back(RemoveKey{ref, {"title"}});
+  if (renamed.id == scheme) return renamed;
+  auto edits = edits_of(draft, *own, renamed.id);
+  std::move(edits.begin(), edits.end(), std::back_inserter(renamed.edits));
+  renamed.edits.emplace_back(SetKey{ref, {"id"}, toml_text(renamed.id)});
   return renamed;
 }
 

@@ -1,4 +1,4 @@
-// Another name for a thing, wherever the document names it.
+// Another name for a thing or a scheme, wherever the document names it.
 #pragma once
 
 #include <string>
@@ -24,6 +24,11 @@ struct Renamed {
 /// Source: tested on random renames of the examples: rename_test.cpp.
 [[nodiscard]] Result<Renamed> rename(const garden::Draft& draft, const std::string& id,
                                      std::string_view name);
+
+/// Another name for a scheme: its id wherever the document names it, and its title where the id
+/// says less than the name; a title that it had goes. Errors: as above.
+[[nodiscard]] Result<Renamed> rename_scheme(const garden::Draft& draft, const std::string& scheme,
+                                            std::string_view name);
 
 /// The id that is made of a name; empty: none can be.
 [[nodiscard]] std::string id_of_name(std::string_view name);

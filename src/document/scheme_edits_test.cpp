@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "document/rename.h"
 #include "document/test_support.h"
 #include "document/thing_edits.h"
 #include "garden/garden.h"
@@ -109,6 +110,28 @@ TEST(SchemeEdits, DropASchemeWithAllThatIsItsOwn) {
   for (const char* scheme : {"found", "proposed", "other"})
     EXPECT_EQ(things_of(text, scheme), things_of(kText, scheme)) << scheme;
   EXPECT_EQ(text.find("low"), std::string::npos);
+}
+
+TEST(SchemeEdits, GiveASchemeAnotherName) {
+  const auto draft = read_test(kText).draft;
+  const auto named = rename_scheme(draft, "low", "Hecke früh");
+  ASSERT_TRUE(named.has_value()) << named.error().message;
+  EXPECT_EQ(named->id, "hecke-fruh");
+  const std::string text = after(kText, named->edits);
+  EXPECT_EQ(garden::scheme_names(read_test(text).draft),
+            (std::vector<std::string>{"found", "proposed", "hecke-fruh", "other"}));
+  EXPECT_EQ(things_of(text, "hecke-fruh"), things_of(kText, "low"));
+  for (const char* scheme : {"found", "proposed", "other"})
+    EXPECT_EQ(things_of(text, scheme), things_of(kText, scheme)) << scheme;
+  EXPECT_NE(text.find("title = \"Hecke früh\""), std::string::npos);
+  // Back again: a name that is an id needs no title.
+  EXPECT_EQ(after(text, rename_scheme(read_test(text).draft, "hecke-fruh", "low")->edits), kText);
+  EXPECT_TRUE(rename_scheme(draft, "low", "low")->edits.empty());
+  EXPECT_EQ(rename_scheme(draft, "low", "Other").error().code, ErrorCode::kRepeatedId);
+  EXPECT_EQ(rename_scheme(draft, "low", "medlar").error().code, ErrorCode::kRepeatedId);
+  EXPECT_EQ(rename_scheme(draft, "low", "?!").error().code, ErrorCode::kBadId);
+  for (const char* none : {"found", "proposed", "medlar", ""})
+    EXPECT_EQ(rename_scheme(draft, none, "new").error().code, ErrorCode::kUnknownId) << none;
 }
 
 TEST(SchemeEdits, RefuseTheProposalAndWhatIsNotThere) {

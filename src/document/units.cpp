@@ -277,7 +277,7 @@ Result<Amount> parse_amount(std::string_view text, const std::vector<std::string
   if (walk.take("2")) unit += "2";
   amount.unit = meant_unit(unit, units);
   if (amount.unit.empty()) {
-    const std::string near = nearest_word(unit, units);
+    const std::string near = unit.empty() ? std::string() : nearest_word(unit, units);
     return tl::unexpected(
         unit_error(text, unit, "amount", near.empty() ? hint : "did you mean " + near + "?"));
   }

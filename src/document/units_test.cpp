@@ -198,6 +198,8 @@ TEST(AnAmount, IsRefusedWithWhatWouldBeRight) {
     ASSERT_FALSE(amount.has_value()) << refused.text;
     expect_refused(amount.error(), refused);
   }
+  // Without a unit there is none to guess.
+  EXPECT_EQ(parse_amount("30", kUnits).error().hint.find("did you mean"), std::string::npos);
 }
 
 }  // namespace

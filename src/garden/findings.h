@@ -7,6 +7,10 @@
 
 #include "base/base.h"
 
+namespace spadework::facts {
+struct Catalogue;
+}
+
 namespace spadework::garden {
 
 enum class Grade { kMust, kShould, kNote };              // worst first
@@ -23,10 +27,13 @@ struct Finding {
 
 struct Garden;
 
-/// What overlaps that cannot, lies outside the boundary or stands inside a building.
-/// In:  the units of the sentences.
+/// What overlaps that cannot: beds, buildings, objects, tanks and seats, walls that run through
+/// them, stems within them or in a path, beds over paths or outside the boundary. What is planted
+/// in a bed, or stands there to carry or cover plants, may be there. Within 5 cm things touch.
+/// In:  `catalogue`: which lines are hedges. The units of the sentences.
 /// Out: in the order worst first, then by id.
 [[nodiscard]] std::vector<Finding> layout_findings(const Garden& garden,
+                                                   const facts::Catalogue& catalogue,
                                                    Units units = Units::kMetric);
 
 /// Sorts worst first, then by what they are about.

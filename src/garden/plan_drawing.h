@@ -10,6 +10,7 @@
 #include "garden/garden.h"
 #include "geometry/drawing.h"
 #include "geometry/surface.h"
+#include "geometry/symbols.h"
 
 namespace spadework::garden {
 
@@ -22,6 +23,8 @@ struct PlanView {
   int day_of_year = 180;  // which trees are in leaf
 };
 
+/// The edge of the plot as it is drawn: as a guess where it was told roughly.
+[[nodiscard]] geometry::Mark boundary_mark(const Garden& garden);
 /// Paths and areas, outlines only: they lie under everything. Those that go or move are struck
 /// through where they were.
 void draw_ground_cover(const PlanView& view, geometry::Group& into);

@@ -153,6 +153,16 @@ std::vector<double> contour_levels(double low, double high) {
   return levels;
 }
 
+geometry::Mark boundary_mark(const Garden& garden) {
+  geometry::Mark mark;
+  mark.id = "boundary";
+  mark.title = "boundary";
+  mark.guessed = std::any_of(garden.entries.begin(), garden.entries.end(), [](const Entry& entry) {
+    return entry.table == "boundary" && !entry.guessed().empty();
+  });
+  return mark;
+}
+
 void draw_ground_cover(const PlanView& view, Group& into) {
   for (const Flat* flat : gone(view)) draw_flat(view, *flat, true, into);
   for (const char* table : {"area", "path"})

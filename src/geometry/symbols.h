@@ -166,6 +166,7 @@ struct ScaleBarShape {
   double unit_mm = 20;                             // paper length of one unit
   std::string unit = "m";                          // "m", "ft"
   std::vector<double> ticks = {0, 1, 2, 3, 4, 5};  // in units, rising from 0
+  double type_mm = 2.3;
 };
 void append_scale_bar(Group& into, const ScaleBarShape& bar);
 /// The ramp of hours with its knots: `caption` such as "hours of sun a day, clear sky".

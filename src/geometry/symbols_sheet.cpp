@@ -161,12 +161,12 @@ void append_scale_bar(Group& into, const ScaleBarShape& bar) {
   for (std::size_t i = 0; i < bar.ticks.size(); ++i) {
     const double at = x(bar.ticks[i]);
     draw(group, Path::segment({at, bar.at.y - kHigh}, {at, bar.at.y - kHigh - 0.9}), fine);
-    Text text = centred({at, bar.at.y - kHigh - 1.5}, short_figure(bar.ticks[i]), 2.3);
+    Text text = centred({at, bar.at.y - kHigh - 1.5}, short_figure(bar.ticks[i]), bar.type_mm);
     text.tabular = true;
     group.add({text});
   }
-  Text unit_text{{x(bar.ticks.back()) + 1.9, bar.at.y - kHigh - 1.5}, bar.unit};
-  unit_text.size_mm = 2.3;
+  Text unit_text{{x(bar.ticks.back()) + bar.type_mm * 19 / 23, bar.at.y - kHigh - 1.5}, bar.unit};
+  unit_text.size_mm = bar.type_mm;
   group.add({unit_text});
 }
 

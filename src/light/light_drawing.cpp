@@ -125,12 +125,9 @@ class Sheet {
     field(plan);
     garden::draw_ground_cover(view, plan.add_group("ground", "paths and areas"));
     garden::draw_levels(view, plan.add_group("levels", "contours"));
-    if (sheet_.garden.boundary.size() >= 3) {
-      geometry::Mark mark;
-      mark.id = "boundary";
-      mark.title = "boundary";
-      append_boundary(plan, mark, map_.paper(sheet_.garden.boundary));
-    }
+    if (sheet_.garden.boundary.size() >= 3)
+      append_boundary(plan, garden::boundary_mark(sheet_.garden),
+                      map_.paper(sheet_.garden.boundary));
     garden::draw_things(view, plan.add_group("things", "what stands in the garden"));
     garden::LabelRoom room;
     figures(plan.add_group("hours", sheet_.one_moment ? "sun and shade" : "hours of sun"), room);
@@ -309,8 +306,10 @@ double scale_to_fit(Vec2 garden_m, Vec2 space_mm) {
   return least;
 }
 
-double draw_scale_bar(Group& into, Vec2 at, double mm_per_m, bool feet, double most_mm) {
+double draw_scale_bar(Group& into, Vec2 at, double mm_per_m, bool feet, double most_mm,
+                      double type_mm) {
   geometry::ScaleBarShape bar;
+  bar.type_mm = type_mm;
   bar.at = at;
   bar.unit = feet ? "ft" : "m";
   bar.unit_mm = feet ? mm_per_m * 0.3048 : mm_per_m;

@@ -8,6 +8,7 @@
 #include "garden/garden.h"
 #include "geometry/drawing.h"
 #include "geometry/surface.h"
+#include "geometry/symbols.h"
 #include "light/field.h"
 
 namespace spadework::light {
@@ -49,8 +50,9 @@ struct LightSheet {
 /// The largest usual scale at which a garden of that size fits a space: 100 for 1:100.
 [[nodiscard]] double scale_to_fit(geometry::Vec2 garden_m, geometry::Vec2 space_mm);
 
-/// The scale bar for a scale, in metres or in feet, with its left end at `at`. Out: its right end.
+/// The scale bar for a scale, in metres or in feet, with its left end at `at` and figures of that
+/// size. Out: its right end.
 double draw_scale_bar(geometry::Group& into, geometry::Vec2 at, double mm_per_m, bool feet,
-                      double most_mm);
+                      double most_mm, double type_mm = geometry::ScaleBarShape{}.type_mm);
 
 }  // namespace spadework::light

@@ -39,7 +39,11 @@ class Map {
   }
 
   void draw(Group& into) {
-    if (garden_.boundary.size() >= 3) outline(garden_.boundary, {}, fine_line(Role::kInk));
+    if (garden_.boundary.size() >= 3) {
+      Stroke edge = fine_line(Role::kInk);
+      if (garden::boundary_mark(garden_).guessed) edge.dash = geometry::Dash::kDotted;
+      outline(garden_.boundary, {}, edge);
+    }
     for (const garden::Building& building : garden_.buildings) {
       outline(building.outline, {Paint(Role::kGraphite, 0.25)}, fine_line(Role::kInk));
       places_[building.id] = {geometry::centroid(building.outline)};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "document/rename.h"
 #include "document/scheme_edits.h"
 #include "garden/schema.h"
 #include "server/entry_request.h"
@@ -79,12 +80,21 @@ Result<EditPart> added(const garden::Draft& draft, const Json& request) {
   return EditPart{{std::move(made->edit)}, made->id};
 }
 
-/// A scheme made, merged into the proposal, or dropped.
+std::string called_in(const Json& request) {
+  return is_text(request, "called") ? request["called"].get<std::string>() : std::string();
+}
+
+/// A scheme made, named anew, merged into the proposal, or dropped.
 Result<EditPart> scheme_part(const garden::Draft& draft, const Json& request) {
   if (is_text(request, "make_scheme")) {
     auto made = document::make_scheme(draft, request["make_scheme"]);
     if (!made) return tl::unexpected<Error>(made.error());
     return EditPart{{std::move(made->edit)}, made->id};
+  }
+  if (is_text(request, "rename_scheme")) {
+    auto named = document::rename_scheme(draft, request["rename_scheme"], called_in(request));
+    if (!named) return tl::unexpected<Error>(named.error());
+    return EditPart{std::move(named->edits), named->id};
   }
   auto edits = is_text(request, "merge_scheme")
                    ? document::merge_scheme(draft, request["merge_scheme"])
@@ -189,7 +199,7 @@ Result<std::vector<document::Edit>> edits_of(const garden::Draft& draft, const J
 
 Result<EditPart> part_of(const garden::Draft& draft, const Json& request) {
   if (!request.is_object()) return wrong("", "What is to be done?");
-  for (const char* key : {"make_scheme", "merge_scheme", "drop_scheme"})
+  for (const char* key : {"make_scheme", "rename_scheme", "merge_scheme", "drop_scheme"})
     if (is_text(request, key)) return scheme_part(draft, request);
   if (is_text(request, "add") && is_added_as_entry(request.value("add", "")))
     return entry_added(draft, request);
@@ -248,6 +258,9 @@ std::string named_entry(const Json& part) {
 std::string part_says(const Json& part) {
   if (!part.is_object()) return "";
   if (is_text(part, "make_scheme")) return part.value("make_scheme", "") + " begun";
+  if (is_text(part, "rename_scheme"))
+    return fmt::format("{}: now {}", part.value("rename_scheme", ""),
+                       document::id_of_name(called_in(part)));
   if (is_text(part, "merge_scheme")) return part.value("merge_scheme", "") + " made the proposal";
   if (is_text(part, "drop_scheme")) return part.value("drop_scheme", "") + " dropped";
   const std::string thing = part.value("thing", named_entry(part));
@@ -280,6 +293,7 @@ bool has_new_things(const Json& request) {
 }  // namespace
 
 std::vector<std::string> made_again(const Json& request) {
+  if (is_text(request, "rename_scheme")) return {document::id_of_name(called_in(request))};
   if (!is_text(request, "rename")) return {};
   return {document::id_of_name(request.value("rename", ""))};
 }

@@ -287,6 +287,36 @@ TEST_F(Editing, DoesNothingOfSeveralChangesWhenOneCannotBe) {
   EXPECT_EQ(get(at + "/document")->body, before);
 }
 
+TEST_F(Editing, TakesFractionsInTheUnitOfTheGarden) {
+  const std::string at = garden();
+  const auto set = [&](const std::string& text) {
+    const auto done =
+        edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"set", {{"height_m", text}}}});
+    EXPECT_EQ(done->status, 200) << text << done->body;
+    return (*thing(state(at, "found"), "medlar"))["fields"]["height_m"];
+  };
+  EXPECT_EQ(set("4 1/2")["value"], 4.5);
+  EXPECT_EQ(set("4½")["value"], 4.5);
+  EXPECT_EQ(set("+3/4")["value"], 0.75);
+  EXPECT_EQ(set("2 M")["typed"], "2 m");
+  ASSERT_EQ(edit(at, {{"scheme", "found"}, {"table", "garden"}, {"set", {{"units", "imperial"}}}})
+                ->status,
+            200);
+  EXPECT_EQ(set("43 1/2")["typed"], "43 1/2 ft");
+  EXPECT_NEAR(set("43 1/2")["value"].get<double>(), 43.5 * 0.3048, 1e-9);
+  EXPECT_NEAR(set("12½")["value"].get<double>(), 12.5 * 0.3048, 1e-9);
+  EXPECT_NEAR(set("9 1/4")["value"].get<double>(), 9.25 * 0.3048, 1e-9);
+  EXPECT_NEAR(set("9 1/4 in")["value"].get<double>(), 9.25 * 0.0254, 1e-9);
+  // The document that came of it reads.
+  EXPECT_TRUE(
+      document::read_document(get(at + "/document")->body, "kept.toml", {}).problems.empty());
+  for (const char* no : {"1/0", "4 1", "4 1/2 1/2", "1/", "--4", "."})
+    EXPECT_EQ(
+        edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"set", {{"height_m", no}}}})->status,
+        422)
+        << no;
+}
+
 TEST_F(Editing, NamesAThingAnewWhereverItIsNamed) {
   const std::string at = garden();
   ASSERT_EQ(edit(at, {{"scheme", "proposed"}, {"thing", "medlar"}, {"move_m", {1, 0}}})->status,
@@ -314,6 +344,37 @@ TEST_F(Editing, NamesAThingAnewWhereverItIsNamed) {
                       {{"thing", "medlar"}, {"move_m", {-1, 0}}}};
   ASSERT_EQ(edit(at, {{"scheme", "proposed"}, {"all", parts}})->status, 200);
   EXPECT_EQ(get(at + "/document")->body, kGarden);
+}
+
+TEST_F(Editing, NamesASchemeAnewAndUndoesIt) {
+  const std::string at = garden();
+  ASSERT_EQ(edit(at, {{"scheme", "proposed"}, {"make_scheme", "hedge low"}})->status, 200);
+  ASSERT_EQ(edit(at, {{"scheme", "hedge-low"}, {"thing", "medlar"}, {"move_m", {1, 0}}})->status,
+            200);
+  const std::string before = get(at + "/document")->body;
+  const json named = {{"scheme", "proposed"},
+                      {"rename_scheme", "hedge-low"},
+                      {"called", "West hedge"},
+                      {"command", "n"},
+                      {"change", state(at)["head"]["change"]}};
+  for (int sent = 0; sent < 2; ++sent) {  // again, when the first answer was lost
+    const auto done = post(at + "/edits", named);
+    ASSERT_EQ(done->status, 200) << done->body;
+    EXPECT_EQ(json::parse(done->body)["made"], json({"west-hedge"}));
+  }
+  const json now = state(at, "west-hedge");
+  EXPECT_EQ(now["head"]["undo"], "hedge-low: now west-hedge");
+  EXPECT_EQ(now["schemes"].back(), "west-hedge");
+  EXPECT_EQ((*thing(now, "medlar"))["mark"], "changed");
+  const auto taken =
+      edit(at, {{"scheme", "proposed"}, {"rename_scheme", "west-hedge"}, {"called", "Medlar"}});
+  EXPECT_GE(taken->status, 400);
+  EXPECT_EQ(json::parse(taken->body)["error"]["where"], "/called");
+  ASSERT_EQ(post(at + "/steps",
+                 {{"command", "u"}, {"change", state(at)["head"]["change"]}, {"step", "undo"}})
+                ->status,
+            200);
+  EXPECT_EQ(get(at + "/document")->body, before);
 }
 
 TEST_F(Editing, ALockedThingStaysUntilItIsLetGo) {

@@ -127,6 +127,48 @@ TEST_F(Entries, AreFoundAgainWhereAnotherWindowAlteredTheirList) {
   EXPECT_NE(document(at), before);
 }
 
+TEST_F(Entries, TakeAmountsAndDatesAsTheyAreTyped) {
+  const std::string at = garden();
+  add(at, "want", {{"crop", "pea"}, {"amount", "6,5 kg"}});
+  EXPECT_EQ(entry(at, "want")["fields"]["amount"]["typed"], "6.5 kg");
+  const auto start = [&](const std::string& typed) {
+    const auto done =
+        edit(at, {{"scheme", "found"}, {"table", "labour"}, {"set", {{"start", typed}}}});
+    EXPECT_EQ(done->status, 200) << done->body;
+    return state(at)["singles"]["labour"]["start"]["typed"];
+  };
+  for (const char* typed : {"2026-01-17", "2026-1-17", " 17 Jan 2026", "17 January 2026",
+                            "17. jan. 2026", "January 17, 2026", "Jan 17 2026"})
+    EXPECT_EQ(start(typed), "2026-01-17") << typed;
+  EXPECT_EQ(start("1 Sept 2026"), "2026-09-01");
+  EXPECT_EQ(start("29 Feb 2028"), "2028-02-29");
+  add(at, "raising",
+      {{"spaces", {{{"where", "sill"}, {"size_m", {1.6, 0.25}}, {"until", "15 May"}}}}});
+  EXPECT_NE(document(at).find("until = \"05-15\""), std::string::npos) << document(at);
+}
+
+TEST_F(Entries, SayWhatIsWrongWithAFieldAndNotWithTheDocument) {
+  const std::string at = garden();
+  const auto says = [&](const char* table, const json& set) {
+    const auto refused = edit(at, {{"scheme", "found"}, {"table", table}, {"set", set}});
+    EXPECT_EQ(refused->status, 422) << refused->body;
+    const json error = json::parse(refused->body)["error"];
+    return error["message"].get<std::string>() + " " + error["hint"].get<std::string>();
+  };
+  EXPECT_EQ(says("labour", {{"start", "tomorrow"}}), "That is no date. Such as 2026-03-01.");
+  for (const char* unclear : {"17.1.2026", "1/2/2026", "17 Jan", "2026", "17 Jan 26", "3-1-2026"})
+    EXPECT_EQ(says("labour", {{"start", unclear}}), "That is no date. Such as 2026-03-01.")
+        << unclear;
+  EXPECT_EQ(says("labour", {{"start", "2026-02-30"}}),
+            "February has no day 30. It has 28 days in 2026.");
+  EXPECT_EQ(says("labour", {{"start", "31 April 2026"}}),
+            "April has no day 31. It has 30 days in 2026.");
+  EXPECT_EQ(says("prices", {{"boards", {{"price", "dear"}, {"m3", 0.03}}}}),
+            "That is no figure. Such as 4.5.");
+  EXPECT_EQ(says("prices", {{"boards", {{"price", "1,200"}, {"m3", 0.03}}}}),
+            "“1,200” can be read in two ways 1200 or 1.2?");
+}
+
 TEST_F(Entries, RefuseWhatCannotBe) {
   const std::string at = garden();
   add(at, "want", {{"crop", "pea"}, {"amount", "some"}});

@@ -103,7 +103,7 @@ struct EditsDone {
 ///     out), `move_m` ([x, y]), `put_back`, `take_away`; or `table`, which entry of it, and `set`
 ///     or `take_away` (entry_request.h); or `scheme` and `add` (a table) with `called` and `set`;
 ///     or `thing` and `rename` (its new name); or `make_scheme`, `merge_scheme`, `drop_scheme` with
-///     its name.
+///     its name; or `rename_scheme` with its name and `called` (its new one).
 /// Errors: kWrongUse; those of document/thing_edits.h, rename.h and scheme_edits.h.
 [[nodiscard]] Result<EditsDone> edits_done(const OpenGarden::Held& garden, const Json& request);
 /// The draft as an edit would leave it. Errors: as above, and the problems that it would make.

@@ -81,7 +81,9 @@ Json section_json(const study::Section& section) {
     sun = {{"up_deg", section.sun->up_deg},
            {"in_section_deg", section.sun->in_section_deg},
            {"from", section.sun->from_b ? "B" : "A"}};
+  const study::SectionLevels levels = study::levels_of(section);
   return {{"length_m", section.length_m}, {"ground", std::move(ground)},
+          {"low_m", levels.low_m},        {"high_m", levels.high_m},
           {"beds", beds_json(section)},   {"cuts", std::move(cuts)},
           {"lit", std::move(lit)},        {"sun", std::move(sun)},
           {"sun_says", section.sun_says}};

@@ -18,6 +18,9 @@ TEST_F(Serving, TellsASectionAsTheStudyHasIt) {
                         study::SectionMoment{make_date(kReferenceYear, 6, 21), 14.5});
   ASSERT_TRUE(section.has_value());
   EXPECT_EQ(told["length_m"], 7.0);
+  EXPECT_EQ(told["high_m"], study::levels_of(*section).high_m);
+  EXPECT_GT(told["high_m"], told["cuts"][1]["top_m"].get<double>() - 1e-9);
+  EXPECT_LE(told["low_m"], told["ground"][0][1]);
   ASSERT_EQ(told["beds"].size(), 1U);
   EXPECT_EQ(told["beds"][0]["id"], "low-bed");
   EXPECT_EQ(told["beds"][0]["level_m"], section->beds[0].level_m);
@@ -44,7 +47,7 @@ TEST_F(Serving, TellsASectionWithoutASunWhereNoneIsAskedForOrItIsDown) {
   EXPECT_TRUE(plain["lit"].empty());
   const json night = json::parse(get(at + "/section?from=1,1&to=8,6&day=06-21&clock=1")->body);
   EXPECT_TRUE(night["sun"].is_null());
-  EXPECT_EQ(night["sun_says"], "The sun is down.");
+  EXPECT_EQ(night["sun_says"], "the sun is down");
 }
 
 TEST_F(Serving, SaysWhatIsWrongWithASection) {

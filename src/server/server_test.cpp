@@ -305,5 +305,24 @@ TEST(Guard, LetsOnlyItsOwnPageWrite) {
   EXPECT_FALSE(refusal(asker, 7420));
 }
 
+TEST_F(Serving, DrawsTheEdgeOfThePlotAsAGuessWhereItIsOne) {
+  const std::string at = garden();
+  const auto edge = [&](const json& guessed) {
+    const json set = {{"outline", {{0, 0}, {9, 0}, {9, 9}, {0, 9}}}, {"guessed", guessed}};
+    const auto done = edit(at, {{"scheme", "found"}, {"table", "boundary"}, {"set", set}});
+    EXPECT_EQ(done->status, 200) << done->body;
+    const std::string svg = get(at + "/sheet?scheme=found&mm_per_m=20")->body;
+    const std::size_t from = svg.find("<g id=\"boundary\"");
+    EXPECT_NE(from, std::string::npos);
+    return svg.substr(from, svg.find("</g>", from) - from);
+  };
+  const std::string measured = edge(nullptr), guessed = edge({"outline"});
+  const auto dashes = [](const std::string& svg) {
+    const std::size_t from = svg.find("stroke-dasharray");
+    return svg.substr(from, svg.find('"', from + 18) - from);
+  };
+  EXPECT_NE(dashes(measured), dashes(guessed));
+}
+
 }  // namespace
 }  // namespace spadework::server

@@ -175,9 +175,7 @@ Result<SheetPieces> sheet_pieces(const study::Stand& stand, const garden::Garden
                layer("in-ground", "what the ground hides", garden::draw_in_ground),
                layer("levels", "contours", garden::draw_levels)};
   if (stand.garden.boundary.size() >= 3) {
-    geometry::Mark mark;
-    mark.id = "boundary";
-    mark.title = "boundary";
+    const geometry::Mark mark = garden::boundary_mark(stand.garden);
     geometry::Group group;
     append_boundary(group, mark, map.paper(stand.garden.boundary));
     out.below.emplace_back(mark.id, pen.write(group));

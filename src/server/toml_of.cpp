@@ -5,6 +5,7 @@
 
 #include "document/patch.h"
 #include "document/units.h"
+#include "server/typed_date.h"
 #include "server/typed_figure.h"
 
 namespace spadework::server {
@@ -103,6 +104,20 @@ tl::unexpected<Error> within(const Name& name, Error error) {
   return tl::unexpected<Error>(std::move(error));
 }
 
+/// What is no figure at all is told here, in words for a field; a unit that does not fit is told by
+/// the document.
+Result<std::string> figure(const std::string& text, ValueType type, bool imperial) {
+  auto toml = figure_toml(text, type, imperial);
+  if (!toml || !toml->starts_with('"')) return toml;
+  const auto refused = [](const char* says, const char* hint) {
+    return fail(ErrorCode::kWrongType, "", says, hint);
+  };
+  if (type == ValueType::kNumber) return refused("That is no figure.", "Such as 4.5.");
+  if (type == ValueType::kWhole) return refused("That is no whole number.", "Such as 4.");
+  if (type == ValueType::kShare) return refused("That is no share.", "Such as 0.6: from 0 to 1.");
+  return toml;
+}
+
 }  // namespace
 
 TomlOf::TomlOf(const garden::Draft& draft) {
@@ -138,10 +153,12 @@ Result<std::string> TomlOf::value(const Json& json, const Type* type, const Valu
 Result<std::string> TomlOf::text(const std::string& text, const Type* type) const {
   if (type == nullptr) return document::toml_text(text);
   const auto& words = type->words;
-  if (is_figure(type->type) && std::find(words.begin(), words.end(), text) == words.end())
-    return figure_toml(text, type->type, imperial_);
-  if ((type->type == ValueType::kDate || type->type == ValueType::kDay) && parse_date(text))
-    return text;
+  const bool is_word = std::find(words.begin(), words.end(), text) != words.end();
+  if (is_word) return document::toml_text(text);
+  if (is_figure(type->type)) return figure(text, type->type, imperial_);
+  if (type->type == ValueType::kAmount) return amount_toml(text);
+  if (type->type == ValueType::kDate || type->type == ValueType::kDay)
+    return date_toml(text, type->type);
   return document::toml_text(text);
 }
 

@@ -19,7 +19,8 @@ class TomlOf {
 
   /// In:     a value for a key; `known` tells what its words are to be; `was` is what the document
   ///         has now: figures that stay are written as they were typed, records in their order.
-  /// Errors: those of `figure_toml`, with the part that it is of: "/mix/1/share".
+  /// Errors: those of `figure_toml` and `date_toml`, and kWrongType for what is no figure, with the
+  /// part that it is of: "/mix/1/share".
   [[nodiscard]] Result<std::string> key(const std::string& name, const Json& json,
                                         const garden::KeySchema* known,
                                         const garden::Value* was = nullptr) const;

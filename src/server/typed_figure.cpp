@@ -27,7 +27,7 @@ std::string tidy(std::string_view typed) {
   std::string text(typed);
   for (const std::string_view sign : {"’", "‘", "′", "´"}) replace_all(text, sign, "'");
   for (const std::string_view sign : {"”", "“", "″", "''"}) replace_all(text, sign, "\"");
-  replace_all(text, "−", "-");
+  for (const std::string_view minus : {"−", "–"}) replace_all(text, minus, "-");
   replace_all(text, "\u00A0", " ");
   text.erase(0, text.find_first_not_of(' '));
   text.erase(text.find_last_not_of(' ') + 1);
@@ -92,10 +92,71 @@ Result<std::string> with_points(std::string text) {
   }
 }
 
+/// Whether it is a length, whose units may be written in capitals.
+bool is_length(ValueType type) { return type == ValueType::kLength || type == ValueType::kStem; }
+
 /// The unit of a bare figure in an imperial garden; empty: none.
 std::string_view imperial_unit(ValueType type) {
-  if (type == ValueType::kLength || type == ValueType::kStem) return " ft";
+  if (is_length(type)) return " ft";
   return type == ValueType::kTemperature ? " F" : "";
+}
+
+std::string in_small_letters(std::string text) {
+  for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return text;
+}
+
+/// A walk through a figure without a unit.
+struct Bare {
+  std::string_view rest;
+
+  void skip_spaces() { rest.remove_prefix(std::min(rest.find_first_not_of(' '), rest.size())); }
+  bool take(std::string_view what) {
+    if (!rest.starts_with(what)) return false;
+    rest.remove_prefix(what.size());
+    skip_spaces();
+    return true;
+  }
+  std::optional<double> digits() {
+    if (rest.empty() || (!is_digit(rest[0]) && rest[0] != '.')) return std::nullopt;
+    double value = 0;
+    const char* const end = rest.data() + rest.size();
+    const auto [stop, error] = std::from_chars(rest.data(), end, value, std::chars_format::fixed);
+    if (error != std::errc()) return std::nullopt;
+    rest.remove_prefix(static_cast<std::size_t>(stop - rest.data()));
+    skip_spaces();
+    return value;
+  }
+};
+
+constexpr std::pair<std::string_view, double> kSigns[] = {
+    {"½", 0.5}, {"¼", 0.25}, {"¾", 0.75}, {"⅛", 0.125}, {"⅜", 0.375}, {"⅝", 0.625}, {"⅞", 0.875}};
+
+/// "43.5", "-43 1/2", "12½", "1/2"; nothing for what is more or less than a figure.
+std::optional<double> bare_figure(std::string_view text) {
+  Bare walk{text};
+  const bool below = walk.take("-");
+  if (!below) walk.take("+");
+  std::optional<double> value = walk.digits();
+  if (value && !walk.rest.empty() && walk.rest[0] != '/' && is_digit(walk.rest[0])) {
+    const auto above = walk.digits();
+    const bool parted = walk.take("/");
+    const auto under = parted ? walk.digits() : std::nullopt;
+    if (!above || !under || *under == 0) return std::nullopt;
+    value = *value + *above / *under;
+  } else if (value && walk.take("/")) {
+    const auto under = walk.digits();
+    if (!under || *under == 0) return std::nullopt;
+    value = *value / *under;
+  } else {
+    for (const auto& [sign, part] : kSigns)
+      if (walk.take(sign)) {
+        value = value.value_or(0) + part;
+        break;
+      }
+  }
+  if (!value || !walk.rest.empty()) return std::nullopt;
+  return below ? -*value : *value;
 }
 
 }  // namespace
@@ -116,15 +177,20 @@ bool is_figure(ValueType type) {
 }
 
 Result<std::string> figure_toml(std::string_view typed, ValueType type, bool imperial) {
-  const auto text = with_points(tidy(typed));
+  auto text = with_points(tidy(typed));
   if (!text) return text;
-  const char* const end = text->data() + text->size();
-  double value = 0;
-  const auto [stop, error] = std::from_chars(text->data(), end, value);
-  if (text->empty() || error != std::errc() || stop != end) return document::toml_text(*text);
+  if (is_length(type)) text = in_small_letters(*text);
+  const std::optional<double> figure = bare_figure(*text);
+  if (!figure) return document::toml_text(*text);
   const std::string_view unit = imperial ? imperial_unit(type) : "";
   if (!unit.empty()) return document::toml_text(*text + std::string(unit));
-  return document::toml_number(value);
+  return document::toml_number(*figure);
+}
+
+Result<std::string> amount_toml(std::string_view typed) {
+  const auto text = with_points(tidy(typed));
+  if (!text) return text;
+  return document::toml_text(*text);
 }
 
 }  // namespace spadework::server

@@ -80,6 +80,55 @@ std::string sun_of_place(const light::PlaceSun& place, const light::SunYear& sun
   return out;
 }
 
+/// Of a table that there is one of.
+struct SiteGuess {
+  std::string_view table, key, says;
+};
+constexpr SiteGuess kSiteGuesses[] = {
+    {"garden", "latitude_deg",
+     "Give the plot’s own coordinates: the place is a guess, and light rests on it."},
+    {"garden", "longitude_deg",
+     "Give the plot’s own coordinates: the place is a guess, and light rests on it."},
+    {"garden", "plan_north_deg",
+     "Find north by a stick’s shadow: where it lies is a guess, and light rests on it."},
+    {"garden", "elevation_m",
+     "Look up how high the garden lies above the sea: it is a guess, and light rests on it."},
+    {"ground", "falls_m",
+     "Measure how far the ground falls: it is a guess, and light rests on it."},
+    {"ground", "over", "Measure how far the ground falls: it is a guess, and light rests on it."},
+    {"ground", "toward_deg", "See which way water runs: it is a guess, and light rests on it."},
+    {"ground", "spots", "Measure the ground’s levels: they are guesses, and light rests on them."},
+    {"ground", "horizon",
+     "Measure the skyline in fists held out: it is a guess, and light rests on it."},
+    {"boundary", "outline",
+     "Measure the plot’s sides: its edge is a guess, and what stands along it rests on it."},
+};
+
+/// Where a thing lies, and which way.
+bool is_place_key(const garden::Entry& entry, const std::string& key) {
+  const garden::TableSchema* table = garden::find_table(entry.table);
+  const garden::KeySchema* known = table == nullptr ? nullptr : garden::find_key(*table, key);
+  if (known == nullptr) return false;
+  const garden::ValueType type = known->type.type;
+  return type == garden::ValueType::kPlace || type == garden::ValueType::kLine ||
+         type == garden::ValueType::kOutline;
+}
+
+/// What to do about a guess on which light rests; empty: it does not.
+std::string guess_step(const garden::Entry& entry, const std::string& key) {
+  for (const SiteGuess& one : kSiteGuesses)
+    if (one.table == entry.table && one.key == key) return std::string(one.says);
+  const garden::TableSchema* table = garden::find_table(entry.table);
+  if (table == nullptr || !table->thing) return {};
+  if (is_place_key(entry, key))
+    return fmt::format("Measure where {} stands: its place is a guess, and light rests on it.",
+                       entry.id);
+  if (key == "kind" || key == "crop")
+    return fmt::format("See what kind {} is: it is a guess, and light rests on it.", entry.id);
+  return fmt::format("Measure the {} of {}: it is a guess, and light rests on it.",
+                     garden::key_says(key), entry.id);
+}
+
 }  // namespace
 
 std::string scheme_says(const std::string& scheme) {
@@ -108,11 +157,9 @@ std::string next_step(const Stand& stand, const std::vector<garden::Finding>& fi
       return finding.says + " " + finding.mend.front();
   }
   for (const garden::Entry& entry : stand.garden.entries) {
-    const std::vector<std::string> guessed = entry.guessed();
-    if (!guessed.empty() && matters_for_light(entry.table))
-      return fmt::format("Measure the {} of {}: it is a guess, and light rests on it.",
-                         garden::key_says(guessed.front()),
-                         entry.id.empty() ? entry.table : entry.id);
+    if (!matters_for_light(entry.table)) continue;
+    for (const std::string& key : entry.guessed())
+      if (std::string says = guess_step(entry, key); !says.empty()) return says;
   }
   if (stand.garden.beds.empty()) return "Choose a thing on the sheet to see its figures.";
   return fmt::format(

@@ -48,6 +48,35 @@ TEST(PlaceAnswer, TellsHoursWhenClassAndWhoTakesMost) {
             "No sun to speak of, April to September. Shade.");
 }
 
+/// The next step where a key of a table is a guess.
+std::string step_for(const std::string& table, const std::string& key) {
+  Stand stand;
+  garden::Entry entry;
+  entry.table = table;
+  if (table != "garden" && table != "ground" && table != "boundary") entry.id = "pine";
+  garden::Value one, all;
+  one.is = key;
+  all.is = garden::List{one};
+  entry.fields.push_back({"guessed", {}, all});
+  stand.garden.entries.push_back(entry);
+  return next_step(stand, {});
+}
+
+TEST(NextStep, SaysWhatToDoAboutAGuess) {
+  EXPECT_EQ(step_for("garden", "latitude_deg"),
+            "Give the plot’s own coordinates: the place is a guess, and light rests on it.");
+  EXPECT_EQ(step_for("garden", "plan_north_deg"),
+            "Find north by a stick’s shadow: where it lies is a guess, and light rests on it.");
+  EXPECT_EQ(step_for("ground", "spots"),
+            "Measure the ground’s levels: they are guesses, and light rests on them.");
+  EXPECT_EQ(step_for("tree", "height_m"),
+            "Measure the height of pine: it is a guess, and light rests on it.");
+  EXPECT_EQ(step_for("tree", "at"),
+            "Measure where pine stands: its place is a guess, and light rests on it.");
+  // Light does not rest on what the soil is like.
+  EXPECT_EQ(step_for("ground", "ph"), "Choose a thing on the sheet to see its figures.");
+}
+
 TEST(GardenAnswer, CountsBedsByTheirSun) {
   PlacesYear year;
   year.sun = days();

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 
 #include "garden/bodies.h"
@@ -192,6 +193,19 @@ std::vector<SectionThing> things_of(const Stand& stand, const std::optional<Sect
   return out;
 }
 
+/// The lowest level that a body stands on: bodies go on into the ground, so that none hangs over a
+/// slope.
+double foot_of(const Stand& stand, const garden::Body& body) {
+  const auto level = [&](Vec2 p) {
+    return garden::standing_level(stand.garden, stand.surface, stand.bed_levels_m, p);
+  };
+  if (const auto* round = std::get_if<geometry::RoundSolid>(&body.shape)) return level(round->axis);
+  double lowest = std::numeric_limits<double>::infinity();
+  for (const geometry::Vec3& corner : std::get<geometry::Solid>(body.shape).corners)
+    lowest = std::min(lowest, level(corner.plan()));
+  return lowest;
+}
+
 std::optional<Error> wrong_scale(const SectionLine& line, double mm_per_m) {
   constexpr double kWidest_mm = 3000;
   if (mm_per_m == 0) return std::nullopt;
@@ -269,7 +283,8 @@ Result<Section> section_of(const Stand& stand, const facts::Catalogue& catalogue
   std::vector<SectionThing> whole = section.cuts;  // of a tree the stem may stand beside the cut
   std::erase_if(whole, [](const SectionThing& thing) { return thing.table == "tree"; });
   section.beside = things_of(stand, moment, whole, [&](const garden::Body& body) {
-    return cut_of(body, *plane).empty() ? seen_beside(body, *plane, kBeside_m) : Ring{};
+    if (!cut_of(body, *plane).empty()) return Ring{};
+    return not_below(seen_beside(body, *plane, kBeside_m), foot_of(stand, body));
   });
   if (moment) add_sun(stand, catalogue, *plane, *moment, section);
   return section;

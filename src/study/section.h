@@ -77,7 +77,8 @@ struct Section {
   std::optional<SectionSun> sun;    // nothing: no moment asked, or the sun is down
   std::vector<SectionRay> rays;
   bool has_moment = false;
-  std::string sun_says;  // "sun 42° up, 47° in this section, from A"; empty without a moment
+  /// "sun 42° up, 47° in this section, from A", "the sun is down"; empty without a moment.
+  std::string sun_says;
 };
 
 /// The section along a line, at a moment where one is given.
@@ -91,6 +92,12 @@ struct Section {
 [[nodiscard]] Result<Section> section_of(const Stand& stand, const facts::Catalogue& catalogue,
                                          const SectionLine& line,
                                          const std::optional<SectionMoment>& moment = {});
+
+/// The lowest and the highest level that is drawn.
+struct SectionLevels {
+  double low_m = 0, high_m = 0;
+};
+[[nodiscard]] SectionLevels levels_of(const Section& section);
 
 struct SectionSheet {
   const Section& section;

@@ -195,6 +195,10 @@ Ring seen_beside(const garden::Body& body, const SectionPlane& plane, double wit
   return of_some_size(kept(ring, {1, 0}, plane.length_m));
 }
 
+Ring not_below(const Ring& ring, double level_m) {
+  return of_some_size(kept(ring, {0, -1}, -level_m));
+}
+
 std::vector<Ring> joined(const std::vector<Ring>& rings) {
   const std::vector<double> at = breaks_of(rings);
   std::vector<Ring> out;

@@ -29,6 +29,8 @@ using Ring = std::vector<geometry::Vec2>;  // (along, level), anticlockwise
 /// line's stretch.
 [[nodiscard]] Ring seen_beside(const garden::Body& body, const SectionPlane& plane,
                                double within_m);
+/// The part of a convex ring that is not below a level.
+[[nodiscard]] Ring not_below(const Ring& ring, double level_m);
 /// Rings that stand side by side or overlap, joined: from the lowest foot to the highest top.
 [[nodiscard]] std::vector<Ring> joined(const std::vector<Ring>& rings);
 /// The stretches of the line within a polygon.

@@ -26,12 +26,18 @@ using geometry::Stroke;
 using geometry::Text;
 using geometry::Vec2;
 
-constexpr double kMargin = 14, kSide = 31, kHeader = 30, kNamesAbove = 13;
+constexpr double kMargin = 14, kSide = 31, kHeader = 30, kNamesAbove = 15;
+// As on the sheet of the app, where a drawing is read at its own size: 13 and 12 px.
+constexpr double kName_mm = 3.44, kLabel_mm = 3.2;
 constexpr double kEarth_mm = 4.5;  // of ground hatched under its line
 constexpr double kBand_mm = 1.0;   // of sun or shade on it
-constexpr double kLeastWidth = 150;
+constexpr double kLeastWidth = 150, kLeastInRoom = 96;
 const geometry::Colour kLit = geometry::colour_from_hex(0xfff6ae);
 const geometry::Colour kShade = geometry::colour_from_hex(0xa79da7);
+
+Vec2 name_size(const std::string& text) {
+  return garden::name_size(text) * (kName_mm / garden::kNameMm);
+}
 
 Text words(Vec2 at, std::string text, geometry::Face face, double size_mm,
            geometry::Anchor anchor = geometry::Anchor::kStart) {
@@ -102,19 +108,12 @@ class Sheet {
 
  private:
   void lay_out() {
-    double low = 1e300, high = -1e300;
-    for (const Vec2 p : top_) low = std::min(low, p.y), high = std::max(high, p.y);
-    for (const Vec2 p : section_.ground) low = std::min(low, p.y), high = std::max(high, p.y);
-    for (const SectionBed& bed : section_.beds) {
-      if (!bed.boards) continue;
-      low = std::min(low, bed.boards->foot_m), high = std::max(high, bed.boards->top_m);
-    }
-    for (const auto* all : {&section_.cuts, &section_.beside})
-      for (const SectionThing& thing : *all) high = std::max(high, thing.top_m);
-    if (section_.sun) high = std::max(high, low + 1.5);
+    const auto [low, high] = levels_of(section_);
     const double scale = light::scale_to_fit({section_.length_m, high - low}, {240, 140});
     mm_per_m_ = sheet_.mm_per_m > 0 ? sheet_.mm_per_m : 1000 / std::max(20.0, scale);
-    drawing_.width_mm = std::max(kLeastWidth, 2 * kSide + section_.length_m * mm_per_m_);
+    // One that is drawn for a page's room has no wider paper than that.
+    drawing_.width_mm = std::max(sheet_.mm_per_m > 0 ? kLeastInRoom : kLeastWidth,
+                                 2 * kSide + section_.length_m * mm_per_m_);
     left_ = (drawing_.width_mm - section_.length_m * mm_per_m_) / 2;
     zero_ = kHeader + kNamesAbove + high * mm_per_m_;
     bottom_ = zero_ - low * mm_per_m_ + kEarth_mm;
@@ -308,22 +307,21 @@ class Sheet {
         {Shape{Path::circle(at, radius), {Paint(kLit)}, Stroke{geometry::kMediumMm, Role::kInk}}});
     group.add(
         {words({at.x, at.y - radius - 1.2}, fmt::format("{:.0f}°", section_.sun->in_section_deg),
-               geometry::Face::kSans, geometry::kLabelTypeMm, geometry::Anchor::kMiddle)});
+               geometry::Face::kSans, kLabel_mm, geometry::Anchor::kMiddle)});
   }
 
   /// Words at the first free of the places, with a line to what they name where they are not by it.
   void name(Group& into, const std::vector<Vec2>& middles, const std::string& text, Vec2 of,
             const Paint& ink, bool must) {
     Vec2 at;
-    if (!room_.place(middles, garden::name_size(text), must, at)) return;
-    if (std::abs(at.y - of.y) > 4) {
-      const double near = at.y < of.y ? 1.5 : -1.5;
+    if (!room_.place(middles, name_size(text), must, at)) return;
+    if (std::abs(at.y - of.y) > 5) {
+      const double near = at.y < of.y ? 1.9 : -1.9;
       into.add({Shape{Path::segment({of.x, at.y + near}, of),
                       {},
                       Stroke{geometry::kFineMm * 0.7, Role::kGraphite}}});
     }
-    Text out =
-        words(at, text, geometry::Face::kSerifItalic, garden::kNameMm, geometry::Anchor::kMiddle);
+    Text out = words(at, text, geometry::Face::kSerifItalic, kName_mm, geometry::Anchor::kMiddle);
     out.rise = geometry::Rise::kMiddle;
     out.ink = ink;
     out.halo_mm = 0.5;
@@ -331,12 +329,12 @@ class Sheet {
   }
 
   void name_thing(Group& into, const SectionThing& thing, const Paint& ink, bool must) {
-    const Vec2 size = garden::name_size(thing.id);
+    const Vec2 size = name_size(thing.id);
     const Vec2 top = paper({(thing.from_m + thing.to_m) / 2, thing.top_m});
     std::vector<Vec2> middles;
     for (int row = 0; row < 7; ++row) {
       for (const double beside : {0.0, 0.35, -0.35}) {
-        const double x = top.x + beside * size.x, y = top.y - 2.4 - 3.3 * row;
+        const double x = top.x + beside * size.x, y = top.y - 2.9 - 4.1 * row;
         if (y > kHeader + 1.5)
           middles.push_back(
               {std::clamp(x, kMargin + size.x / 2, drawing_.width_mm - kMargin - size.x / 2), y});
@@ -368,34 +366,35 @@ class Sheet {
   /// What stands beside the line and shades it all the same.
   void name_taker(Group& into, const SectionRay& ray) {
     if (!taken_by_.insert(ray.taker).second) return;
-    const Vec2 end = paper(ray.over), size = garden::name_size(ray.taker);
+    const Vec2 end = paper(ray.over), size = name_size(ray.taker);
     if (end.y < kHeader + 3 || end.x < left_ || end.x > drawing_.width_mm - left_) return;
     const double side = section_.sun->from_b ? 1 : -1;
     name(into,
-         {end + Vec2{0, -1.9}, end + Vec2{side * (size.x / 2 + 0.6), 0},
-          end + Vec2{side * size.x / 2, -1.9}},
+         {end + Vec2{0, -2.4}, end + Vec2{side * (size.x / 2 + 0.6), 0},
+          end + Vec2{side * size.x / 2, -2.4}},
          ray.taker, end, Role::kGraphite, false);
   }
 
   void name_bed(Group& into, const SectionBed& bed) {
     const Vec2 of = paper({(bed.from_m + bed.to_m) / 2, bed.level_m});
     const std::string level = level_says(bed.level_m);
-    const Vec2 size{std::max(garden::name_size(bed.id).x, garden::name_size(level).x + 1), 6.6};
+    const Vec2 size{std::max(name_size(bed.id).x, name_size(level).x + 1), 8.2};
     std::vector<Vec2> middles;
-    for (int row = 0; row < 24; ++row) middles.push_back({of.x, lowest_near(bed) + 5 + 1.8 * row});
+    for (int row = 0; row < 24; ++row)
+      middles.push_back({of.x, lowest_near(bed) + 5.8 + 2.2 * row});
     Vec2 at;
     room_.place(middles, size, true, at);
     const double top = at.y - size.y / 2;
     into.add({Shape{Path::segment({of.x, of.y + 0.6}, {of.x, top}),
                     {},
                     Stroke{geometry::kFineMm * 0.7, Role::kGraphite}}});
-    Text called = words({at.x, top + 1.7}, bed.id, geometry::Face::kSerifItalic, garden::kNameMm,
+    Text called = words({at.x, top + 2.1}, bed.id, geometry::Face::kSerifItalic, kName_mm,
                         geometry::Anchor::kMiddle);
     called.rise = geometry::Rise::kMiddle;
     called.ink = ink_of(mark_of(bed, ""));
     called.halo_mm = 0.5;
     into.add({std::move(called)});
-    Text figure = words({at.x, top + 4.9}, level, geometry::Face::kSans, geometry::kLabelTypeMm,
+    Text figure = words({at.x, top + 6.1}, level, geometry::Face::kSans, kLabel_mm,
                         geometry::Anchor::kMiddle);
     figure.rise = geometry::Rise::kMiddle;
     figure.tabular = true;
@@ -419,21 +418,21 @@ class Sheet {
         words({at.x, at.y - 0.6}, letter, geometry::Face::kSans, geometry::kHeadingTypeMm, anchor);
     head.weight = geometry::Weight::kSemiBold;
     into.add({std::move(head)});
-    Text level = words({at.x, at.y + 3}, level_says(level_on(section_.ground, along_m)),
-                       geometry::Face::kSans, geometry::kLabelTypeMm, anchor);
+    Text level = words({at.x, at.y + 3.6}, level_says(level_on(section_.ground, along_m)),
+                       geometry::Face::kSans, kLabel_mm, anchor);
     level.tabular = true;
     into.add({std::move(level)});
-    bottom_ = std::max(bottom_, at.y + 4);
+    bottom_ = std::max(bottom_, at.y + 5);
   }
 
   void footer(Group& root) {
     const double top = bottom_ + 9;
-    const double right =
-        light::draw_scale_bar(root, {kMargin, top + 3}, mm_per_m_, sheet_.garden.site.imperial, 60);
+    const double right = light::draw_scale_bar(root, {kMargin, top + 3}, mm_per_m_,
+                                               sheet_.garden.site.imperial, 60, kLabel_mm);
     root.add({words({right + 9, top + 3},
                     fmt::format("1 : {:g}, up as along; A to B {}",
                                 std::round(10000 / mm_per_m_) / 10, level_says(section_.length_m)),
-                    geometry::Face::kSans, geometry::kLabelTypeMm)});
+                    geometry::Face::kSans, kLabel_mm)});
     std::string note = "Figures are levels above the datum.";
     if (!section_.beds.empty())
       note += " Dots are soil filled in over the ground, the broken line is the ground as it was.";
@@ -442,12 +441,12 @@ class Sheet {
           " On the ground yellow is in the sun, grey in shade; at rays stand the names of "
           "what shades from beside the line.";
     if (!section_.beside.empty()) note += " Faint: not cut, within a metre of the line.";
-    Text last = words({kMargin, top + 10.5}, note, geometry::Face::kSerif, geometry::kLabelTypeMm);
+    Text last = words({kMargin, top + 10.5}, note, geometry::Face::kSerif, kLabel_mm);
     last.ink = Role::kGraphite;
     last.wrap_mm = drawing_.width_mm - 2 * kMargin;
-    const double lines = std::ceil(shown_width(note) * geometry::kLabelTypeMm * 0.5 / last.wrap_mm);
+    const double lines = std::ceil(shown_width(note) * kLabel_mm * 0.5 / last.wrap_mm);
     root.add({std::move(last)});
-    drawing_.height_mm = top + 10.5 + lines * geometry::kLabelTypeMm * geometry::kLeading + 5;
+    drawing_.height_mm = top + 10.5 + lines * kLabel_mm * geometry::kLeading + 5;
   }
 
   const SectionSheet& sheet_;
@@ -460,6 +459,20 @@ class Sheet {
 };
 
 }  // namespace
+
+SectionLevels levels_of(const Section& section) {
+  double low = 1e300, high = -1e300;
+  for (const Vec2 p : top_line(section)) low = std::min(low, p.y), high = std::max(high, p.y);
+  for (const Vec2 p : section.ground) low = std::min(low, p.y), high = std::max(high, p.y);
+  for (const SectionBed& bed : section.beds) {
+    if (!bed.boards) continue;
+    low = std::min(low, bed.boards->foot_m), high = std::max(high, bed.boards->top_m);
+  }
+  for (const auto* all : {&section.cuts, &section.beside})
+    for (const SectionThing& thing : *all) high = std::max(high, thing.top_m);
+  if (section.sun) high = std::max(high, low + 1.5);
+  return {low, high};
+}
 
 Drawing section_drawing(const SectionSheet& sheet) { return Sheet(sheet).draw(); }
 

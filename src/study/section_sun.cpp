@@ -206,7 +206,7 @@ void add_sun(const Stand& stand, const facts::Catalogue& catalogue, const Sectio
   Sunlight light(stand, catalogue, plane, moment);
   const sky::SunSample& sun = light.sun();
   if (sun.elevation <= degrees(0)) {
-    section.sun_says = "The sun is down.";
+    section.sun_says = "the sun is down";
     return;
   }
   const double flat = dot(sun.towards.plan(), plane.along);

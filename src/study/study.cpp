@@ -375,7 +375,7 @@ Result<std::vector<garden::Finding>> Study::findings(const std::string& scheme, 
   const auto stand = this->stand(scheme);
   if (!stand) return tl::unexpected<Error>(stand.error());
   const Stand& s = **stand;
-  std::vector<garden::Finding> all = garden::layout_findings(s.garden, units);
+  std::vector<garden::Finding> all = garden::layout_findings(s.garden, known_.catalogue, units);
   for (const garden::Bed& bed : s.garden.beds) {
     for (garden::Finding& finding : off_survey(s.garden, bed.id, bed.outline, units))
       all.push_back(std::move(finding));

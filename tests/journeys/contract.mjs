@@ -110,7 +110,7 @@ for (const example of shelf.examples) {
   for (const [n, rename] of ["Another name", "found"].entries())
     await ask(served, "post", `${G}/edits`, { at, body: { scheme: "found", thing: thing.id, rename, command: `name-${n}-${id}`, change: state.head.change + 1 + n } });
   const want = { table: "want", nth: 999, was: { crop: "pea" } };
-  for (const [n, body] of [{ add: "crop", called: "no crop", set: {} }, { ...want, take_away: true }, { ...want, set: { priority: 1 } }, { table: "scheme", name: "nowhere", set: { title: "x" } }].entries())
+  for (const [n, body] of [{ add: "crop", called: "no crop", set: {} }, { ...want, take_away: true }, { ...want, set: { priority: 1 } }, { table: "scheme", name: "nowhere", set: { title: "x" } }, { rename_scheme: "nowhere", called: "x" }].entries())
     await ask(served, "post", `${G}/edits`, { at, body: { scheme: "found", ...body, command: `entry-${n}-${id}`, change: state.head.change + 2 } });
   await ask(served, "post", `${G}/steps`, { at, body: { step: "undo", command: `undo-${id}`, change: state.head.change + 2 } });
   await ask(served, "get", `${G}/revisions`, { at });

@@ -115,13 +115,14 @@ for (const by of ["mouse", "touch"]) {
     const bed = (await at.thing("long-bed", "found")).corners; // from 5 to 8.6 along
     const scale = await page.evaluate(() => new DOMMatrix(getComputedStyle(document.querySelector(".plan-lines")).transform).a);
     check(scale > 0, "the scale");
-    const at_bed = await page.locator('.sheet g[data-thing="long-bed"]').first().boundingBox();
-    const px = at_bed.width / (bed[1][0] - bed[0][0]);
-    const left = at_bed.x + px * 0.6 + 5; // half the width of the bed offered, and 5 pixels off
-    const below = at_bed.y + at_bed.height + px * 2.2;
+    let px = 0;
     const draw = async () => {
-      await draw_word(hands, "Bed");
-      await hands.tap_at([left, below]);
+      await draw_word(hands, "Bed"); // the paper makes room for the strip
+      await page.waitForTimeout(400);
+      const at_bed = await page.locator('.sheet g[data-thing="long-bed"]').first().boundingBox();
+      px = at_bed.width / (bed[1][0] - bed[0][0]);
+      const left = at_bed.x + px * 0.6 + 5; // half the width of the bed offered, and 5 pixels off
+      await hands.tap_at([left, at_bed.y + at_bed.height + px * 2.2]);
       await page.locator(".thing-name").waitFor();
       const id = await chosen(page);
       const off = (await at.thing(id, "found")).fields.at.value[0] - bed[0][0];
@@ -507,7 +508,7 @@ for (const by of ["mouse", "touch"]) {
 }
 
 for (const by of ["mouse", "touch", "keys"]) {
-  editing[`another way is begun, altered, compared, made the proposal, another dropped, by ${by}`] = async (at) => {
+  editing[`another way is begun, altered, compared, made the proposal, named anew, dropped, by ${by}`] = async (at) => {
     const hands = await at.hands(by);
     const { page } = hands;
     const open = () => hands.tap(page.locator(by === "touch" ? ".schemes-menu > button" : ".ways-menu > button"));
@@ -543,9 +544,24 @@ for (const by of ["mouse", "touch", "keys"]) {
     await until(async () => (await shown()) === "wall-low", "shown again");
     await page.waitForTimeout(300);
     await open();
-    await hands.tap(page.getByRole("button", { name: "Drop wall-low" }));
+    const anew = page.getByLabel("Another name for wall-low");
+    const name_it = async (name) => {
+      await anew.fill(name);
+      if (by === "keys") await anew.press("Enter");
+      else await hands.tap(page.getByRole("button", { name: "Name it so" }));
+    };
+    await name_it("Medlar");
+    await page.getByRole("alert").filter({ hasText: "medlar" }).first().waitFor();
+    await name_it("Früher Süden");
+    await until(async () => (await shown()) === "fruher-suden", "it is shown under its new name");
+    await heard(page, /^wall-low is now called fruher-suden/);
+    const state = await at.state("fruher-suden");
+    equal(state.schemes.slice(2), ["fruher-suden"], "and not under the old one");
+    equal((await at.thing("lane-wall", "fruher-suden")).fields.height_m.value, 1, "all that was altered in it");
+    await open();
+    await hands.tap(page.getByRole("button", { name: "Drop fruher-suden" }));
     await until(async () => (await at.state()).schemes.length === 2, "dropped");
-    await heard(page, /^wall-low is dropped/);
+    await heard(page, /^fruher-suden is dropped/);
   };
 }
 

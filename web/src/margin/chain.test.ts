@@ -16,9 +16,12 @@ test("names in plain words", () => {
 
 test("messages in plain words", () => {
   expect(in_plain_words("Give the months that you know (climate.month).", schema)).toBe("Give the months that you know.");
-  expect(in_plain_words("the crown's foot (crown_base_m 9) cannot be as high as height_m 5.2", schema)).toBe(
-    "the crown's foot (crown base 9) cannot be as high as height 5.2",
+  expect(in_plain_words("[[tree]] old-medlar: crown_base_m 9 cannot be as high as height_m 5.2", schema)).toBe(
+    "crown base 9 cannot be as high as height 5.2",
   );
+  expect(in_plain_words("[[climate.month]]: tmin_c 12 cannot be above tmax_c 5", schema)).toBe("tmin 12 cannot be above tmax 5");
+  expect(in_plain_words("[[cover]] net has no over or outline", schema)).toBe("It has no over or outline");
+  expect(in_plain_words("Write start = 2026-03-01, without quotes.", schema)).toBe("Such as 2026-03-01.");
   expect(in_plain_words("Height_m is 1000 m; it can be from 0.1 m to 120 m", schema)).toBe("Height is 1000 m; it can be from 0.1 m to 120 m");
   expect(in_plain_words("height_m is 1000 m; it can be from 0.1 m to 120 m", schema, true)).toBe("height is 3280 ft; it can be from 4 in to 393 ft");
   expect(in_plain_words("at is 30479.7 m; it can be from -3000 m to 3000 m", schema, true)).toBe(

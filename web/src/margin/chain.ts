@@ -41,7 +41,8 @@ brackets for who writes the document; metres in feet for who counts in feet. */
 export function in_plain_words(text: string, schema: Schema | null, imperial = false): string {
   const words = text
     .replace(/ \([a-z]+\.[a-z_]+\)/g, "")
-    .replace(/^Write [\w.]+ = (.+?)\.?$/, "Such as $1.")
+    .replace(/^\[\[?[\w.]+\]\]?(?: [\w-]+)?(: | (?=has ))/, (_, after: string) => (after === ": " ? "" : "It "))
+    .replace(/^Write [\w.]+ = (.+?)(?:, (?:without|in) quotes)?\.?$/, "Such as $1.")
     .replace(" wants a whole number, not a figure", " wants a whole number")
     .replace(/^at(?=(\[\d+\])? (is|wants)\b|: )/i, "The place")
     .replace(/(?:^[A-Z]|\b[a-z])[a-z]*(?:_[a-z0-9]+)+\b/g, (key) => {

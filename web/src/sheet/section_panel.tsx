@@ -10,11 +10,23 @@ import { and_back } from "./strip_figure";
 
 const says = (metres: number) => length_says(metres, state.value?.site.units === "imperial");
 
-/** Paper beside the line's ends, above for the title, which the panel has in words, and for names and levels over
-and under it, in millimetres. */
-const [sides_mm, head_mm, words_mm] = [40, 27, 45];
+/** The paper beside the line's ends, and above for title and names, in millimetres. */
+const [sides_mm, head_mm] = [48, 27];
 const [least_scale, most_scale] = [1.5, 60];
-const most_tries = 3;
+/** Names above what is drawn, those of beds and the earth below it. */
+const words_mm = 37;
+/** What does not fit the height is shown at this share of what fits the width, and scrolled. */
+const least_share = 0.6;
+
+/** Its words keep their size: the drawing is asked for as large as it fits, and is not squeezed. */
+function scale_for(line: SectionLine, of: Section | null, wide_px: number, high_px: number): number {
+  const length = apart(line.from, line.to);
+  const wide = (wide_px / px_per_mm - sides_mm) / length;
+  const is_known = of !== null && Math.abs(of.length_m - length) < 0.001;
+  const high = is_known ? (high_px / px_per_mm - words_mm) / Math.max(0.1, of.high_m - of.low_m) : wide;
+  const fits = Math.max(Math.min(wide, high), least_share * wide);
+  return Number(Math.max(least_scale, Math.min(most_scale, fits)).toFixed(2));
+}
 const small_px = 900;
 
 /** Without its title, which the panel has in words, and what only one drawing on a page may have. */
@@ -22,15 +34,20 @@ function drawing_of(text: string): Element {
   const read = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
   const svg = document.importNode(read, true);
   for (const one of svg.querySelectorAll("title,desc")) one.remove();
-  for (const one of svg.querySelectorAll("[id]")) one.removeAttribute("id");
+  // What clips is named by its id, which must be another than on the sheet.
+  for (const one of svg.querySelectorAll("[id]")) {
+    if (one.tagName === "clipPath") one.id = `section-${one.id}`;
+    else one.removeAttribute("id");
+  }
+  for (const one of svg.querySelectorAll("[clip-path]")) one.setAttribute("clip-path", (one.getAttribute("clip-path") ?? "").replace("#", "#section-"));
   for (const name of ["role", "aria-labelledby", "aria-describedby"]) svg.removeAttribute(name);
   svg.setAttribute("aria-hidden", "true");
   svg.setAttribute("focusable", "false");
   return svg;
 }
 
-/** Cut to what is drawn: at the paper's own size, so that its words can be read. Out: how many millimetres high. */
-function cut_to_fit(svg: SVGSVGElement): number {
+/** Cut to what is drawn, without the title: at the paper's own size, so that its words can be read. */
+function cut_to_fit(svg: SVGSVGElement): void {
   const air_mm = 2;
   const is_title = (text: SVGTextElement) => text.getBBox().y + text.getBBox().height < head_mm;
   for (const text of [...svg.querySelectorAll("text")].filter(is_title)) text.remove();
@@ -39,32 +56,14 @@ function cut_to_fit(svg: SVGSVGElement): number {
   svg.setAttribute("viewBox", `${x - air_mm} ${head_mm} ${wide} ${high}`);
   svg.setAttribute("width", String(wide * px_per_mm));
   svg.setAttribute("height", String(high * px_per_mm));
-  return high;
 }
 
-/** The scale at which it would fill the room: its words stay as large as they are. Rather than be small beyond that
-it is higher than the room. */
-function fitting_scale(high: number, room: Element, long_m: number): number {
-  const now = section_scale.peek();
-  const of_width = (room.clientWidth / px_per_mm - sides_mm) / long_m;
-  const of_height = (now * (room.clientHeight / px_per_mm - words_mm)) / Math.max(4, high - words_mm);
-  return Number(Math.max(least_scale, Math.min(most_scale, of_width, Math.max(0.7 * of_width, of_height))).toFixed(2));
-}
-
-let tried = { of: "", times: 0 };
-
-function Drawn({ of, line }: { of: Section; line: SectionLine }) {
+function Drawn({ of }: { of: Section }) {
   const host = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    const [drawn, room] = [host.current, host.current?.parentElement];
-    if (drawn == null || room == null) return;
     const svg = drawing_of(of.svg) as SVGSVGElement;
-    drawn.replaceChildren(svg);
-    const next = fitting_scale(cut_to_fit(svg), room, of.length_m);
-    const key = [line.from, line.to, room.clientWidth, room.clientHeight].join();
-    if (tried.of !== key) tried = { of: key, times: 0 };
-    if (Math.abs(next / section_scale.peek() - 1) < 0.03 || ++tried.times > most_tries) return;
-    section_scale.value = next;
+    host.current?.replaceChildren(svg);
+    cut_to_fit(svg);
   }, [of]);
   return <div class="section-drawn" tabIndex={0} role="img" aria-label={`The section, ${says(of.length_m)} long; its figures are in the table.`} ref={host} />;
 }
@@ -132,9 +131,8 @@ export function SectionPanel() {
     const host = panel.current;
     if (line === null || host === null) return undefined;
     const measure = () => {
-      const mm_per_m = (host.clientWidth / px_per_mm - sides_mm) / apart(line.from, line.to);
-      tried = { of: "", times: 0 };
-      section_scale.value = Number(Math.max(least_scale, Math.min(most_scale, mm_per_m)).toFixed(2));
+      const room = host.querySelector(".section-room")?.clientHeight ?? host.clientHeight;
+      section_scale.value = scale_for(line, section.peek(), host.clientWidth, room);
       covered.value = innerWidth < small_px ? 0 : host.clientHeight; // on a phone it has the whole sheet
     };
     measure();
@@ -144,7 +142,7 @@ export function SectionPanel() {
       watch.disconnect();
       covered.value = 0;
     };
-  }, [line]);
+  }, [line, section.value?.low_m, section.value?.high_m]);
   useEffect(() => {
     if (is_open) panel.current?.focus({ preventScroll: true });
   }, [is_open]);
@@ -165,7 +163,7 @@ export function SectionPanel() {
       </div>
       <p class="section-sun" role="status">{now === null ? "Cutting …" : sun_told(now)}</p>
       <div class="section-room" tabIndex={has_table ? 0 : undefined}>
-        {now !== null && (has_table ? <Figures of={now} /> : <Drawn of={now} line={line} />)}
+        {now !== null && (has_table ? <Figures of={now} /> : <Drawn of={now} />)}
       </div>
     </section>
   );

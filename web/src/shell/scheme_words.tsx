@@ -6,31 +6,69 @@ import { act, compared, link, saying, scheme, show_scheme, state } from "../stat
 const is_own = (name: string) => name !== "found" && name !== "proposed";
 const can = () => link.value === "here";
 
-function NewWay({ close }: { close: () => void }) {
-  const [name, set_name] = useState("");
+interface Told {
+  message: string;
+  hint: string;
+}
+interface NamedProps {
+  asks: string;
+  word: string;
+  is?: string;
+  /** What was refused; null: it is done. */
+  send: (name: string) => Promise<Told | null>;
+}
+
+/** A name typed, and what is done with it. */
+function Named({ asks, word, is = "", send }: NamedProps) {
+  const [name, set_name] = useState(is);
   const [told, set_told] = useState("");
   const id = useId();
-  async function send(event: Event): Promise<void> {
+  async function done(event: Event): Promise<void> {
     event.preventDefault();
     if (name.trim() === "") return set_told("It wants a name, such as hedge low.");
-    const { told: no, made } = await act.make_scheme(name.trim());
-    if (no !== null) return set_told(`${no.message} ${no.hint}`);
-    const [way] = made;
-    close();
-    if (way === undefined) return;
-    show_scheme(way);
-    saying.value = `${way} is begun: it is the proposal until something is altered in it.`;
+    const no = await send(name.trim());
+    if (no !== null) set_told(`${no.message} ${no.hint}`);
   }
   return (
-    <form class="version-name new-way" onSubmit={(event) => void send(event)}>
+    <form class="version-name new-way" onSubmit={(event) => void done(event)}>
       <label for={id}>
-        Another way, called
-        <input id={id} type="text" maxLength={40} autocomplete="off" value={name} aria-invalid={told !== ""} onInput={(event) => { set_name(event.currentTarget.value); set_told(""); }} />
+        {asks}
+        <input id={id} type="text" maxLength={40} autocomplete="off" value={name} aria-invalid={told !== ""} aria-describedby={told !== "" ? `${id}-told` : undefined} onInput={(event) => { set_name(event.currentTarget.value); set_told(""); }} />
       </label>
-      <button type="submit" class="word-button" disabled={!can()}>Begin it</button>
-      {told !== "" && <p class="told" role="alert">{told}</p>}
+      <button type="submit" class="word-button" disabled={!can()}>{word}</button>
+      {told !== "" && <p id={`${id}-told`} class="told" role="alert">{told}</p>}
     </form>
   );
+}
+
+function NewWay({ close }: { close: () => void }) {
+  async function send(name: string): Promise<Told | null> {
+    const { told, made: [way] } = await act.make_scheme(name);
+    if (told !== null) return told;
+    close();
+    if (way === undefined) return null;
+    show_scheme(way);
+    saying.value = `${way} is begun: it is the proposal until something is altered in it.`;
+    return null;
+  }
+  return <Named asks="Another way, called" word="Begin it" send={send} />;
+}
+
+/** Another name for the shown way. */
+function Rename({ name, close }: { name: string; close: () => void }) {
+  async function send(called: string): Promise<Told | null> {
+    if (called === name) {
+      close();
+      return null;
+    }
+    const { told, made: [way = name] } = await act.rename_scheme(name, called);
+    if (told !== null) return told;
+    close();
+    show_scheme(way);
+    saying.value = `${name} is now called ${way}.`;
+    return null;
+  }
+  return <Named asks={`Another name for ${name}`} word="Name it so" is={name} send={send} />;
 }
 
 /** The shown way becomes the proposal, or goes; undo has it back. */
@@ -46,6 +84,7 @@ function OwnWords({ name, close }: { name: string; close: () => void }) {
       <h2>{name}</h2>
       <button type="button" class="menu-row" disabled={!can()} onClick={() => void end("merge")}>Make {name} the proposal</button>
       <button type="button" class="menu-row" disabled={!can()} onClick={() => void end("drop")}>Drop {name}</button>
+      <Rename key={name} name={name} close={close} />
     </>
   );
 }

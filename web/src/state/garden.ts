@@ -274,6 +274,7 @@ export const act = {
   all: (parts: readonly Partial<Edit>[], says?: string): Promise<Made> =>
     done_at_once({ all: parts as Record<string, unknown>[], ...(says === undefined ? {} : { says }) }),
   make_scheme: (name: string): Promise<Made> => done_at_once({ make_scheme: name }),
+  rename_scheme: (name: string, called: string): Promise<Made> => done_at_once({ rename_scheme: name, called }),
   merge_scheme: (name: string): Promise<Made> => done_at_once({ merge_scheme: name }),
   drop_scheme: (name: string): Promise<Made> => done_at_once({ drop_scheme: name }),
   /** Another name. Out: what was refused, and the name as the garden has it. */
