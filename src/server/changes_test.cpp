@@ -218,5 +218,29 @@ TEST_F(Changes, AreToldOfWhatIsKnownAndElseAllIsTold) {
   EXPECT_EQ(json::parse(get(at + "/sheet_changes?mm_per_m=11" + since)->body)["whole"], true);
 }
 
+TEST_F(Changes, OfAFrameThatStaysAreToldAlsoWhereTheGardenGrowsBeyondIt) {
+  const std::string at = garden();
+  const auto drawn = [&] {
+    return get(at + "/sheet?scheme=found&mm_per_m=10&frame=-1,-1,9,8")->body;
+  };
+  const std::string before = drawn();
+  const json change = state(at)["head"]["change"];
+  ASSERT_EQ(edit(at, {{"scheme", "found"}, {"thing", "medlar"}, {"move_m", {40, 30}}})->status,
+            200);
+  const json changes = json::parse(
+      get(at + "/sheet_changes?scheme=found&mm_per_m=10&frame=-1,-1,9,8&since=" + change.dump())
+          ->body);
+  ASSERT_EQ(changes["whole"], false);
+  EXPECT_EQ(with_changes(before, changes), drawn());
+  // Without a frame the paper grows with the garden.
+  EXPECT_NE(get(at + "/sheet?scheme=found&mm_per_m=10")->body.substr(0, 400),
+            drawn().substr(0, 400));
+  for (const char* bad : {"1,2,3", "1,2,3,4,5", "a,0,1,1", "0,0,0,1", "3,0,1,1", "0,0,1e9,1",
+                          "0,0,nan,1", "0,0,1,1,"}) {
+    const auto refused = get(at + "/sheet?frame=" + bad);
+    EXPECT_EQ(refused->status, 400) << bad << refused->body;
+  }
+}
+
 }  // namespace
 }  // namespace spadework::server

@@ -152,7 +152,7 @@ Result<SheetPieces> sheet_pieces(const study::Stand& stand, const garden::Garden
                                  const SheetAsked& asked, const Workshop& workshop,
                                  const SheetPieces* known) {
   SheetPieces out;
-  out.frame_m = light::sheet_frame(stand.garden);
+  out.frame_m = asked.frame_m.value_or(light::sheet_frame(stand.garden));
   geometry::PlanOnPaper map;
   map.mm_per_m = asked.mm_per_m;
   map.origin = {-out.frame_m.low.x * asked.mm_per_m, out.frame_m.high.y * asked.mm_per_m};

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <utility>
 #include <vector>
@@ -43,6 +44,9 @@ struct SheetPieces {
 struct SheetAsked {
   double mm_per_m = 20;
   int day_of_year = 172;
+  /// What the paper shows; nothing: as far as the garden reaches. One that was asked for before
+  /// stays, so that a garden that grows need not be drawn anew.
+  std::optional<geometry::Box2> frame_m;
 };
 
 /// The plan in layers, as paper of that scale: the frame's upper left corner is its origin.

@@ -190,10 +190,12 @@ std::string garden_answer(const PlacesYear& year, std::span<const int> months) {
     if (n > 0)
       counts.push_back(fmt::format("{} {} {}", n, n == 1 ? "has" : "have", light_class_name(of)));
   }
-  return fmt::format(
-      "Of {} beds, {}, {}. The sunniest is {} with about {} a day, the darkest {} with about {}.",
-      beds.size(), list_words(counts, "and"), months_say(months), (*most)->place.id,
-      hours_says(hours(*most)), (*least)->place.id, hours_says(hours(*least)));
+  const std::string says = fmt::format("Of {} beds, {}, {}.", beds.size(),
+                                       list_words(counts, "and"), months_say(months));
+  const std::string longest = hours_says(hours(*most)), shortest = hours_says(hours(*least));
+  if (longest == shortest) return fmt::format("{} All get about {} a day.", says, longest);
+  return fmt::format("{} The sunniest is {} with about {} a day, the darkest {} with about {}.",
+                     says, (*most)->place.id, longest, (*least)->place.id, shortest);
 }
 
 }  // namespace spadework::study

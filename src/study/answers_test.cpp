@@ -91,6 +91,14 @@ TEST(GardenAnswer, CountsBedsByTheirSun) {
             "about 7 hours a day, the darkest dark-bed with about 2½ hours.");
 }
 
+TEST(GardenAnswer, OfBedsWithTheSameSunNamesNoneTheSunniest) {
+  PlacesYear year;
+  year.sun = days();
+  year.places = {place_with(3, 4, 1), place_with(3, 4, 1)};
+  EXPECT_EQ(garden_answer(year, std::vector<int>{5}),
+            "Of 2 beds, 2 have full sun, in June. All get about 8 hours a day.");
+}
+
 TEST(GardenAnswer, OfOneBedOrNoneIsASentence) {
   PlacesYear year;
   year.sun = days();

@@ -1,6 +1,6 @@
 // Values with parts, typed: a mix, a history, what a cover lies over, a seat that looks at a point; a
 // figure that cannot be is told at its own row; a bed level with another; what goes has its stage.
-import { check, equal, heard, kHands, until } from "./hands.mjs";
+import { check, equal, heard, kHands, settled, until } from "./hands.mjs";
 
 export const editing = {};
 
@@ -16,6 +16,7 @@ async function begun(at, by, thing) {
   const { head } = await at.state("found");
   await at.served.post(`/api/gardens/${at.garden}/edits`, { scheme: "found", all: things, command: `formed-${at.garden}`, change: head.change });
   const hands = await at.hands(by, `/found/${thing}`);
+  await settled(hands.page); // what comes with the light makes room for itself
   if (by === "touch") await hands.tap(hands.page.getByRole("button", { name: /^Open the notes/ }));
   if (by === "keys") await hands.keys("F6", "F6");
   return hands;

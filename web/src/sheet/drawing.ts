@@ -2,7 +2,6 @@
 // names thinned out where they would lie on each other.
 import { ask, ask_text, type PieceChanges, type SheetChanges } from "../api";
 import { px_per_mm } from "../geometry";
-import { caught_up } from "../state";
 
 export interface PlanDrawing {
   svg: SVGSVGElement;
@@ -87,8 +86,8 @@ function drawing_of(svg: SVGSVGElement, asked: DrawingAsked): PlanDrawing {
   return { svg, asked, groups: groups_in(svg), ...names_in(svg), scale, scheme, change, left: frame_m[0] ?? 0, top: frame_m[3] ?? 0 };
 }
 
-function query_of({ scheme, scale, day_of_year }: DrawingAsked) {
-  return { scheme, mm_per_m: Number((scale / px_per_mm).toFixed(4)), day_of_year };
+function query_of({ scheme, scale, day_of_year, frame_m }: DrawingAsked) {
+  return { scheme, mm_per_m: Number((scale / px_per_mm).toFixed(4)), day_of_year, frame: frame_m.join() };
 }
 
 function parsed(text: string): SVGSVGElement {
@@ -157,8 +156,6 @@ export async function fetch_drawing(asked: DrawingAsked, was: PlanDrawing | null
   signal.throwIfAborted();
   const changed = change_drawing(was, told, asked);
   if (changed !== null) return changed;
-  await caught_up(); // its frame may be another
-  signal.throwIfAborted();
   return fetch_whole(asked, signal);
 }
 

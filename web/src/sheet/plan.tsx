@@ -140,6 +140,18 @@ function lift(drawing: PlanDrawing, id: string, layer: HTMLElement): () => void 
   };
 }
 
+/** Once what was set now is on the screen; of a page that nobody sees, a moment later. */
+function after_paint(then: () => void): void {
+  let is_done = false;
+  const once = () => {
+    if (is_done) return;
+    is_done = true;
+    then();
+  };
+  requestAnimationFrame(() => setTimeout(once));
+  setTimeout(once, 250);
+}
+
 /** Lines are asked for as soon as the garden is known to be another, beside its things. */
 function load_drawings(shown: Shown, drawing: Signal<PlanDrawing | null>): () => void {
   const asked_now = computed((): string | null => {
@@ -148,7 +160,9 @@ function load_drawings(shown: Shown, drawing: Signal<PlanDrawing | null>): () =>
     const scheme = shown.scheme.value;
     if (of === null || id === null || settled_scale.value === 0 || of.scheme !== scheme) return null;
     const change = Math.max(of.head.change, shown.is_active.value ? (head.value?.change ?? 0) : 0);
-    const asked: DrawingAsked = { garden: id, scheme, change, frame_m: of.frame_m, scale: settled_scale.value, day_of_year: leaf_day.value, is_bold: outdoors.value };
+    const before = drawing.peek()?.asked; // its frame stays: what grows beyond it is drawn all the same
+    const frame_m = before?.garden === id && before.scheme === scheme ? before.frame_m : of.frame_m;
+    const asked: DrawingAsked = { garden: id, scheme, change, frame_m, scale: settled_scale.value, day_of_year: leaf_day.value, is_bold: outdoors.value };
     return JSON.stringify(asked);
   });
   return effect(() => {
@@ -163,7 +177,10 @@ function load_drawings(shown: Shown, drawing: Signal<PlanDrawing | null>): () =>
       })
       .catch(load_error)
       .finally(() => {
-        if (!abort.signal.aborted && shown.is_active.peek()) lines_of.value = change;
+        if (abort.signal.aborted || !shown.is_active.peek()) return;
+        after_paint(() => {
+          if (garden.peek() === asked.garden) lines_of.value = change; // light is asked for when they can be seen
+        });
       });
     return () => abort.abort();
   });

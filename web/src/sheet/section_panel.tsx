@@ -88,7 +88,7 @@ function Figures({ of }: { of: Section }) {
             <td class="number">{says(bed.from_m)}</td>
             <td class="number">{says(bed.to_m)}</td>
             <td class="number">{says(bed.level_m)}</td>
-            <td class="number">{says(bed.ground_from_m)} to {says(bed.ground_to_m)}</td>
+            <td class="number">{says(bed.ground_from_m).replace(/ m$/, "")} to {says(bed.ground_to_m)}</td>
           </tr>
         ))}
         {of.cuts.map((cut) => (

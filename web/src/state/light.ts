@@ -4,7 +4,7 @@ import {
   ask, ask_bytes, type Band, type Field, type Finding, type Ink, type Place, type Places, type Print, type Takers,
   type Trace, unpack_field, unpack_print,
 } from "../api";
-import { compared, garden, scheme, selected, state } from "./garden";
+import { compared, garden, head, scheme, selected, state } from "./garden";
 import { load } from "./load";
 import { months_asked, when, type When } from "./when";
 
@@ -37,17 +37,20 @@ export const lines_of = signal<number | null>(null);
 /** The garden is another, its light not asked for yet. */
 export const light_waits = signal(false);
 
-/** Counted up when the garden becomes another than it was known, and the sheet has its lines: what is
-quick goes before what is long. */
+/** Counted up when the garden becomes another than it was known, and the page has its things and lines: what is
+quick goes before what is long, and light of a garden that is no more is not worked out any further. */
 const changes_seen = signal(0);
 let last_known: number | null = null;
 effect(() => {
-  const now = known_change.value;
+  const of_state = known_change.value;
+  const now = of_state === null ? null : Math.max(of_state, head.value?.change ?? 0);
   const is_other = now !== null && last_known !== null && now !== last_known;
-  const waits = is_other && lines_of.value !== null && lines_of.value < now;
-  if (is_other && !waits) changes_seen.value = changes_seen.peek() + 1;
-  if (!waits) last_known = now;
-  light_waits.value = waits;
+  const waits = is_other && lines_of.value !== null && (lines_of.value < now || (of_state ?? 0) < now);
+  batch(() => {
+    if (is_other && !waits) changes_seen.value = changes_seen.peek() + 1;
+    if (!waits) last_known = now;
+    light_waits.value = waits;
+  });
 });
 
 /** Of the garden, before anything is known of it. */
@@ -107,6 +110,7 @@ export const field_loading = load(
   },
   {
     long: true,
+    held: light_waits,
     then: () => {
       field_of.value = { when: when.peek(), scheme: scheme.peek(), change: known_change.peek() ?? 0 };
       if (without.peek() === null) trying.value = null;
@@ -133,7 +137,7 @@ export const places_loading = load(
     return (signal, job) =>
       ask("/api/gardens/{garden}/places", { ...asked, query: { ...asked.query, ...time, against, job } }, signal);
   },
-  { long: true, rests: true },
+  { long: true, rests: true, held: light_waits },
 );
 
 /** The places' figures, when they are of what the sheet shows: else they are on their way. */
@@ -166,14 +170,14 @@ load(
       return new Map(answer.takers.map((ink) => [ink.id, ink]));
     };
   },
-  { long: true, rests: true },
+  { long: true, rests: true, held: light_waits },
 );
 effect(() => {
   inks.value = inks_answer.value ?? new Map<string, Ink>();
 });
 
 /** A place just taken away is asked for once more before that is known: nothing to be told. */
-const of_place = { refused: () => {} };
+const of_place = { refused: () => {}, held: light_waits };
 
 export const takers_loading = load(takers, () => {
   const asked = asked_late();
@@ -204,13 +208,13 @@ export const band_loading = load(band, () => {
   const asked = asked_of();
   if (asked === null) return null;
   return (signal) => ask("/api/gardens/{garden}/band", asked, signal);
-}, { rests: true });
+}, { rests: true, held: light_waits });
 
 export const findings_loading = load(findings, () => {
   const asked = asked_late();
   if (asked === null) return null;
   return async (signal) => (await ask("/api/gardens/{garden}/findings", asked, signal)).findings;
-}, { rests: true });
+}, { rests: true, held: light_waits });
 
 const why_asked = signal<string | null>(null);
 load(why, () => {

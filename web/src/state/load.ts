@@ -1,6 +1,6 @@
 // Loading what a signal shows: anew when what it depends on changes, the newest question alone
 // counting, the old answer standing until the new one is there.
-import { batch, effect, signal, type Signal } from "@preact/signals";
+import { batch, effect, type ReadonlySignal, signal, type Signal } from "@preact/signals";
 import { ask, Gone, Refused, send } from "../api";
 
 /** Nobody answers. */
@@ -60,6 +60,8 @@ export interface LoadOptions<T> {
   /** A question that overtakes one not answered yet waits a moment, in case it is overtaken too: figure after
    * figure typed is one question at the end, not one for each. */
   rests?: boolean;
+  /** While it is true nothing is asked, and what is under way is given up: the old answer stands. */
+  held?: ReadonlySignal<boolean>;
   /** Runs in the same batch in which the answer is set. */
   then?: (answer: T) => void;
   /** False: it was told elsewhere. */
@@ -77,6 +79,10 @@ export function load<T>(
   let is_open = false; // a question is not answered yet
   const stop = effect(() => {
     again.value;
+    if (options.held?.value === true) {
+      busy.value = true;
+      return undefined;
+    }
     const asking = question();
     if (asking === null) {
       is_open = false;

@@ -19,6 +19,7 @@ export const rests = signal(0);
 export const covered = signal(0);
 
 const is_fitted = signal(true);
+let fitted_for = ""; // what the paper was laid for
 /** A garden without an edge and without things has a frame that means nothing: a sketch alone counts. */
 export const is_bare = () => (state.value?.boundary.length ?? 0) === 0 && (state.value?.things.every(is_laid_under) ?? false);
 /** What pictures laid under take up. */
@@ -36,21 +37,24 @@ const pen_strip_px = 44; // what a pen does, in a line at the sheet's foot
 const phone_width = 600;
 export const is_small = computed(() => size.value.width < phone_width && compared.value === null);
 
-function fitted(box: Box, of: Size): View {
-  if (of.width < phone_width && compared.peek() === null) {
-    key_beside.value = true;
-    return fit(box, of, { left: 58, right: 58, top: covered.value > 0 ? 62 : 34, bottom: 12 + covered.value });
-  }
-  if (of.width < 300) {
-    key_beside.value = false;
-    return fit(box, of, { left: 4, right: 4, top: 44, bottom: 62 + covered.value });
-  }
+/** The free room about a fitted plan; whether its key stands beside it. */
+function room_for(box: Box, of: Size): { room: Room; is_beside: boolean } {
+  if (of.width < phone_width && compared.peek() === null)
+    return { room: { left: 58, right: 58, top: covered.value > 0 ? 62 : 34, bottom: 12 + covered.value }, is_beside: true };
+  if (of.width < 300) return { room: { left: 4, right: 4, top: 44, bottom: 62 + covered.value }, is_beside: false };
   const foot = 20 + Math.max(covered.value, pen.value === null ? 0 : pen_strip_px);
   const beside: Room = { left: 236, right: 72, top: 20, bottom: foot };
   const beneath: Room = { left: 20, right: 72, top: 44, bottom: 84 + covered.value };
-  const [one, other] = [fit(box, of, beside), fit(box, of, beneath)];
-  key_beside.value = compared.peek() === null && one.scale >= 0.92 * other.scale;
-  return key_beside.value ? one : other;
+  const is_beside = compared.peek() === null && fit(box, of, beside).scale >= 0.92 * fit(box, of, beneath).scale;
+  return { room: is_beside ? beside : beneath, is_beside };
+}
+
+/** Whether the paper may stay as it lies: a crown a little wider is no reason to draw all of it anew. */
+function still_fits(now: View, box: Box, of: Size, room: Room, next: View): boolean {
+  const air_px = 14;
+  const [low, high] = [to_screen(now, [box[0], box[1]]), to_screen(now, [box[2], box[3]])];
+  const is_inside = low[0] >= room.left - air_px && high[0] <= of.width - room.right + air_px && high[1] >= room.top - air_px && low[1] <= of.height - room.bottom + air_px;
+  return is_inside && next.scale < 1.2 * now.scale;
 }
 
 /** The midst of the plot, about which north is turned; without one, of what the sheet shows. */
@@ -66,6 +70,8 @@ export function rose_at(): [number, number] {
 }
 
 export function show_whole(): void {
+  fitted_for = "";
+  is_fitted.value = false;
   is_fitted.value = true;
 }
 
@@ -79,15 +85,20 @@ export function hold_view(): void {
   covered.value = was;
 }
 
-let fitted_for = "";
 effect(() => {
   const of = size.value;
   const box = frame.value;
   if (!is_fitted.value || box === null || of.width < 10) return;
-  const key = [garden.value, covered.value, pen.value === null, frame_key.value, of.width, of.height, compared.value === null].join();
-  if (key === fitted_for) return;
-  fitted_for = key;
-  const next = fitted(box, of);
+  const key = [garden.value, covered.value, pen.value === null, of.width, of.height, compared.value === null].join();
+  const whole_key = `${key} ${frame_key.value}`;
+  if (whole_key === fitted_for) return;
+  const { room, is_beside } = room_for(box, of);
+  const next = fit(box, of, room);
+  const now = view.peek();
+  const is_only_frame = fitted_for.startsWith(`${key} `) && now !== null;
+  fitted_for = whole_key;
+  if (is_only_frame && still_fits(now, box, of, room, next)) return;
+  key_beside.value = is_beside;
   view.value = next;
   settled_scale.value = next.scale;
 });
