@@ -125,6 +125,7 @@ Result<Json> fall_measured(const Asked& asked, const garden::Site& site) {
   const auto fall = ground::fall_told(told);
   if (!fall) return tl::unexpected<Error>(fall.error());
   const Units units = asked.units();
+  const int digits = units == Units::kImperial ? 2 : 1;  // tenths of a foot, or of a metre
   return Json{
       {"falls_m", fall->falls_m},
       {"toward_deg", fall->toward_deg},
@@ -132,12 +133,12 @@ Result<Json> fall_measured(const Asked& asked, const garden::Site& site) {
       {"guessed", fall->guessed},
       {"grade", fall->grade.value},
       {"sigma", fall->grade.sigma},
-      {"says",
-       fall->falls_m > 0
-           ? fmt::format("It falls {} over {}: 1 in {:.0f}.",
-                         length_says(metres(fall->falls_m), units, 1),
-                         length_says(metres(fall->over_m), units, 1), 1 / fall->grade.value)
-           : fmt::format("It lies level over {}.", length_says(metres(fall->over_m), units, 1))},
+      {"says", fall->falls_m > 0 ? fmt::format("It falls {} over {}: 1 in {:.0f}.",
+                                               length_says(metres(fall->falls_m), units, digits),
+                                               length_says(metres(fall->over_m), units, digits),
+                                               1 / fall->grade.value)
+                                 : fmt::format("It lies level over {}.",
+                                               length_says(metres(fall->over_m), units, digits))},
       {"remedies", remedies_json(fall->remedies, [](const ground::Remedy<double>& remedy) {
          const double in_100 = 100 * remedy.sigma_after;
          return fmt::format("± {:.{}f} in 100", in_100, in_100 < 0.1 ? 2 : 1);
