@@ -372,6 +372,28 @@ editing["a figure that cannot be is refused in the strip where it is typed, and 
   check(Math.abs((Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI - 10) < 0.01, "and turned");
 };
 
+editing["a figure typed key by key into a building's side keeps its field; Esc takes one corner back"] = async (at) => {
+  const hands = await at.hands("mouse", "/found");
+  const { page } = hands;
+  await draw_word(hands, "Building");
+  const strip = page.locator(".draw-strip");
+  await hands.tap(strip.getByLabel("across"));
+  await page.keyboard.press("Control+a");
+  await page.keyboard.type("10.5");
+  equal(await strip.getByLabel("across").inputValue(), "10.5", "all of it is typed");
+  await hands.key("Enter");
+  await until(async () => (await at.state("found")).things.some(({ table }) => table === "building"), "a building");
+  const { corners } = (await at.state("found")).things.find(({ table }) => table === "building");
+  check(Math.abs(Math.hypot(corners[1][0] - corners[0][0], corners[1][1] - corners[0][1]) - 10.5) < 0.001, JSON.stringify(corners));
+  await draw_word(hands, "Wall");
+  await hands.tap_at(await from_midst(page, -60, 0));
+  await hands.tap_at(await from_midst(page, 60, 0));
+  await hands.key("Escape");
+  equal(await page.locator(".sketch-corner").count(), 1, "one corner is left");
+  await hands.keys("Escape", "Escape");
+  await strip.waitFor({ state: "detached" });
+};
+
 editing["a corner that cannot be is refused at its field"] = async (at) => {
   const { hands, page, deed } = await notes_of(at, "mouse", "long-bed", "found");
   await deed("Corners");

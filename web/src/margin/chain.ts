@@ -42,6 +42,7 @@ export function in_plain_words(text: string, schema: Schema | null, imperial = f
   const words = text
     .replace(/ \([a-z]+\.[a-z_]+\)/g, "")
     .replace(/^\[\[?[\w.]+\]\]?(?: [\w-]+)?(: | (?=has ))/, (_, after: string) => (after === ": " ? "" : "It "))
+    .replace(/^Add [\w.]+ = ([^,]+?)(?:, or with its unit: .*)?\.?$/i, "Such as $1.")
     .replace(/^Write [\w.]+ = (.+?)(?:, (?:without|in) quotes)?\.?$/, "Such as $1.")
     .replace(" wants a whole number, not a figure", " wants a whole number")
     .replace(/^at(?=(\[\d+\])? (is|wants)\b|: )/i, "The place")

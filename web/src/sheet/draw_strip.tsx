@@ -2,7 +2,7 @@
 import { useId, useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { about, apart, leg_bearing, leg_end, plus, type Point, turned } from "../geometry";
-import { look_at, look_from, lookers, seen_from, box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, take_corner_back } from "../tools";
+import { look_at, look_from, lookers, seen_from, box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, step_back_drawing, take_corner_back } from "../tools";
 import { TapeForm } from "./tape_form";
 import { and_back, SnapsWord, strip_is_right, StripFigure, StripWrong } from "./strip_figure";
 
@@ -30,32 +30,32 @@ function What({ now }: { now: Drawing }) {
   );
 }
 
-/** The first corner of a box stays where it is while its sides are typed. */
-function BoxFigures({ now }: { now: Drawing }) {
+/** How wide and deep: of a box, whose first corner stays where it is, or of an outline that is to be one. The fields
+stay the same ones while they are typed in. */
+function SizeFigures({ now }: { now: Drawing }) {
   const drawn = box_of(now);
-  const first = drawn?.at ?? about(now.at, now.size, now.turn_deg);
-  const lay = (at: Point, size: readonly [number, number], turn_deg: number) =>
-    typed({ size, turn_deg, at: plus(at, turned([size[0] / 2, size[1] / 2], turn_deg)) });
   const [wide, deep] = drawn?.size ?? now.size;
-  return (
-    <>
-      <StripFigure label="across" is={wide} is_size take={(m) => lay(first, [m, deep], now.turn_deg)} />
-      <StripFigure label="deep" is={deep} is_size take={(m) => lay(first, [wide, m], now.turn_deg)} />
-      <StripFigure label="turned" is={now.turn_deg} unit="°" take={(deg) => lay(first, now.size, deg)} />
-      <StripFigure label="from left" is={first[0]} take={(m) => lay([m, first[1]], now.size, now.turn_deg)} />
-      <StripFigure label="from below" is={first[1]} take={(m) => lay([first[0], m], now.size, now.turn_deg)} />
-    </>
-  );
-}
-
-/** An outline may as well be a rectangle of so much by so much. */
-function Sides({ now }: { now: Drawing }) {
-  const [wide, deep] = now.size;
-  const lay = (size: readonly [number, number]) => typed({ size, is_sized: true });
+  const lay = (size: readonly [number, number]) =>
+    drawn === null && now.kind.by === "outline" ? typed({ size, is_sized: true }) : lay_box(now, first_of(now), size, now.turn_deg);
   return (
     <>
       <StripFigure label="across" is={wide} is_size take={(m) => lay([m, deep])} />
       <StripFigure label="deep" is={deep} is_size take={(m) => lay([wide, m])} />
+    </>
+  );
+}
+
+const first_of = (now: Drawing): Point => box_of(now)?.at ?? about(now.at, now.size, now.turn_deg);
+const lay_box = (now: Drawing, at: Point, size: readonly [number, number], turn_deg: number) =>
+  typed({ size, turn_deg, at: plus(at, turned([size[0] / 2, size[1] / 2], turn_deg)), ...(now.kind.by === "outline" ? { is_sized: true } : {}) });
+
+function BoxPlace({ now }: { now: Drawing }) {
+  const first = first_of(now);
+  return (
+    <>
+      <StripFigure label="turned" is={now.turn_deg} unit="°" take={(deg) => lay_box(now, first, now.size, deg)} />
+      <StripFigure label="from left" is={first[0]} take={(m) => lay_box(now, [m, first[1]], now.size, now.turn_deg)} />
+      <StripFigure label="from below" is={first[1]} take={(m) => lay_box(now, [first[0], m], now.size, now.turn_deg)} />
     </>
   );
 }
@@ -143,7 +143,7 @@ export function DrawStrip() {
     if (event.key !== "Escape") return;
     event.preventDefault();
     event.stopPropagation();
-    and_back(leave_drawing);
+    and_back(step_back_drawing);
   }
   return (
     <form
@@ -153,6 +153,10 @@ export function DrawStrip() {
       onSubmit={(event) => {
         event.preventDefault();
         if (!strip_is_right(event.currentTarget)) return;
+        if (now.sight !== undefined && now.sight.from !== null && now.sight.seen === null && now.is_typed !== true) {
+          change_drawing({ told: { message: kind.table === "hide" ? "What is to be hidden?" : "What is looked at?", hint: "Touch it on the sheet, choose it by name, or type its place." } });
+          return;
+        }
         change_drawing({ is_seen: true, by_keys: true });
         if (goes_on) set_corner();
         else and_back(set_corner);
@@ -163,9 +167,9 @@ export function DrawStrip() {
       <SightWords now={now} />
       {now.told != null && <p class="strip-told" role="alert"><strong>{plainly(now.told.message)}</strong> {plainly(now.told.hint)}</p>}
       <StripWrong />
-      {kind.by === "outline" && last === undefined && !now.is_sized && <Sides now={now} />}
+      {(kind.by === "box" || now.is_sized || (kind.by === "outline" && last === undefined)) && <SizeFigures now={now} />}
       {kind.by === "sight" && now.sight?.seen !== null ? null : kind.by === "box" || now.is_sized ? (
-        <BoxFigures now={now} />
+        <BoxPlace now={now} />
       ) : (
         <>
           {last !== undefined && kind.by !== "sight" && <LegFigures key={corners.length} now={now} last={last} />}

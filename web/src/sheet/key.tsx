@@ -70,7 +70,7 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
       </p>
       <Ramp kind={kind} is_upright={is_upright} />
       <p class="key-unit">{unit_says(kind, is_upright)}</p>
-      {place === "key-beside" && <More shown={shown} />}
+      {(place === "key-beside" || place === "key-beneath") && <div class="key-more"><More shown={shown} /></div>}
     </div>
   );
 }

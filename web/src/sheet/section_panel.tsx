@@ -16,7 +16,7 @@ const [least_scale, most_scale] = [1.5, 60];
 /** Names above what is drawn, those of beds and the earth below it. */
 const words_mm = 37;
 /** What does not fit the height is shown at this share of what fits the width, and scrolled. */
-const least_share = 0.6;
+const least_share = 0.3;
 
 /** Its words keep their size: the drawing is asked for as large as it fits, and is not squeezed. */
 function scale_for(line: SectionLine, of: Section | null, wide_px: number, high_px: number): number {
@@ -68,6 +68,12 @@ function Drawn({ of }: { of: Section }) {
   return <div class="section-drawn" tabIndex={0} role="img" aria-label={`The section, ${says(of.length_m)} long; its figures are in the table.`} ref={host} />;
 }
 
+/** In the order in which the line meets them. */
+function rows_of(of: Section) {
+  const beds = of.beds.map((bed) => ({ ...bed, top_m: bed.level_m, ground: `${says(bed.ground_from_m).replace(/ m$/, "")} to ${says(bed.ground_to_m)}` }));
+  return [...beds, ...of.cuts.map((cut) => ({ ...cut, ground: "" }))].sort((a, b) => a.from_m - b.from_m);
+}
+
 function Figures({ of }: { of: Section }) {
   return (
     <table class="figures">
@@ -82,22 +88,13 @@ function Figures({ of }: { of: Section }) {
         </tr>
       </thead>
       <tbody>
-        {of.beds.map((bed) => (
-          <tr key={bed.id}>
-            <th scope="row">{bed.id}</th>
-            <td class="number">{says(bed.from_m)}</td>
-            <td class="number">{says(bed.to_m)}</td>
-            <td class="number">{says(bed.level_m)}</td>
-            <td class="number">{says(bed.ground_from_m).replace(/ m$/, "")} to {says(bed.ground_to_m)}</td>
-          </tr>
-        ))}
-        {of.cuts.map((cut) => (
-          <tr key={`${cut.id} ${cut.from_m}`}>
-            <th scope="row">{cut.id}</th>
-            <td class="number">{says(cut.from_m)}</td>
-            <td class="number">{says(cut.to_m)}</td>
-            <td class="number">{says(cut.top_m)}</td>
-            <td class="number" />
+        {rows_of(of).map((row) => (
+          <tr key={`${row.id} ${row.from_m}`}>
+            <th scope="row">{row.id}</th>
+            <td class="number">{says(row.from_m)}</td>
+            <td class="number">{says(row.to_m)}</td>
+            <td class="number">{says(row.top_m)}</td>
+            <td class="number">{row.ground}</td>
           </tr>
         ))}
       </tbody>

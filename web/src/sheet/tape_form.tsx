@@ -52,6 +52,8 @@ function use_found(from: From, legs: readonly [Leg, Leg], near: Point, but: stri
 
 function LegRow({ i, leg, names, away, set, enter }: { i: number; leg: Leg; names: readonly string[]; away: string; set: (leg: Leg) => void; enter: () => void }) {
   const id = useId();
+  const metres = metres_in(leg.text, is_imperial());
+  const is_wrong = leg.text.trim() !== "" && (metres === null || metres < 0);
   return (
     <div class="tape-leg">
       <select aria-label={`Tape ${i + 1} from`} value={leg.of} onChange={(event) => set({ ...leg, of: event.currentTarget.value })}>
@@ -65,6 +67,7 @@ function LegRow({ i, leg, names, away, set, enter }: { i: number; leg: Leg; name
         aria-label={`Tape ${i + 1} reads`}
         placeholder={away}
         autocomplete="off"
+        aria-invalid={is_wrong}
         value={leg.text}
         onInput={(event) => set({ ...leg, text: event.currentTarget.value })}
         onKeyDown={(event) => {

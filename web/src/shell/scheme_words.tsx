@@ -1,7 +1,7 @@
 // What is done with a way of doing it: made and named, compared, made the proposal, dropped.
 import { useId, useState } from "preact/hooks";
 import { scheme_says } from "../sheet";
-import { act, compared, link, saying, scheme, show_scheme, state } from "../state";
+import { act, compared, link, problem, saying, scheme, show_scheme, state } from "../state";
 
 const is_own = (name: string) => name !== "found" && name !== "proposed";
 const can = () => link.value === "here";
@@ -26,7 +26,9 @@ function Named({ asks, word, is = "", send }: NamedProps) {
   async function done(event: Event): Promise<void> {
     event.preventDefault();
     if (name.trim() === "") return set_told("It wants a name, such as hedge low.");
+    if (/^as[ -](found|proposed)$/i.test(name.trim())) return set_told("That is what the garden itself is called. Take another name, such as hedge low.");
     const no = await send(name.trim());
+    if (no !== null) problem.value = null; // it is told here
     if (no !== null) set_told(`${no.message} ${no.hint}`);
   }
   return (

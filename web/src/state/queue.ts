@@ -71,7 +71,9 @@ export class Queue {
   }
 
   add(garden: string, what: { edit: Edit; was?: string } | { step: Step }): Promise<Told | null> {
-    const kept: Kept = { command: this.world.fresh_id(), change: null, garden, ...what };
+    // A step names what it does: it is of the garden as it is known now, and of no other.
+    const change = "step" in what && this.waiting.length === 0 ? this.world.change_of(garden) : null;
+    const kept: Kept = { command: this.world.fresh_id(), change, garden, ...what };
     return new Promise((resolve) => {
       this.settle.set(kept.command, resolve);
       this.waiting.push(kept);

@@ -9,7 +9,7 @@ import { key_of, type Kind, table_called } from "./kinds";
 import { leave_it, moving, to_cm } from "./moving";
 import { looker_near, seen_near, type Sight, sight_set } from "./sighting";
 import { forget_guides, guides_say, snap_corner, snap_shape } from "./snapping";
-import { bring_into_sight, hold_view, size as sheet_size, view } from "./sheet_view";
+import { bring_into_sight, hold_view, let_view_go, size as sheet_size, view } from "./sheet_view";
 
 export interface Drawing {
   kind: Kind;
@@ -240,6 +240,13 @@ export function leave_drawing(): void {
     drawing.value = null;
     saying.value = "Nothing is drawn.";
   });
+  let_view_go();
+}
+
+/** Esc: the last corner back; without any, it is left. */
+export function step_back_drawing(): void {
+  if ((drawing.peek()?.corners.length ?? 0) > 0) take_corner_back();
+  else leave_drawing();
 }
 
 const bare = (points: readonly Point[]): number[][] => points.map(([x, y]) => [x, y]);

@@ -3,7 +3,7 @@ import { centre, to_screen, type Way } from "../geometry";
 import { act, hovered, selected, without } from "../state";
 import { drawn_thing, select, step_to } from "./choosing";
 import { pen, put_pen_down } from "./pen";
-import { change_drawing, cross_by, draw_menu, drawing, leave_drawing, set_corner, take_corner_back } from "./drawing";
+import { change_drawing, cross_by, draw_menu, drawing, set_corner, step_back_drawing, take_corner_back } from "./drawing";
 import { begin_move, leave_it, move_on, moving, set_down } from "./moving";
 import { end_shaping, shaping } from "./shaping";
 import { begin_section } from "./section";
@@ -20,7 +20,7 @@ const arrows: Record<string, [Way, number, number]> = {
 
 /** Esc: one step back. False: there was none. */
 export function go_back(): boolean {
-  if (drawing.peek() !== null) leave_drawing();
+  if (drawing.peek() !== null) step_back_drawing();
   else if (shaping.peek() !== null) end_shaping();
   else if (moving.peek() !== null) leave_it();
   else if (pen.peek() !== null) put_pen_down();

@@ -19,6 +19,7 @@ export const rests = signal(0);
 export const covered = signal(0);
 
 const is_fitted = signal(true);
+let is_held = false; // it was, when what is drawn began
 let fitted_for = ""; // what the paper was laid for
 /** A garden without an edge and without things has a frame that means nothing: a sketch alone counts. */
 export const is_bare = () => (state.value?.boundary.length ?? 0) === 0 && (state.value?.things.every(is_laid_under) ?? false);
@@ -70,6 +71,7 @@ export function rose_at(): [number, number] {
 }
 
 export function show_whole(): void {
+  is_held = false;
   fitted_for = "";
   is_fitted.value = false;
   is_fitted.value = true;
@@ -81,8 +83,14 @@ const strip_px = 100; // of figures, at the foot of all but a phone's sheet
 export function hold_view(): void {
   const was = covered.peek();
   if (size.peek().width >= phone_width) covered.value = Math.max(was, strip_px);
+  is_held = is_fitted.peek() || is_held;
   is_fitted.value = false;
   covered.value = was;
+}
+
+/** Nothing was drawn after all: the whole is shown again if it was. */
+export function let_view_go(): void {
+  if (is_held) show_whole();
 }
 
 effect(() => {
@@ -102,6 +110,13 @@ effect(() => {
   view.value = next;
   settled_scale.value = next.scale;
 });
+let room_was = { width: 0, height: 0 };
+effect(() => {
+  const of = size.value; // as when the list comes beside the sheet: the whole is fitted into what is left
+  const is_other = room_was.width > 0 && (of.width !== room_was.width || of.height !== room_was.height);
+  room_was = of;
+  if (is_other) let_view_go();
+});
 effect(() => {
   compared.value; // two sheets, or one again: each shows the whole
   is_fitted.value = true;
@@ -114,6 +129,7 @@ effect(() => {
 
 let resting: ReturnType<typeof setTimeout> | undefined;
 function by_hand(next: View): void {
+  is_held = false;
   is_fitted.value = false;
   fitted_for = "";
   view.value = next;

@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Measured } from "../../api";
 import { apart, corners_so_far, length_says, metres_in, type Point } from "../../geometry";
-import { act, begun, guessed_after, measure, note_begun, type NotMeasured, saying, single, single_typed, state } from "../../state";
+import { act, begun, guessed_after, guessed_of, measure, note_begun, type NotMeasured, saying, single, single_typed, state } from "../../state";
 import { forget_sketches, key_of, show_whole, sketch } from "../../tools";
 import { range_says } from "../facts";
 import { capital } from "../format";
@@ -146,8 +146,15 @@ function ByTape() {
   );
 }
 
+/** So wide and so deep, as the garden has it. */
+function rough_now(): readonly string[] {
+  const [, b, c] = (state.value?.boundary ?? []) as unknown as Point[];
+  const is_rough = guessed_of("boundary").includes("outline") && b !== undefined && c !== undefined && c[0] === b[0] && b[1] === 0;
+  return is_rough ? [length_says(b[0], is_imperial()), length_says(c[1], is_imperial())] : ["", ""];
+}
+
 function Roughly() {
-  const texts = begun<readonly string[]>("plot roughly", ["", ""]);
+  const texts = begun("plot roughly", rough_now());
   const set_texts = (next: readonly string[]) => note_begun("plot roughly", next);
   const [wide, deep] = texts.map((text) => metres_in(text, is_imperial()));
   const is_ready = wide != null && deep != null && wide >= 0.5 && deep >= 0.5;
