@@ -154,7 +154,7 @@ std::string place_answer(const light::PlaceSun& place, const light::SunYear& sun
 std::string next_step(const Stand& stand, const std::vector<garden::Finding>& findings) {
   for (const garden::Finding& finding : findings) {
     if (finding.grade != garden::Grade::kNote && !finding.mend.empty())
-      return finding.says + " " + finding.mend.front();
+      return capital(finding.says) + " " + finding.mend.front();
   }
   for (const garden::Entry& entry : stand.garden.entries) {
     if (!matters_for_light(entry.table)) continue;

@@ -63,6 +63,29 @@ for (const by of kHands) {
   };
 }
 
+editing["how far a view goes is told on the sheet and in the notes, and typed in either"] = async (at) => {
+  const { head } = await at.state();
+  const parts = [
+    { add: "seat", called: "bench", set: { at: [5, 2], facing: [5, 6] } },
+    { add: "view", called: "gap", set: { from: ["bench"], to: [5, 6] } },
+  ];
+  await at.served.post(`/api/gardens/${at.garden}/edits`, { scheme: "proposed", all: parts, command: "sights", change: head.change });
+  const hands = await at.hands("mouse", "/proposed/gap");
+  const { page } = hands;
+  const on_sheet = page.locator(".measures").getByLabel("far");
+  await on_sheet.waitFor();
+  equal(await on_sheet.inputValue(), "4 m", "on the sheet");
+  await on_sheet.fill("10 ft");
+  await hands.key("Enter");
+  const to = async () => (await at.thing("gap")).fields.to.value;
+  await until(async () => Math.abs((await to())[1] - 5.048) < 0.001, async () => `typed on the sheet: ${await to()}`);
+  const in_notes = page.locator(".measure-row").getByLabel("far");
+  await until(async () => (await in_notes.inputValue()) === "3.05 m", () => in_notes.inputValue());
+  await in_notes.fill("2");
+  await hands.key("Enter");
+  await until(async () => Math.abs((await to())[1] - 4) < 0.001, "typed in the notes");
+};
+
 editing["the light follows a corner in the hand"] = async (at) => {
   const hands = await at.hands("mouse", "/found/long-bed");
   const { page } = hands;

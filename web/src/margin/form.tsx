@@ -1,7 +1,8 @@
 // The facts of a thing as a form made from the schema: each is typed as the grower likes.
+import { effect, signal } from "@preact/signals";
 import { useId, useState } from "preact/hooks";
 import type { SchemaKey, Thing } from "../api";
-import { schema } from "../state";
+import { schema, selected } from "../state";
 import { entries_of, type Entry, is_compound } from "./entries";
 import { called, facts_of, guessed_keys, range_says, says_plainly } from "./facts";
 import { Guess, set_guessed } from "./guess";
@@ -93,10 +94,25 @@ function Value({ thing, known, entry }: FactProps & { entry: Entry }) {
   return known.type === "yes_no" ? <YesNo thing={thing} known={known} /> : <Typed thing={thing} entry={entry} />;
 }
 
+/** Values with parts whose form is open: a fact that is said now stands elsewhere in the list than one that may be,
+and stays open on its way there. */
+const open_parts = signal<ReadonlySet<string>>(new Set());
+effect(() => {
+  selected.value;
+  open_parts.value = new Set();
+});
+
 function Fact({ thing, known }: FactProps) {
   const guesses = guessed_keys(thing);
   const is_guess = guesses.includes(known.name);
-  const [is_open, set_open] = useState(false); // while it is typed it stays one form, whatever is on its way
+  const part = `${thing.id} ${known.name}`;
+  const is_open = open_parts.value.has(part); // while it is typed it stays one form, whatever is on its way
+  const set_open = (is: boolean) => {
+    const next = new Set(open_parts.peek());
+    if (is) next.add(part);
+    else next.delete(part);
+    open_parts.value = next;
+  };
   const is_folded = is_open || is_compound(known, thing);
   const entries = is_folded ? [{ name: called(known), type: known, is: "", set: () => ({}) }] : entries_of(known, thing, is_imperial());
   return (

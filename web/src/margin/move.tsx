@@ -102,8 +102,8 @@ function MeasureRow({ measure }: { measure: Measure }) {
 }
 
 /** Sides have no other field; widths and heights are among the facts. */
-function MeasureRows() {
-  const rows = measures.value.filter(({ is_gap, name }) => is_gap || /^(side|leg|long)/.test(name));
+export function MeasureRows() {
+  const rows = measures.value.filter(({ is_gap, name }) => is_gap || /^(side|leg|long|far)/.test(name));
   return rows.length === 0 ? null : <ul class="facts">{rows.map((measure) => <MeasureRow key={measure.name} measure={measure} />)}</ul>;
 }
 

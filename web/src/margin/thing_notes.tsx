@@ -16,7 +16,7 @@ import { HeightWord, ShadowOf } from "./first_steps";
 import { Facts } from "./form";
 import { about, capital, light, listed, share_says } from "./format";
 import { MonthsTable } from "./months_table";
-import { Move } from "./move";
+import { MeasureRows, Move } from "./move";
 import { Name } from "./name";
 import { TapePart } from "./tape_part";
 import { TakersNotes } from "./takers_notes";
@@ -202,6 +202,12 @@ export function ThingNotes({ thing }: { thing: Thing }) {
         </>
       )}
       {takes_light && <Facts thing={thing} />}
+      {!can_move && (
+        <div class="part">
+          <h3>How far it looks</h3>
+          <MeasureRows />
+        </div>
+      )}
       {can_move && (
         <>
           <Move thing={thing} />

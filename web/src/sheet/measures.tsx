@@ -1,9 +1,9 @@
 // The measures of the thing chosen, written beside it: touched, each is typed in its place.
 import { computed } from "@preact/signals";
 import { useEffect, useRef, useState } from "preact/hooks";
-import { bounds, centre, to_screen, type View } from "../geometry";
+import { bounds, centre, goes_with_others, to_screen, type View } from "../geometry";
 import { link, selected, without } from "../state";
-import { drawing, drawn_things, grip_at, type Measure, measure_says, measures, moving, shaping, size, standing_now, tape_shown, type_measure, view } from "../tools";
+import { drawing, drawn_things, grip_at, type Measure, measure_says, measured_now, measures, moving, shaping, size, tape_shown, type_measure, view } from "../tools";
 import { type Dimension, DimensionLine, figure_at } from "./dimension";
 import type { Shown } from "./shown";
 
@@ -47,11 +47,11 @@ function chips_of(sight: View, but: string): Rect[] {
 
 /** Where each figure stands: not on another, nor on the grip; what finds no room is in the notes alone. */
 function placed(all: readonly Measure[], sight: View): Placed[] {
-  const thing = standing_now.value;
+  const thing = measured_now.value;
   const { width, height } = size.value;
   if (thing === null) return [];
   const middle = to_screen(sight, centre(thing));
-  const grip = grip_at(thing, moving.value !== null);
+  const grip = goes_with_others(thing) ? null : grip_at(thing, moving.value !== null);
   const taken: Rect[] = [{ x: middle[0], y: middle[1], w: thing.closed ? 40 : 8 }, ...(grip === null ? [] : [{ x: grip[0], y: grip[1], w: 48 }])];
   const chips = chips_of(sight, thing.id);
   const out: Placed[] = [];
@@ -134,7 +134,7 @@ function Figure({ placed: { measure, x, y } }: { placed: Placed }) {
         data-about={measure.name.replace(/^from (the )?/, "")}
         aria-invalid={told !== null}
         autocomplete="off"
-        readOnly={link.value === "read_only" || (standing_now.value?.fields["locked"]?.value === true && !measure.is_note)}
+        readOnly={link.value === "read_only" || (measured_now.value?.fields["locked"]?.value === true && !measure.is_note)}
         onFocus={(event) => event.currentTarget.select()}
         onInput={(event) => typed(event.currentTarget.value)}
         onBlur={(event) => {

@@ -147,6 +147,25 @@ function gap_measures(thing: Thing): Measure[] {
   }));
 }
 
+/** A line of sight that is chosen. */
+const sight_now = computed<Thing | null>(() => {
+  const thing = state.value?.things.find(({ id }) => id === selected.value);
+  return thing !== undefined && goes_with_others(thing) && thing.corners.length === 2 && thing.mark !== "removed" ? thing : null;
+});
+/** What measures are told of. */
+export const measured_now = computed<Thing | null>(() => standing_now.value ?? sight_now.value);
+
+/** How far one looks; to a place on the page it can be made another. */
+function sight_measures(thing: Thing): Measure[] {
+  const [from, to] = thing.corners as unknown as [Point, Point];
+  const far = apart(from, to);
+  if (far < near_m) return [];
+  const to_place = (metres: number) => act.set(thing.id, { to: plus(from, times([to[0] - from[0], to[1] - from[1]], metres / far)).map((one) => Math.round(one * 1e4) / 1e4) });
+  const is_place = Array.isArray(thing.fields["to"]?.value);
+  const stays = { message: "It reaches to where that stands.", hint: "Move what is looked at, or choose a place on the page for it." };
+  return [{ ...own_measure(thing, "far", "to", from, to), set: (metres) => (is_place ? to_place(metres) : Promise.resolve(stays)) }];
+}
+
 /** On which side of the thing the line lies, on the page. */
 function side_says({ from, to }: Measure): string {
   const [x, y] = [from[0] - to[0], from[1] - to[1]];
@@ -162,6 +181,7 @@ function picture_measures(thing: Thing): Measure[] {
 
 /** Distances first: they are what is typed most. */
 export const measures = computed<Measure[]>(() => {
+  if (sight_now.value !== null) return sight_measures(sight_now.value);
   const thing = standing_now.value;
   if (thing === null) return [];
   if (thing.table === "picture") return picture_measures(thing);

@@ -2,7 +2,7 @@
 import { useEffect, useState } from "preact/hooks";
 import type { Problem } from "../../api";
 import { apart, metres_in, type Point } from "../../geometry";
-import { act, caught_up, garden, guessed_after, keep_picture, link_to_file, note_begun, saying, state } from "../../state";
+import { act, begun, caught_up, garden, guessed_after, keep_picture, link_to_file, note_begun, saying, state } from "../../state";
 import { begin_drawing, cross, forget_sketches, kind_groups, type Pen, picture_tried, put_pen_down, show_whole, sketch, take_pen } from "../../tools";
 import { ChooseFile, ProblemList } from "../choose_file";
 import { is_imperial, is_locked } from "../typed_fact";
@@ -39,6 +39,15 @@ async function is_picture(file: File): Promise<boolean> {
 }
 const no_picture: Problem = { code: "syntax", where: "", message: "That is no picture that can be laid under.", hint: "Choose a PNG or a JPEG; anything else can be saved anew as one of them." };
 
+/** A picture that is being laid, for when the step is taken up again. */
+interface Begun {
+  file: string;
+  height_m: number;
+  points: readonly Point[];
+  text: string;
+}
+const not_begun: Begun = { file: "", height_m: 0, points: [], text: "" };
+
 export function PictureWay() {
   const [problems, set_problems] = useState<Problem[]>([]);
   const [points, set_points] = useState<readonly Point[]>([]);
@@ -46,9 +55,18 @@ export function PictureWay() {
   const [is_busy, set_busy] = useState(false);
   const laid = picture_tried.value;
   useEffect(() => {
+    const { file, height_m, points: was, text: said } = begun("picture", not_begun);
+    if (file !== "" && height_m > 0) {
+      picture_tried.value = { file, at: [0, 0], width_m: wide_at_first_m, height_m };
+      set_points(was);
+      set_text(said);
+    }
     show_whole();
     return forget_sketches;
   }, []);
+  useEffect(() => {
+    if (laid !== null) note_begun("picture", { file: laid.file, height_m: laid.height_m, points, text } satisfies Begun);
+  }, [laid, points, text]);
   const is_laid = laid !== null;
   useEffect(() => {
     if (!is_laid) return undefined;
@@ -116,6 +134,7 @@ export function PictureWay() {
     const width_m = Number(((laid.width_m * far) / drawn).toFixed(3));
     const { told } = await act.all([{ scheme: "found", add: "picture", called: "picture", set: { file: laid.file, at: [0, 0], width_m } }], "A picture laid under");
     if (told !== null) return;
+    note_begun("picture", null);
     await caught_up();
     forget_sketches();
     show_whole();
