@@ -650,6 +650,7 @@ for (const by of kHands) {
       const key_of = async (key) => (await at.thing("picture", "found")).fields[key].value;
       const was = await key_of("at");
       await hands.tap(page.locator(".list-head").getByRole("button", { name: "Close" }));
+      await page.waitForTimeout(500); // the sheet has its whole room again
       const grip = await page.locator(".grip").boundingBox();
       const from = [grip.x + 24, grip.y + 24];
       await hands.drag(from, [from[0] + (from[0] > 500 ? -60 : 60), from[1]]);

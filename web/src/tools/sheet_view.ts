@@ -77,12 +77,13 @@ export function show_whole(): void {
   is_fitted.value = true;
 }
 
-const strip_px = 100; // of figures, at the foot of all but a phone's sheet
+/** The strip of figures at the foot of all but a phone's sheet: on a narrow one it has a line more. */
+const strip_px = () => (size.peek().width < 800 ? 144 : 100);
 
 /** What is drawn next may widen the plan: the paper stays where it is, clear of the strip of figures. */
 export function hold_view(): void {
   const was = covered.peek();
-  if (size.peek().width >= phone_width) covered.value = Math.max(was, strip_px);
+  if (size.peek().width >= phone_width) covered.value = Math.max(was, strip_px());
   is_held = is_fitted.peek() || is_held;
   is_fitted.value = false;
   covered.value = was;

@@ -54,7 +54,7 @@ export function NorthStep() {
   };
   const begun = useRef<number | null>(null); // how the paper lay when a drag of it began
   useEffect(() => {
-    north_tried.value = turn_here();
+    north_tried.value ??= turn_here(); // unless it is typed already
     const mine: Pen = {
       says: () => (paper_turns.value ? "Drag the paper round, or touch the side of it that looks north" : "Touch or drag to where north lies from the plot’s midst"),
       // Of the paper the side that is touched comes up; dragged, it goes with the hand.
