@@ -64,4 +64,20 @@ inline std::string head(double latitude, double longitude, std::string_view zone
          "\nelevation_m = " + std::to_string(elevation_m) + "\n";
 }
 
+/// A year of the same day over and over.
+inline climate::Weather weather_of(double latitude, double tmax, double tmin) {
+  climate::Weather weather;
+  weather.name = "mine.csv";
+  weather.latitude = degrees(latitude);
+  weather.longitude = degrees(0);
+  for (int day = 1; day <= 365; ++day) {
+    climate::WeatherDay one;
+    one.date = date_of_day(2025, day);
+    one.tmax = celsius(tmax);
+    one.tmin = celsius(tmin);
+    weather.days.push_back(one);
+  }
+  return weather;
+}
+
 }  // namespace spadework::testing

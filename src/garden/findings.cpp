@@ -12,26 +12,25 @@
 namespace spadework::garden {
 namespace {
 
-Trace square_metres_trace(std::string name, double m2) {
+Trace measure_trace(std::string name, double measure, const char* unit, const char* method) {
   Trace trace;
   trace.name = std::move(name);
-  trace.number = m2;
+  trace.number = measure;
   trace.has_number = true;
-  trace.unit = "m²";
-  trace.value = fmt::format("{:.2f} m²", m2);
-  trace.method = "The area that both outlines cover.";
+  trace.unit = unit;
+  trace.value = fmt::format("{:.2f} {}", measure, unit);
+  trace.method = method;
   return trace;
 }
 
+Trace square_metres_trace(std::string name, double m2) {
+  return measure_trace(std::move(name), m2, "m²", "The area that both outlines cover.");
+}
+
 Trace metres_trace(std::string name, double far) {
-  Trace trace;
-  trace.name = std::move(name);
-  trace.number = far;
-  trace.has_number = true;
-  trace.unit = "m";
-  trace.value = fmt::format("{:.2f} m", far);
-  trace.method = "How much of the line runs inside the outline, farther than 5 cm from its edge.";
-  return trace;
+  return measure_trace(
+      std::move(name), far, "m",
+      "How much of the line runs inside the outline, farther than 5 cm from its edge.");
 }
 
 /// All that covers ground, by what it is.
