@@ -12,9 +12,15 @@ export interface Refusal {
 }
 const no_length = (text: string): Refusal => ({ message: "That is no length.", hint: comma_hint(text) ?? "Such as 2.4, 2.4 m or 7 ft 6 in." });
 
-export function RefusalLine({ told }: { told: Refusal }) {
+/** In growers' words, as sentences. */
+export function plain_refusal({ message, hint }: Refusal): Refusal {
   const plain = (words: string) => sentence(capital(in_plain_words(words, schema.value, is_imperial())));
-  return <p class="told" role="alert"><strong>{plain(told.message)}</strong> {plain(told.hint)}</p>;
+  return { message: plain(message), hint: plain(hint) };
+}
+
+export function RefusalLine({ told }: { told: Refusal }) {
+  const { message, hint } = plain_refusal(told);
+  return <p class="told" role="alert"><strong>{message}</strong> {hint}</p>;
 }
 
 interface PlaceFigureProps {

@@ -1,17 +1,12 @@
 // A figure of a first step, with what it may be beneath it, and what is wrong with it.
 import { useEffect, useId, useRef } from "preact/hooks";
 import { comma_hint, metres_in } from "../../geometry";
-import { schema } from "../../state";
 import type { SchemaKey } from "../../api";
-import { in_plain_words } from "../chain";
 import { bounds_say } from "../facts";
-import { capital, sentence } from "../format";
+import { plain_refusal, type Refusal } from "../place_figure";
 import { is_imperial, is_locked } from "../typed_fact";
 
-export interface Wrong {
-  message: string;
-  hint: string;
-}
+export type Wrong = Refusal;
 
 interface FigureProps {
   label: string;
@@ -34,11 +29,6 @@ export function wrong_length(text: string, known?: SchemaKey): Wrong | null {
   if (metres === null) return { message: "That is no length.", hint: comma_hint(text) ?? "Such as 7.2, 7.2 m or 23 ft 6 in." };
   if (known === undefined || (metres >= (known.low ?? -Infinity) && metres <= (known.high ?? Infinity))) return null;
   return { message: metres < (known.low ?? -Infinity) ? "It cannot be that short." : "It cannot be that long.", hint: bounds_say(known, is_imperial()) };
-}
-
-export function says_wrong({ message, hint }: Wrong): { message: string; hint: string } {
-  const says = (words: string) => sentence(capital(in_plain_words(words, schema.value, is_imperial())));
-  return { message: says(message), hint: says(hint) };
 }
 
 export function Figure({ label, is, take, wrong = null, quiet = "", first = false, unit, optional = false }: FigureProps) {
@@ -73,7 +63,7 @@ export function Figure({ label, is, take, wrong = null, quiet = "", first = fals
           onInput={(event) => take(event.currentTarget.value)}
         />
       </span>
-      {wrong !== null && <p ref={refusal} id={`${id}-told`} class="told" role="alert"><strong>{says_wrong(wrong).message}</strong> {says_wrong(wrong).hint}</p>}
+      {wrong !== null && <p ref={refusal} id={`${id}-told`} class="told" role="alert"><strong>{plain_refusal(wrong).message}</strong> {plain_refusal(wrong).hint}</p>}
     </li>
   );
 }

@@ -6,7 +6,8 @@ import { act, clock_says, measure, type NotMeasured, saying } from "../../state"
 import { moment_seen } from "../../tools";
 import { guessed_keys } from "../facts";
 import { is_imperial, is_locked } from "../typed_fact";
-import { Figure, says_wrong, wrong_length } from "./figure";
+import { plain_refusal } from "../place_figure";
+import { Figure, wrong_length } from "./figure";
 import { today } from "./north_step";
 
 export const height_key = (thing: Thing): string => (thing.table === "building" ? "eaves_m" : "height_m");
@@ -57,7 +58,7 @@ export function HeightByShadow({ thing, done }: { thing: Thing; done: () => void
       <div class="step-told" aria-live="polite">
         {told?.is != null && <p>{told.is.says}</p>}
         {told?.is?.remedies[0] !== undefined && <p class="small">{told.is.remedies[0].says}</p>}
-        {told?.not != null && !told.not.where.startsWith("/along") && <p><strong>{says_wrong(told.not).message}</strong> {says_wrong(told.not).hint}</p>}
+        {told?.not != null && !told.not.where.startsWith("/along") && <p><strong>{plain_refusal(told.not).message}</strong> {plain_refusal(told.not).hint}</p>}
       </div>
       <p class="deeds">
         <button type="button" class="word-button strong" disabled={told?.is == null || is_locked()} onClick={() => void keep()}>Take this height</button>

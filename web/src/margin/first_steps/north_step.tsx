@@ -5,7 +5,8 @@ import { type Point, turn_of } from "../../geometry";
 import { leave_step, measure, type NotMeasured, saying, single, state, turn_north } from "../../state";
 import { north_tried, paper_turns, type Pen, put_pen_down, rose_at, take_pen } from "../../tools";
 import { is_locked } from "../typed_fact";
-import { enter_goes_on, Figure, says_wrong } from "./figure";
+import { plain_refusal } from "../place_figure";
+import { enter_goes_on, Figure } from "./figure";
 import { Choices } from "./plot_step";
 import { opened } from "./progress";
 import { ShadowSolves } from "./shadow_solves";
@@ -26,7 +27,7 @@ function Noon() {
   return (
     <div class="step-noon" aria-live="polite">
       {told?.is != null && <p class="answer">{day === today() ? told.is.says.replace(/^At (\S+) /, "At $1 today ") : told.is.says}</p>}
-      {told?.not != null && <p><strong>{says_wrong(told.not).message}</strong> {says_wrong(told.not).hint}</p>}
+      {told?.not != null && <p><strong>{plain_refusal(told.not).message}</strong> {plain_refusal(told.not).hint}</p>}
       {told?.is?.remedies[0] !== undefined && <p class="small">{told.is.remedies[0].says}</p>}
       <label class="step-day"><span>Another day</span><input type="date" value={day} onInput={(event) => event.currentTarget.value !== "" && set_day(event.currentTarget.value)} /></label>
     </div>

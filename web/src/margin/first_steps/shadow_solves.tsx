@@ -4,7 +4,7 @@ import type { Thing } from "../../api";
 import { clock_says, state } from "../../state";
 import { begin_shadow, shows_shadow, end_shadow, moment_seen, shadow_looked, shadow_told } from "../../tools";
 import { is_locked } from "../typed_fact";
-import { says_wrong } from "./figure";
+import { plain_refusal } from "../place_figure";
 import { to_sheet } from "./progress";
 
 const clock_in = (text: string): number | null => {
@@ -35,7 +35,7 @@ export function ShadowOf({ thing, word }: { thing: string; word: string }) {
       )}
       {told !== null && told.thing === thing && !is_on && (
         <>
-          <p class="small" role="status">{says_wrong({ message: told.says, hint: told.hint }).message} {says_wrong({ message: told.says, hint: told.hint }).hint}</p>
+          <p class="small" role="status">{plain_refusal({ message: told.says, hint: told.hint }).message} {plain_refusal({ message: told.says, hint: told.hint }).hint}</p>
           {/Choose a moment/.test(told.hint) && (
             <label class="step-day"><span>By the clock</span><input type="time" onChange={(event) => {
               const clock = clock_in(event.currentTarget.value);

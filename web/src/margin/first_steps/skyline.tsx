@@ -2,7 +2,8 @@
 import { useState } from "preact/hooks";
 import { act, begun, guessed_after, measure, note_begun, saying, single } from "../../state";
 import { is_locked } from "../typed_fact";
-import { says_wrong, type Wrong } from "./figure";
+import { plain_refusal } from "../place_figure";
+import type { Wrong } from "./figure";
 
 const bearings = [["North", 0], ["North-east", 45], ["East", 90], ["South-east", 135], ["South", 180], ["South-west", 225], ["West", 270], ["North-west", 315]] as const;
 
@@ -54,7 +55,7 @@ export function Skyline({ done }: { done: () => void }) {
           </li>
         ))}
       </ul>
-      {wrong !== null && <p class="told" role="alert"><strong>{says_wrong(wrong).message}</strong> {says_wrong(wrong).hint}</p>}
+      {wrong !== null && <p class="told" role="alert"><strong>{plain_refusal(wrong).message}</strong> {plain_refusal(wrong).hint}</p>}
       <p class="deeds">
         <button type="button" class="word-button strong" disabled={is_locked()} onClick={() => void keep()}>Keep this skyline</button>
         <button type="button" class="word-button" onClick={leave}>Leave it</button>
