@@ -136,9 +136,13 @@ bool is_code(const std::string& name) {
 }
 
 void claim_of_error(const Json& error, const std::string& shown) {
-  claim(error.is_object() && error.size() == 4, "an error has four parts", shown);
+  const bool has_part = error.contains("part");
+  claim(error.is_object() && error.size() == (has_part ? 5 : 4), "an error has its parts", shown);
   for (const char* part : {"code", "where", "message", "hint"})
     claim(error.contains(part) && error[part].is_string(), "each of them words", shown);
+  if (has_part)
+    claim(error["part"].is_string() && error["part"].get<std::string>().starts_with("/"),
+          "the part of an entry is named from its top", shown);
   claim(is_code(error["code"]), "its code is one of the list", shown);
   claim(!error["message"].get<std::string>().empty(), "it says what is wrong", shown);
 }

@@ -432,7 +432,14 @@ looking["a height from a shadow and the clock, and the skyline in fists"] = asyn
   equal(apple.mark, "existing", "no change, but as it is");
 
   await hands.tap(page.getByRole("button", { name: "The far skyline, in fists" }));
-  await page.getByLabel("Fists, South", { exact: true }).fill("1.5");
+  const south = page.getByLabel("Fists, South", { exact: true });
+  for (const [text, why] of [["two", /counted in figures/], ["12", /cannot be: overhead is 9 fists/]]) {
+    await south.fill(text);
+    await hands.tap(page.getByRole("button", { name: "Keep this skyline" }));
+    await page.locator(".skyline li", { hasText: "South" }).getByRole("alert").filter({ hasText: why }).waitFor();
+    equal(await south.getAttribute("aria-invalid"), "true", "refused where it is typed");
+  }
+  await south.fill("1.5");
   await hands.tap(page.getByRole("button", { name: "Fists, West: more" }));
   await hands.tap(page.getByRole("button", { name: "Keep this skyline" }));
   await until(async () => (await at.state("found")).singles.ground.horizon !== undefined, "the skyline is kept");

@@ -231,6 +231,36 @@ editing["a bed drawn by its figures"] = async (at) => {
   equal(fields.size.value, [1.2192, 2.4], "its sides");
 };
 
+editing["the paper is moved while a bed is drawn, and D opens the words again after Esc"] = async (at) => {
+  const hands = await at.hands("mouse");
+  const { page } = hands;
+  const [document, things] = [await at.document(), (await at.state()).things.length];
+  await page.locator('[data-region="sheet"]').focus();
+  for (let i = 0; i < 2; ++i) {
+    await hands.key("d");
+    await page.locator(".draw-kinds").waitFor();
+    if (i === 0) await hands.key("Escape");
+  }
+  await hands.tap(page.locator(".draw-kind", { hasText: /^Bed$/ }));
+  await page.locator(".draw-strip").waitFor();
+  const grip = () => page.locator(".plan-lines").first().evaluate((lines) => lines.getBoundingClientRect().left);
+  const [from, to] = [await from_midst(page, 0, 0), await from_midst(page, 60, 20)];
+  for (const button of ["left", "middle"]) {
+    const was = await grip();
+    if (button === "left") await page.keyboard.down(" ");
+    await page.mouse.move(...from);
+    await page.mouse.down({ button });
+    await page.mouse.move(...to, { steps: 6 });
+    await page.mouse.up({ button });
+    if (button === "left") await page.keyboard.up(" ");
+    await until(async () => Math.abs((await grip()) - was - 60) < 2, async () => `${button}: ${(await grip()) - was}`);
+    check(await page.locator(".draw-strip").isVisible(), "it is still drawn");
+  }
+  equal(await at.document(), document, "nothing was drawn");
+  await hands.drag(from, to);
+  await until(async () => (await at.state()).things.length === things + 1, "and now a bed is");
+};
+
 editing["what cannot be drawn is told, and the drawing stays"] = async (at) => {
   const hands = await at.hands("mouse");
   const { page } = hands;

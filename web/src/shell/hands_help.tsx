@@ -1,6 +1,7 @@
 // What hands and keys do, for who looks it up.
 const hands: [string, string][] = [
   ["Drag the paper", "moves the view; two fingers or the wheel zoom"],
+  ["Drag with Space or the middle button held", "moves the view while you draw"],
   ["Touch a thing", "selects it; touch the paper beside it to let it go"],
   ["Drag the blue grip", "moves the thing; or touch the grip, then where it is to stand"],
   ["Draw", "opens what can be drawn; then drag it on the paper, or touch its corners"],

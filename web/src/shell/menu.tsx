@@ -1,7 +1,7 @@
 // A word that opens a sheet of paper with more words on it.
 import { signal, type Signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
-import { useEffect, useMemo, useRef } from "preact/hooks";
+import { useEffect, useLayoutEffect, useMemo, useRef } from "preact/hooks";
 
 interface MenuProps {
   word: ComponentChildren;
@@ -22,10 +22,16 @@ export function Menu({ word, label, at = "left", class: name = "", open, disable
   const host = useRef<HTMLDivElement>(null);
   const opener = useRef<HTMLButtonElement>(null);
 
+  const came_from = useRef<Element | null>(null); // where the hand was when a key opened it
+
   function close(): void {
     set_open(false);
-    opener.current?.focus();
+    const back = came_from.current;
+    (back instanceof HTMLElement && back.isConnected ? back : opener.current)?.focus({ preventScroll: true });
   }
+  useLayoutEffect(() => {
+    came_from.current = is_open && document.activeElement !== document.body ? document.activeElement : null;
+  }, [is_open]);
   useEffect(() => {
     if (!is_open) return undefined;
     const outside = (event: Event) => {

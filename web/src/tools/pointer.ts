@@ -1,4 +1,5 @@
-// Hands on the sheet: drag pans, tap selects, the grip moves, two fingers or the wheel zoom.
+// Hands on the sheet: drag pans, tap selects, the grip moves, two fingers or the wheel zoom. With the middle
+// button or Space held a drag is the paper's, whatever is drawn or in the hand.
 import { centre, pinched, panned, type Point, to_plan } from "../geometry";
 import { hovered, selected } from "../state";
 import { drawn_thing, select, thing_under } from "./choosing";
@@ -42,6 +43,8 @@ export function take_hands(sheet: HTMLElement): () => void {
   let on_field: HTMLElement | null = null;
   let is_drag = false; // more than a tap
   let is_drawn = false; // by one finger alone
+  let is_papers = false;
+  let space_held = false;
 
   const place = (event: PointerEvent | WheelEvent): Point => {
     const box = sheet.getBoundingClientRect();
@@ -52,14 +55,17 @@ export function take_hands(sheet: HTMLElement): () => void {
     const target = event.target as Element;
     // A measure is typed by a tap alone: a drag or a second finger on it is meant for the paper.
     const field = target.closest(".measure")?.querySelector<HTMLElement>("input") ?? null;
-    if (event.button !== 0 || (field !== null && field === document.activeElement) || (field === null && target.closest("a,button:not(.grip),input,form,label") !== null)) return;
+    const middle = event.button === 1 && event.pointerType === "mouse";
+    if (middle) event.preventDefault(); // no scrolling by itself
+    if ((event.button !== 0 && !middle) || (field !== null && field === document.activeElement) || (field === null && target.closest("a,button:not(.grip),input,form,label") !== null)) return;
     const at = place(event);
     touches.set(event.pointerId, { from: at, now: at });
     sheet.setPointerCapture(event.pointerId);
     if (touches.size === 1) {
       is_drag = is_drawn = false;
-      on_field = field;
-      on_grip = (event.target as Element).closest(".grip") !== null;
+      is_papers = middle || space_held;
+      on_field = is_papers ? null : field;
+      on_grip = !is_papers && (event.target as Element).closest(".grip") !== null;
     } else {
       if (moving.peek()?.how === "grip") leave_it();
       if (drawing.peek()?.from != null) change_drawing({ from: null });
@@ -86,6 +92,7 @@ export function take_hands(sheet: HTMLElement): () => void {
     if (now === null || !is_drag) return;
     const other = others[0];
     if (other !== undefined) set_view(pinched(now, [before, other.now], [at, other.now]));
+    else if (is_papers) set_view(panned(now, at[0] - before[0], at[1] - before[1]));
     else if (drawing.peek() !== null) {
       is_drawn = true;
       drag_from(to_plan(now, touch.from), to_plan(now, at), event.altKey);
@@ -111,6 +118,7 @@ export function take_hands(sheet: HTMLElement): () => void {
     const touch = touches.get(event.pointerId);
     if (touch === undefined) return;
     touches.delete(event.pointerId);
+    if (is_papers) return;
     if (is_drag) {
       if (is_drawn && drawing.peek() !== null) drop();
       else if (moving.peek()?.how === "grip") set_down();
@@ -154,6 +162,12 @@ export function take_hands(sheet: HTMLElement): () => void {
     zoom_by(Math.exp(-pixels * (event.ctrlKey ? 0.01 : 0.0015)), place(event));
   }
 
+  const space = (event: KeyboardEvent) => {
+    if (event.key !== " ") return;
+    space_held = event.type === "keydown" && event.target instanceof Element && event.target.contains(sheet);
+    if (space_held) event.preventDefault(); // the page does not scroll
+  };
+
   const leave = () => {
     if (touches.size === 0 && document.activeElement !== sheet) hovered.value = null;
   };
@@ -164,6 +178,8 @@ export function take_hands(sheet: HTMLElement): () => void {
   sheet.addEventListener("pointercancel", cancel);
   sheet.addEventListener("pointerleave", leave);
   sheet.addEventListener("wheel", wheel, { passive: false });
+  addEventListener("keydown", space);
+  addEventListener("keyup", space);
   return () => {
     sheet.removeEventListener("pointerdown", down);
     sheet.removeEventListener("pointermove", move);
@@ -171,6 +187,8 @@ export function take_hands(sheet: HTMLElement): () => void {
     sheet.removeEventListener("pointercancel", cancel);
     sheet.removeEventListener("pointerleave", leave);
     sheet.removeEventListener("wheel", wheel);
+    removeEventListener("keydown", space);
+    removeEventListener("keyup", space);
   };
 }
 

@@ -2,7 +2,7 @@
 import { useEffect, useId, useRef } from "preact/hooks";
 import { comma_hint, metres_in } from "../../geometry";
 import type { SchemaKey } from "../../api";
-import { bounds_say } from "../facts";
+import { bounds_say, range_says } from "../facts";
 import { plain_refusal, type Refusal } from "../place_figure";
 import { is_imperial, is_locked } from "../typed_fact";
 
@@ -29,6 +29,20 @@ export function wrong_length(text: string, known?: SchemaKey): Wrong | null {
   if (metres === null) return { message: "That is no length.", hint: comma_hint(text) ?? "Such as 7.2, 7.2 m or 23 ft 6 in." };
   if (known === undefined || (metres >= (known.low ?? -Infinity) && metres <= (known.high ?? Infinity))) return null;
   return { message: metres < (known.low ?? -Infinity) ? "It cannot be that short." : "It cannot be that long.", hint: bounds_say(known, is_imperial()) };
+}
+
+/** The same of degrees. */
+export function wrong_angle(text: string, known?: SchemaKey): Wrong | null {
+  if (text.trim() === "") return null;
+  const degrees = degrees_in(text);
+  if (degrees === null) return { message: "That is no angle.", hint: "Degrees, such as 15 or 15°." };
+  if (known === undefined || (degrees >= (known.low ?? -Infinity) && degrees <= (known.high ?? Infinity))) return null;
+  return { message: "It cannot be that.", hint: `It can be ${range_says(known, false)}.` };
+}
+
+export function degrees_in(text: string): number | null {
+  const plain = text.trim().replace(",", ".").replace(/\s*°$/, "").replace("−", "-");
+  return /^-?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : null;
 }
 
 export function Figure({ label, is, take, wrong = null, quiet = "", first = false, unit, optional = false }: FigureProps) {

@@ -3,10 +3,10 @@ import { useEffect, useRef, useState } from "preact/hooks";
 import type { Measured } from "../../api";
 import { type Point, turn_of } from "../../geometry";
 import { leave_step, measure, type NotMeasured, saying, single, state, turn_north } from "../../state";
-import { north_tried, paper_turns, type Pen, put_pen_down, rose_at, take_pen } from "../../tools";
+import { key_of, north_tried, paper_turns, type Pen, put_pen_down, rose_at, take_pen } from "../../tools";
 import { is_locked } from "../typed_fact";
 import { plain_refusal } from "../place_figure";
-import { enter_goes_on, Figure } from "./figure";
+import { degrees_in, enter_goes_on, Figure, wrong_angle } from "./figure";
 import { Choices } from "./plot_step";
 import { opened } from "./progress";
 import { ShadowSolves } from "./shadow_solves";
@@ -34,12 +34,9 @@ function Noon() {
   );
 }
 
+/** The true bearing of the page's up, where north lies so many degrees clockwise from it. */
+const bearing_up = (turn: number): number => (360 - turn) % 360;
 const turn_here = () => (360 - (state.peek()?.site.plan_north_deg ?? 0)) % 360;
-const in_degrees = (text: string): number | null => {
-  const plain = text.trim().replace(",", ".").replace(/°$/, "");
-  return /^-?\d+(\.\d*)?$/.test(plain) && Math.abs(Number(plain)) <= 360 ? (Number(plain) + 360) % 360 : null;
-};
-
 /** From the midst of the plot to where the sheet was touched. */
 function pointed(to: Point): number {
   const middle = rose_at();
@@ -86,13 +83,14 @@ export function NorthStep() {
   async function keep(is_measured: boolean): Promise<void> {
     const at = north_tried.peek();
     if (at === null || is_locked()) return;
-    const plan_north_deg = Number(((360 - at) % 360).toFixed(1));
+    const plan_north_deg = Number(bearing_up(at).toFixed(1));
     if (!(await turn_north(plan_north_deg, is_measured, "north turned"))) return;
     if (!is_measured) leave_step("north");
     saying.value = is_measured ? "North is measured." : "North is kept, as a guess.";
     opened.value = undefined;
   }
-  const is_wrong = typed !== null && typed.trim() !== "" && in_degrees(typed) === null;
+  const known = key_of("garden", "plan_north_deg");
+  const wrong = typed === null ? null : wrong_angle(typed, known);
   return (
     <form class="step-form" onKeyDown={(event) => enter_goes_on(event, () => void keep(true))} onSubmit={(event) => event.preventDefault()}>
       <Noon />
@@ -104,17 +102,18 @@ export function NorthStep() {
           quiet="degrees clockwise from the top of the page"
           unit="°"
           is={typed ?? String(Number(turn.toFixed(1)))}
-          wrong={is_wrong ? { message: "That is no direction.", hint: "Degrees from 0 to 360: 90 is to the right." } : null}
+          wrong={wrong}
           take={(text) => {
             set_typed(text);
-            const deg = in_degrees(text);
-            if (deg !== null) north_tried.value = deg;
+            const deg = degrees_in(text);
+            if (deg !== null && wrong_angle(text, known) === null) north_tried.value = ((deg % 360) + 360) % 360;
           }}
         />
       </ul>
+      {known !== undefined && <p class="small">So the garden has {Number(bearing_up(turn).toFixed(1))}°. {known.says}</p>}
       <p class="deeds">
-        <button type="button" class="word-button strong" disabled={is_locked() || is_wrong} onClick={() => void keep(true)}>So says the shadow</button>
-        <button type="button" class="word-button" disabled={is_locked() || is_wrong} onClick={() => void keep(false)}>Roughly so</button>
+        <button type="button" class="word-button strong" disabled={is_locked() || wrong !== null} onClick={() => void keep(true)}>So says the shadow</button>
+        <button type="button" class="word-button" disabled={is_locked() || wrong !== null} onClick={() => void keep(false)}>Roughly so</button>
       </p>
       <ShadowSolves />
       {single("garden", "plan_north_deg") === undefined && <p class="small">Until then the top of the page is taken for north.</p>}
