@@ -90,12 +90,15 @@ FieldMoves::FieldMoves(const Scenery& scenery, const std::vector<garden::Body>& 
   CastOptions cast_options;
   // Many bands are shared out over the threads as wholes: see write().
   cast_options.threads = static_cast<int>(bands_->size()) >= 4 * threads_ ? 1 : threads_;
+  cast_options.progress = options.progress;
   std::vector<std::optional<Moves>> made(bands_->size());
   parallel_for(static_cast<int>(made.size()), cast_options.threads == 1 ? threads_ : 1, [&](int i) {
+    if (options.progress && options.progress->cancelled()) return;
     const FieldBand& band = (*bands_)[static_cast<std::size_t>(i)];
     made[static_cast<std::size_t>(i)].emplace(scene_over(band, bodies, year), band.receiver,
                                               year_.samples, thing, cast_options);
   });
+  if (options.progress && options.progress->cancelled()) return;
   for (std::optional<Moves>& one : made) moves_.push_back(std::move(*one));
   for (std::size_t b = 0; b < moves_.size(); ++b)
     write_hours((*bands_)[b], moves_[b].without(), year_, months_, planned);

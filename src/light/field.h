@@ -55,6 +55,8 @@ struct FieldMovesOptions {
   /// and those of April to September together by 0.07 h; by 2 h and 0.5 h at the most.
   int every = 1;
   std::vector<int> months;  // 0 to 11, those that are wanted; none: all
+  /// When it is cancelled while they are made, the moves are of no use.
+  Progress* progress = nullptr;
 };
 
 /// A field whose one thing moves: the sun hours again, as quickly as moves.h can. What is measured

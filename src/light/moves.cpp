@@ -176,6 +176,7 @@ Moves::Moves(const Scene& scene, const Receiver& receiver, std::span<const SunSa
   Kept& kept = *kept_;
   kept.receiver = receiver;
   kept.options = options;
+  kept.options.progress = nullptr;  // that of this work alone
   kept.thing = thing;
   kept.without = LitCounts(receiver.columns, receiver.rows);
   if (receiver.columns <= 0 || receiver.rows <= 0) return;
@@ -221,10 +222,12 @@ Moves::Moves(const Scene& scene, const Receiver& receiver, std::span<const SunSa
     const Kernels& kernels = kernels_for(options.backend);
     TileCaster caster(standing, tile.tile, kernels);
     Tally tally(tile.tile, kernels);
-    for (MoveShare& share : tile.shares)
+    for (MoveShare& share : tile.shares) {
+      if (options.progress != nullptr && options.progress->cancelled()) return;
       keep_share(standing, caster, tally,
                  beams[static_cast<std::size_t>(share.month)][static_cast<std::size_t>(share.part)],
                  tile, share, kept.without);
+    }
     tile.dark.shrink_to_fit();
   });
 }

@@ -14,7 +14,7 @@ namespace spadework::light {
 class Moves {
  public:
   /// Casts the year without the thing (whose id may be new).
-  /// In:     as cast().
+  /// In:     as cast(). When `options.progress` is cancelled meanwhile, the moves are of no use.
   /// Memory: 8 bytes for each 64 cells of a row and sample: 20 MB for a year over 200 × 150 cells.
   Moves(const Scene& scene, const Receiver& receiver, std::span<const SunSample> samples,
         const std::string& thing, const CastOptions& options = {});

@@ -346,6 +346,25 @@ TEST_F(Serving, StopsWorkThatIsCancelled) {
   asking.join();
   EXPECT_EQ(status, 422);
   EXPECT_EQ(json::parse(get("/api/jobs/one")->body)["running"], false);
+
+  // What is tried is stopped by an edit: it was of a garden that is no more.
+  std::string told;
+  std::thread trying([&] {
+    const auto got =
+        post(at + "/try?job=two",
+             {{"scheme", "found"}, {"thing", "tree-3"}, {"move_m", {0.5, 0}}, {"months", "5"}});
+    status = got->status, told = got->body;
+  });
+  for (int i = 0; i < 2000; ++i) {
+    if (json::parse(get("/api/jobs/two")->body)["running"] == true) break;
+    std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  }
+  std::this_thread::sleep_for(std::chrono::milliseconds(10));
+  EXPECT_EQ(edit(at, {{"scheme", "found"}, {"thing", "tree-3"}, {"move_m", {0.5, 0}}})->status,
+            200);
+  trying.join();
+  EXPECT_EQ(status, 422) << told;
+  EXPECT_EQ(json::parse(told)["error"]["code"], "no_answer");
 }
 
 }  // namespace

@@ -125,7 +125,7 @@ Answer field_of(OpenGarden::Held& garden, const Request& request, Progress* prog
   return packed(field_head(*now, (*stand)->garden, when->every == 1), cells_of(now->hours));
 }
 
-Answer try_edit(OpenGarden::Held& garden, const Request& request) {
+Answer try_edit(OpenGarden::Held& garden, const Request& request, Progress* progress) {
   const auto body = json_body(request);
   if (!body) return error_answer(body.error());
   const auto tried = tried_draft(garden, *body);
@@ -142,6 +142,7 @@ Answer try_edit(OpenGarden::Held& garden, const Request& request) {
   options.threads = garden.workshop().threads;
   options.every = when->every;
   options.months = when->months;
+  options.progress = progress;
   auto field = when->day
                    ? garden.study().field_with(scheme, cell_m, *with, *when->day, when->clock_h)
                    : garden.study().field_moved(scheme, cell_m, *with, thing, options);

@@ -101,6 +101,21 @@ Result<OpenGarden::Held> OpenGarden::hold() {
   return Held(std::move(lock), *this);
 }
 
+std::shared_ptr<Progress> OpenGarden::Held::begin_trial() {
+  SW_CHECK(lock_.owns_lock());
+  std::erase_if(garden_.trials_, [](const auto& trial) { return trial.expired(); });
+  auto trial = std::make_shared<Progress>();
+  garden_.trials_.push_back(trial);
+  return trial;
+}
+
+void OpenGarden::Held::end_trials() {
+  SW_CHECK(lock_.owns_lock());
+  for (const std::weak_ptr<Progress>& trial : garden_.trials_)
+    if (const auto under_way = trial.lock()) under_way->cancel();
+  garden_.trials_.clear();
+}
+
 Result<OpenGarden::Held::Edited> OpenGarden::Held::edited(
     const document::Source& before, const std::vector<document::Edit>& edits) const {
   auto source = document::patch(before, edits);

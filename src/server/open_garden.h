@@ -7,8 +7,10 @@
 #include <mutex>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "base/check.h"
+#include "base/progress.h"
 #include "document/document.h"
 #include "document/source.h"
 #include "server/answers.h"
@@ -59,6 +61,11 @@ class OpenGarden {
       return now_->weather_problem;
     }
 
+    /// Light that is tried on the garden as it is: the work is stopped when an edit comes. Not once
+    /// it is let go.
+    [[nodiscard]] std::shared_ptr<Progress> begin_trial();
+    void end_trials();
+
     /// From here on it is only asked what it was: others need not wait for long work.
     void let_go() { lock_.unlock(); }
     /// Not once it is let go.
@@ -99,6 +106,7 @@ class OpenGarden {
   const Workshop& workshop_;
   std::shared_ptr<Now> now_;
   Told told_;
+  std::vector<std::weak_ptr<Progress>> trials_;
   std::string weather_key_;  // of the file that the study has, and of where the garden lies
   std::mutex mutex_;
   std::mutex waiting_;  // guards seen_

@@ -89,14 +89,16 @@ Answer read_answer(OpenGarden::Held& held, const Request& request, const std::st
 
 Answer write_answer(OpenGarden::Held& held, const Request& request, const std::string& what) {
   if (what == "try" || what == "measure") {
+    const auto trial = what == "try" ? held.begin_trial() : nullptr;
     held.let_go();
     if (what == "measure") return measure_answer(held, request);
     const auto body = json_body(request);
-    if (!body || !body->value("ahead", false)) return try_edit(held, request);
+    if (!body || !body->value("ahead", false)) return try_edit(held, request, trial.get());
     Answer answer;
-    run_aside([&] { answer = try_edit(held, request); });
+    run_aside([&] { answer = try_edit(held, request, trial.get()); });
     return answer;
   }
+  held.end_trials();
   if (what == "edits") return edit(held, request);
   if (what == "steps") return step(held, request);
   if (what == "files") return take_file(held, request);

@@ -36,7 +36,7 @@ struct Request {
 
 /// light_routes.cpp: its light, cell by cell.
 [[nodiscard]] Answer field_of(OpenGarden::Held& garden, const Request& request, Progress* progress);
-[[nodiscard]] Answer try_edit(OpenGarden::Held& garden, const Request& request);
+[[nodiscard]] Answer try_edit(OpenGarden::Held& garden, const Request& request, Progress* progress);
 /// Bytes: the head's length in four, low first; the head; the cells.
 [[nodiscard]] Answer packed(const Json& head, const std::string& cells);
 

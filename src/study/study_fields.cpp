@@ -121,20 +121,23 @@ Result<light::Field> Study::field_moved(const std::string& scheme, double cell_m
                                         const light::FieldMovesOptions& options) {
   const auto base = stand(scheme);
   if (!base) return tl::unexpected<Error>(base.error());
-  const auto whole = field_hours(scheme, cell_m, {options.months});
+  const auto whole = field_hours(scheme, cell_m, {options.months}, options.progress);
   if (!whole) return tl::unexpected<Error>(whole.error());
   if (!measures_alike(**base, moved, thing)) {
     auto sun = open_sun(scheme);
     if (!sun) return tl::unexpected<Error>(sun.error());
     sun->leave_out_light();
     return light::sun_field(scenery_of(moved, known_.catalogue), moved.bodies, *sun, cell_m,
-                            options.threads, nullptr);
+                            options.threads, options.progress);
   }
   std::string key = fmt::format("moves {} {} {} {}", (*base)->key, cell_m, thing, options.every);
   for (const int month : options.months) key += fmt::format(" {}", month);
   const auto moves = once<light::FieldMoves>(key, [&]() -> Result<light::FieldMoves> {
-    return light::FieldMoves(scenery_of(**base, known_.catalogue), (*base)->bodies,
-                             light::sun_year((*base)->garden), **whole, thing, options);
+    light::FieldMoves made(scenery_of(**base, known_.catalogue), (*base)->bodies,
+                           light::sun_year((*base)->garden), **whole, thing, options);
+    if (options.progress && options.progress->cancelled())
+      return fail(ErrorCode::kNoAnswer, "", "The work was stopped before it was done.");
+    return made;
   });
   if (!moves) return tl::unexpected<Error>(moves.error());
   light::Field out = without_hours(**whole);

@@ -106,7 +106,8 @@ const on_sheet = async (page, ...keys) => {
 };
 async function drawing_bed(page) {
   await on_sheet(page, "d");
-  for (let i = 0; i < 8; ++i) {
+  await page.locator(".draw-kinds").waitFor();
+  for (let i = 0; i < 20; ++i) {
     await page.keyboard.press("b");
     if ((await page.evaluate(() => document.activeElement.textContent.trim())) === "Bed") break;
   }

@@ -1,5 +1,5 @@
 // What is added and has no place on the sheet: the figures that it needs, asked for in a few fields.
-import { useEffect, useId, useRef, useState } from "preact/hooks";
+import { useEffect, useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { SchemaKey } from "../api";
 import { link, month_names } from "../state";
 import { add_typed, adding, type Addable, asked_key, is_needed, leave_adding, words_for } from "../tools";
@@ -67,7 +67,7 @@ export function AddNotes() {
   const [typed, set_typed] = useState<Record<string, string>>({});
   const [name, set_name] = useState("");
   const form = useRef<HTMLFormElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => { // before the next key
     const first = form.current?.querySelector<HTMLElement>("input,select");
     first?.focus({ preventScroll: true });
     first?.scrollIntoView({ block: "nearest" });

@@ -105,18 +105,25 @@ export function Chips({ shown }: { shown: Shown }) {
   );
 }
 
+/** Of the outline walked last. */
+let walked: { d: string; points: readonly DOMPoint[] } = { d: "", points: [] };
+
+function points_along(path: SVGPathElement): readonly DOMPoint[] {
+  const d = path.getAttribute("d") ?? "";
+  if (d === walked.d) return walked.points;
+  const [step, long] = [8, path.getTotalLength()];
+  const points = Array.from({ length: Math.ceil(long / step) }, (_, i) => path.getPointAtLength(i * step));
+  walked = { d, points };
+  return points;
+}
+
 /** The outline of what is selected, as a row of dots on the page. */
 function outline_dots(host: Element): DOMRect[] {
   const path = host.querySelector<SVGPathElement>(".mark-selected");
   const from = path?.ownerSVGElement?.getBoundingClientRect();
   if (path === null || from === undefined) return [];
-  const [step, half] = [8, 2];
-  const dots: DOMRect[] = [];
-  for (let along = 0; along < path.getTotalLength(); along += step) {
-    const { x, y } = path.getPointAtLength(along);
-    dots.push(new DOMRect(from.left + x - half, from.top + y - half, 2 * half, 2 * half));
-  }
-  return dots;
+  const half = 2;
+  return points_along(path).map(({ x, y }) => new DOMRect(from.left + x - half, from.top + y - half, 2 * half, 2 * half));
 }
 
 const disc_gap = 3; // its ring of paper and a little air

@@ -169,19 +169,38 @@ interface Rect {
 const lie_on = (a: Rect, b: Rect) =>
   a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
+/** Where a name lies in its drawing, in the drawing's pixels: measured once, for the page is laid out for that. */
+const measured = new WeakMap<SVGTextElement, Rect>();
+
+function rects_of(drawing: PlanDrawing): { text: SVGTextElement; rect: Rect }[] {
+  const { left, top, width } = drawing.svg.getBoundingClientRect();
+  const scale = width / (Number(drawing.svg.getAttribute("width")) || width || 1);
+  const is_lettered = document.fonts.status === "loaded";
+  return drawing.names.map((text) => {
+    const known = measured.get(text);
+    if (known !== undefined)
+      return { text, rect: { left: left + known.left * scale, right: left + known.right * scale, top: top + known.top * scale, bottom: top + known.bottom * scale } };
+    const rect = text.getBoundingClientRect();
+    if (is_lettered && scale > 0)
+      measured.set(text, { left: (rect.left - left) / scale, right: (rect.right - left) / scale, top: (rect.top - top) / scale, bottom: (rect.bottom - top) / scale });
+    return { text, rect };
+  });
+}
+
 /** Hides names that the sheet's edge would cut, or that would lie on what is taken or on names that
 matter more; `weight` small matters most. */
 export function thin_names(drawing: PlanDrawing, sheet: Rect, taken: readonly Rect[], weight: (name: string) => number): void {
   const kept: Rect[] = [...taken];
-  const rows = drawing.names.map((text) => ({ text, rect: text.getBoundingClientRect() }));
-  rows.sort((a, b) => weight(a.text.textContent ?? "") - weight(b.text.textContent ?? ""));
+  const rows = rects_of(drawing).map((row) => ({ ...row, weight: weight(row.text.textContent ?? "") }));
+  rows.sort((a, b) => a.weight - b.weight);
   for (const { text, rect } of rows) {
+    const high = Math.min(rect.right - rect.left, rect.bottom - rect.top);
     // A face's box is higher than its letters.
     const near = {
       left: rect.left - 1,
       right: rect.right + 1,
-      top: rect.top + 0.26 * Math.min(rect.width, rect.height),
-      bottom: rect.bottom - 0.2 * Math.min(rect.width, rect.height),
+      top: rect.top + 0.26 * high,
+      bottom: rect.bottom - 0.2 * high,
     };
     const is_whole = near.left >= sheet.left && near.right <= sheet.right && near.top >= sheet.top && near.bottom <= sheet.bottom;
     const is_free = is_whole && !kept.some((other) => lie_on(near, other));

@@ -1,7 +1,7 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
 import { compared, field_of, guessed_of, inks, outdoors, places_shown, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
-import { is_small, north_tried, key_beside, size, view } from "../tools";
+import { is_small, north_tried, key_beside, size, strip, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
 import { type Shown, standing } from "./shown";
 import { taker_inks } from "./taker_inks";
@@ -61,7 +61,7 @@ function ramp_says(kind: LightKind): string {
 export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) {
   const { kind } = shown.light.value;
   const is_upright = is_small.value;
-  const place = half !== undefined ? `key-beneath key-${half}` : is_upright ? "key-upright" : key_beside.value ? "key-beside" : "key-beneath";
+  const place = half !== undefined ? `key-beneath key-${half}` : is_upright ? `key-upright${strip.value === "pen" ? " is-under-pen" : ""}` : key_beside.value ? "key-beside" : "key-beneath";
   return (
     <div class={`key ${place}`}>
       <p class="key-title">

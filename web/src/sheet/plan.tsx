@@ -1,8 +1,8 @@
 // One plan: the light on its canvas, the program's lines over it, then marks, chips and hands.
-import { computed, effect, type Signal, signal, useComputed, useSignalEffect } from "@preact/signals";
+import { computed, effect, type ReadonlySignal, type Signal, signal, useComputed, useSignalEffect } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { useEffect, useMemo, useRef } from "preact/hooks";
-import { px_per_mm, type View } from "../geometry";
+import type { View } from "../geometry";
 import { dark, garden, head, inks, lines_of, load_error, moved_things, outdoors, places_shown, selected, sides, takers, without } from "../state";
 import { drawing as drawn, is_bare, moving, paper_turns, pen, rests, settled_scale, size, take_hands, view } from "../tools";
 import { Chips, taken_rects } from "./chips";
@@ -11,7 +11,7 @@ import { lookup } from "./light_colours";
 import { Marks } from "./marks";
 import { changed_window, paint_field } from "./paint";
 import { Pictures } from "./pictures";
-import { leaf_day, type Light, offset_waiting, type Shown } from "./shown";
+import { leaf_day, type Light, offset_of, type Shown } from "./shown";
 
 /** What is on a canvas: only what differs from it is painted. */
 interface Painted {
@@ -103,39 +103,36 @@ function drawn_of(drawing: PlanDrawing, id: string): SVGGraphicsElement[] {
   return [...(drawing.groups.get(id) ?? []), ...(drawing.named.get(id) ?? [])];
 }
 
-/** The things of a drawing that are not shown as it was drawn. */
-const altered = new WeakMap<SVGSVGElement, Set<string>>();
-
-function offset_groups(drawing: PlanDrawing, is_active: boolean): void {
-  const user_per_m = drawing.scale / px_per_mm;
-  const now = new Set(is_active ? [...moved_things(drawing.change), without.value ?? ""] : []);
-  const all = new Set([...(altered.get(drawing.svg) ?? []), ...now]);
-  altered.set(drawing.svg, now);
-  for (const id of all) {
-    const [x, y] = offset_waiting(id, drawing.change, is_active);
-    for (const group of drawing.groups.get(id) ?? []) group.classList.toggle("thought-away", is_active && without.value === id);
-    for (const one of drawn_of(drawing, id)) {
-      if (x === 0 && y === 0) one.removeAttribute("transform");
-      else one.setAttribute("transform", `translate(${(x * user_per_m).toFixed(3)} ${(-y * user_per_m).toFixed(3)})`);
-    }
-  }
+/** The thing that is thought away stays in sight, faintly. */
+function think_away(drawing: PlanDrawing, id: string | null): (() => void) | undefined {
+  const drawn = id === null ? [] : (drawing.groups.get(id) ?? []);
+  for (const group of drawn) group.classList.add("thought-away");
+  return () => drawn.forEach((group) => group.classList.remove("thought-away"));
 }
 
-/** The thing in the hand is drawn on a sheet of its own, so that the rest need not be drawn anew at
-each movement. Gives what puts it back. */
-function lift(drawing: PlanDrawing, id: string, layer: HTMLElement): () => void {
-  const drawn = drawn_of(drawing, id);
-  const svg = drawing.svg.cloneNode(false) as SVGSVGElement;
-  for (const one of drawn) {
-    const parent = one.parentElement?.cloneNode(false) as Element | undefined; // a layer has its own pens
-    if (parent === undefined) continue;
-    parent.append(one.cloneNode(true));
-    svg.append(parent);
-    one.classList.add("is-lifted");
-  }
-  layer.replaceChildren(svg);
+/** Things that do not stand where the drawing has them, in the hand or on their way, are drawn on sheets of their
+own: the rest need not be drawn anew when they move. Gives what puts them back. */
+function lift(drawing: PlanDrawing, ids: readonly string[], layer: HTMLElement): () => void {
+  const all: SVGGraphicsElement[] = [];
+  const sheets = ids.map((id) => {
+    const svg = drawing.svg.cloneNode(false) as SVGSVGElement;
+    for (const one of drawn_of(drawing, id)) {
+      const parent = one.parentElement?.cloneNode(false) as Element | undefined; // a layer has its own pens
+      if (parent === undefined) continue;
+      parent.append(one.cloneNode(true));
+      svg.append(parent);
+      one.classList.add("is-lifted");
+      all.push(one);
+    }
+    const sheet = document.createElement("div");
+    sheet.className = "plan-lines";
+    sheet.dataset["lifted"] = id;
+    sheet.append(svg);
+    return sheet;
+  });
+  layer.replaceChildren(...sheets);
   return () => {
-    for (const one of drawn) one.classList.remove("is-lifted");
+    for (const one of all) one.classList.remove("is-lifted");
     layer.replaceChildren();
   };
 }
@@ -197,6 +194,20 @@ function note_late(shown: Shown, is_late: boolean): void {
   late_plans.value = late;
 }
 
+const layers_stay_ms = 700;
+/** Whether what lies still is on layers of its own, so that it is not painted anew with each movement: as long as
+something is in the hand, and until what was done with it is on the sheet. */
+function keep_layered(in_hand: ReadonlySignal<string | null>, is_layered: Signal<boolean>): () => void {
+  return effect(() => {
+    if (in_hand.value !== null) {
+      is_layered.value = true;
+      return undefined;
+    }
+    const timer = setTimeout(() => (is_layered.value = false), layers_stay_ms);
+    return () => clearTimeout(timer);
+  });
+}
+
 export function Plan({ shown, children }: { shown: Shown; children?: ComponentChildren }) {
   const host = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
@@ -204,9 +215,17 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   const lifted = useRef<HTMLDivElement>(null);
   const in_hand = useComputed(() => (shown.is_active.value ? (moving.value?.thing ?? null) : null));
   const drawing = useMemo(() => signal<PlanDrawing | null>(null), []);
+  const elsewhere = useComputed(() => {
+    const now = drawing.value;
+    if (now === null || !shown.is_active.value) return "";
+    const ids = new Set([...moved_things(now.change), ...(in_hand.value === null ? [] : [in_hand.value])]);
+    return ids.size === 0 ? "" : JSON.stringify([...ids]);
+  });
+  const is_layered = useMemo(() => signal(false), []);
 
   useEffect(() => (canvas.current === null ? undefined : keep_painted(canvas.current, shown)), []);
   useEffect(() => load_drawings(shown, drawing), []);
+  useEffect(() => keep_layered(in_hand, is_layered), []);
   useEffect(() => (host.current === null ? undefined : take_hands(host.current)), []);
   useEffect(() => {
     const element = host.current;
@@ -224,16 +243,20 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     },
     [],
   );
-  useSignalEffect(() => {
-    const now = drawing.value;
-    note_late(shown, now?.scheme !== shown.scheme.value);
-    if (now === null || lines.current === null) return;
-    // Side by side, lines of another scheme do not stand under this one's name.
-    lines.current.classList.toggle("is-other", sides.value !== null && now.scheme !== shown.scheme.value);
-    place(lines.current, now);
-    if (lines.current.firstChild !== now.svg) lines.current.replaceChildren(now.svg);
-    lines.current.dataset["change"] = String(now.change); // which garden's lines these are
-  });
+  useEffect(
+    () =>
+      effect(() => {
+        const now = drawing.value;
+        note_late(shown, now?.scheme !== shown.scheme.value);
+        if (now === null || lines.current === null) return;
+        // Side by side, lines of another scheme do not stand under this one's name.
+        lines.current.classList.toggle("is-other", sides.value !== null && now.scheme !== shown.scheme.value);
+        place(lines.current, now);
+        if (lines.current.firstChild !== now.svg) lines.current.replaceChildren(now.svg);
+        lines.current.dataset["change"] = String(now.change); // which garden's lines these are
+      }),
+    [],
+  );
   useSignalEffect(() => {
     const now = drawing.value;
     if (now !== null) requestAnimationFrame(() => thin(now, shown));
@@ -250,23 +273,25 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
   });
   useSignalEffect(() => {
     const now = drawing.value;
-    if (now !== null) offset_groups(now, shown.is_active.value);
+    return now === null ? undefined : think_away(now, shown.is_active.value ? without.value : null);
   });
   useSignalEffect(() => {
-    const [now, thing] = [drawing.value, in_hand.value];
-    if (now === null || thing === null || lifted.current === null) return undefined;
-    return lift(now, thing, lifted.current);
+    const [now, ids] = [drawing.value, elsewhere.value];
+    if (now === null || ids === "" || lifted.current === null) return undefined;
+    return lift(now, JSON.parse(ids) as string[], lifted.current);
   });
   useSignalEffect(() => {
-    const [now, hand] = [drawing.value, moving.value];
-    if (now !== null && hand !== null && lifted.current !== null) place(lifted.current, now, hand.by_m);
+    const now = drawing.value;
+    if (now === null || elsewhere.value === "") return;
+    for (const sheet of (lifted.current?.children ?? []) as Iterable<HTMLElement>)
+      place(sheet, now, offset_of(sheet.dataset["lifted"] ?? "", now.change, true));
   });
   return (
-    <div ref={host} class={`plan${is_bare() ? " is-bare" : ""}${paper_turns.value ? " is-paper-turned" : ""}${in_hand.value !== null ? " is-moving" : ""}${drawn.value !== null || pen.value !== null ? " is-drawing" : ""}${dark.value ? " in-dark" : ""}`}>
+    <div ref={host} class={`plan${is_bare() ? " is-bare" : ""}${paper_turns.value ? " is-paper-turned" : ""}${in_hand.value !== null ? " is-moving" : ""}${is_layered.value ? " is-layered" : ""}${drawn.value !== null || pen.value !== null ? " is-drawing" : ""}${dark.value ? " in-dark" : ""}`}>
       <canvas ref={canvas} class="plan-light" aria-hidden="true" />
       <Pictures />
       <div ref={lines} class="plan-lines" aria-hidden="true" />
-      <div ref={lifted} class="plan-lines" aria-hidden="true" />
+      <div ref={lifted} aria-hidden="true" />
       <Marks shown={shown} />
       <Chips shown={shown} />
       {children}

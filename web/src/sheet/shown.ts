@@ -17,6 +17,7 @@ export interface Light {
 export interface Shown {
   scheme: ReadonlySignal<string>;
   state: ReadonlySignal<State | null>;
+  things: ReadonlySignal<ReadonlyMap<string, Thing>>; // by their ids
   light: ReadonlySignal<Light>;
   is_active: ReadonlySignal<boolean>; // the one that is worked on
 }
@@ -34,17 +35,14 @@ export function shown_on(side: 0 | 1): Shown {
     const of = is_active.value ? field.value : second_field.value;
     return { field: of, kind: hours_kind };
   });
-  return { scheme: name, state: computed(() => (is_active.value ? state.value : second_state.value)), light, is_active };
+  const of = computed(() => (is_active.value ? state.value : second_state.value));
+  const things = computed(() => new Map((of.value?.things ?? []).map((thing) => [thing.id, thing])));
+  return { scheme: name, state: of, things, light, is_active };
 }
 
-/** How far a thing stands from where the drawing of `change` has it: moves that wait. */
-export function offset_waiting(thing: string, change: number, is_active: boolean): [number, number] {
-  return is_active ? offset_since(thing, change) : [0, 0];
-}
-
-/** The same, with how far the hand has it. */
+/** How far a thing stands from where the drawing of `change` has it: by moves that wait, and in the hand. */
 export function offset_of(thing: string, change: number, is_active: boolean): [number, number] {
-  const [x, y] = offset_waiting(thing, change, is_active);
+  const [x, y] = is_active ? offset_since(thing, change) : [0, 0];
   const hand = is_active && moving.value?.thing === thing ? moving.value.by_m : [0, 0];
   return [x + (hand[0] ?? 0), y + (hand[1] ?? 0)];
 }
@@ -52,7 +50,7 @@ export function offset_of(thing: string, change: number, is_active: boolean): [n
 /** A thing where it stands on that sheet now. */
 export function standing(shown: Shown, id: string | null): Thing | null {
   const of = shown.state.value;
-  const thing = of?.things.find((one) => one.id === id);
+  const thing = id === null ? undefined : shown.things.value.get(id);
   if (of === null || thing === undefined || thing.corners.length === 0) return null;
   return moved(thing, offset_of(thing.id, of.head.change, shown.is_active.value));
 }

@@ -57,6 +57,8 @@ export function App() {
     document.addEventListener("keydown", page_key);
     return () => document.removeEventListener("keydown", page_key);
   }, []);
+  const is_on_shelf = garden.value === null;
+  useEffect(() => void document.documentElement.classList.toggle("on-shelf", is_on_shelf), [is_on_shelf]);
   if (garden.value === null && beginning.value) return <BeginPage />;
   return garden.value === null ? <ShelfPage /> : <GardenPage key={garden.value} />;
 }

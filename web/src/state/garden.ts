@@ -63,13 +63,16 @@ export const arriving = computed(() => added_since(garden.value, scheme.value, s
 const made_by = new WeakMap<Edit, string[]>();
 
 const state_asked = signal(0); // counted up to ask for the state anew
+let change_asked = -1; // of the state that is asked for or known
 
 function newer(one: Head): void {
   const known = head_known.peek();
   if (known !== null && one.change < known.change) return;
   batch(() => {
     head_known.value = one;
-    if (state.peek()?.head.change !== one.change) state_asked.value = state_asked.peek() + 1;
+    if (state.peek()?.head.change === one.change || change_asked === one.change) return;
+    change_asked = one.change;
+    state_asked.value = state_asked.peek() + 1;
   });
 }
 
@@ -335,6 +338,7 @@ export function open_garden(id: string | null, shown = "proposed"): void {
     problem.value = null;
     state.value = null;
     head_known.value = null;
+    change_asked = -1;
     forget_done();
   });
 }
@@ -373,6 +377,7 @@ export const state_loading = load(
     return async (signal) => {
       const all = state.peek();
       const known = all !== null && all.scheme === shown ? all : null;
+      if (known !== null) await null; // its lines, which are quicker, are asked for first
       const query = { scheme: shown, since: known?.head.change };
       return state_now(known, await ask("/api/gardens/{garden}", { path: { garden: id }, query }, signal));
     };

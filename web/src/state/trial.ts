@@ -66,7 +66,8 @@ async function ask_trial(question: Question): Promise<void> {
   } catch (error) {
     if (error instanceof Gone) gone.value = true;
     else if (error instanceof Refused) {
-      if (question.without) problem.value = { message: error.problem.message, hint: error.problem.hint };
+      const is_stopped = error.problem.code === "no_answer"; // by an edit: it is asked anew of the garden as it is then
+      if (question.without && !is_stopped) problem.value = { message: error.problem.message, hint: error.problem.hint };
     } else throw error;
   }
 }

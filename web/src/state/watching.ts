@@ -30,6 +30,7 @@ async function watch(id: string, change: number, signal: AbortSignal): Promise<v
         return;
       }
     } catch {
+      if (signal.aborted) return;
       // Whether anybody is there at all, this asks.
       const is_there = await ask("/api/about", {}, signal).then(
         () => true,

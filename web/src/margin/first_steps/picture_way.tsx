@@ -1,5 +1,5 @@
 // A plot from a photograph or map picture: two points of it and how far they are apart, then its corners.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useState } from "preact/hooks";
 import type { Problem } from "../../api";
 import { apart, metres_in, type Point } from "../../geometry";
 import { act, begun, caught_up, garden, guessed_after, keep_picture, link_to_file, note_begun, saying, state } from "../../state";
@@ -64,7 +64,7 @@ export function PictureWay() {
     show_whole();
     return forget_sketches;
   }, []);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (laid !== null) note_begun("picture", { file: laid.file, height_m: laid.height_m, points, text } satisfies Begun);
   }, [laid, points, text]);
   const is_laid = laid !== null;
