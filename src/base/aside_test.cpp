@@ -3,7 +3,9 @@
 #include <gtest/gtest.h>
 #include <sys/resource.h>
 
+#include <atomic>
 #include <stdexcept>
+#include <thread>
 
 #include "base/parallel.h"
 
@@ -15,6 +17,16 @@ TEST(RunAside, IsDoneWhenItComesBack) {
   run_aside([&] { done = 1; });
   EXPECT_EQ(done, 1);
   EXPECT_THROW(run_aside([] { throw std::runtime_error("no"); }), std::runtime_error);
+}
+
+TEST(RunAside, TheOneWhoWaitsDoesSomethingMeanwhile) {
+  std::atomic<int> calls{0};
+  run_aside(
+      [&] {
+        while (calls < 2) std::this_thread::yield();
+      },
+      [&] { ++calls; });
+  EXPECT_GE(calls, 2);
 }
 
 #ifdef __linux__

@@ -2,10 +2,14 @@
 // room alone.
 #pragma once
 
+#include <condition_variable>
+#include <functional>
 #include <map>
 #include <memory>
 #include <mutex>
+#include <optional>
 #include <string>
+#include <utility>
 
 #include "base/progress.h"
 
@@ -34,6 +38,31 @@ class Jobs {
  private:
   std::mutex mutex_;
   std::map<std::string, std::shared_ptr<Progress>> running_;
+};
+
+/// So many long works at once; the others wait, and not for those who are gone.
+class Turns {
+ public:
+  explicit Turns(int at_once) : free_(at_once) {}
+
+  class Turn {
+   public:
+    explicit Turn(Turns& turns) : turns_(&turns) {}
+    ~Turn();
+    Turn(Turn&& other) noexcept : turns_(std::exchange(other.turns_, nullptr)) {}
+    Turn& operator=(Turn&&) = delete;
+
+   private:
+    Turns* turns_;  // nothing: it was handed on
+  };
+
+  /// Waits for a turn; nothing when `is_gone` says so before one comes.
+  [[nodiscard]] std::optional<Turn> wait(const std::function<bool()>& is_gone);
+
+ private:
+  std::mutex mutex_;
+  std::condition_variable given_back_;
+  int free_;
 };
 
 }  // namespace spadework::server

@@ -325,7 +325,7 @@ TEST_F(Serving, StopsWorkThatIsCancelled) {
   EXPECT_EQ(json::parse(get("/api/jobs/none")->body)["running"], false);
   const std::string large = testing::head(48.41, -4.36, "Europe/Paris", 340) + [] {
     std::string beds;
-    for (int i = 0; i < 60; ++i)
+    for (int i = 0; i < 200; ++i)
       beds += "[[bed]]\nid = \"bed-" + std::to_string(i) + "\"\nat = [" +
               std::to_string(i % 10 * 3) + ", " + std::to_string(i / 10 * 5) +
               "]\nsize = [1.2, 4]\n[[tree]]\nid = \"tree-" + std::to_string(i) +
@@ -346,6 +346,17 @@ TEST_F(Serving, StopsWorkThatIsCancelled) {
   asking.join();
   EXPECT_EQ(status, 422);
   EXPECT_EQ(json::parse(get("/api/jobs/one")->body)["running"], false);
+
+  // Work for one who hangs up is left.
+  {
+    httplib::Client hasty = client();
+    hasty.set_read_timeout(0, 200'000);
+    EXPECT_FALSE(hasty.Get(at + "/inks?job=left"));
+  }
+  const auto hung_up = std::chrono::steady_clock::now();
+  while (json::parse(get("/api/jobs/left")->body)["running"] == true)
+    std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  EXPECT_LT(std::chrono::steady_clock::now() - hung_up, std::chrono::seconds(2));
 
   // What is tried is stopped by an edit: it was of a garden that is no more.
   std::string told;

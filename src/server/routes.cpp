@@ -72,8 +72,24 @@ Answer long_answer(OpenGarden::Held& held, const Request& request, const std::st
   return nothing_here();
 }
 
+/// Long work that gives way, and that is left when nobody waits for it any more; in its turn, if it
+/// has to wait for one.
+Answer done_aside(const Request& request, Turns* turns, Progress* progress,
+                  const std::function<Answer()>& work) {
+  const auto has_left = [&] { return request.has_left && request.has_left(); };
+  const auto turn = turns == nullptr ? std::nullopt : turns->wait(has_left);
+  if (turns != nullptr && !turn)
+    return error_answer({ErrorCode::kNoAnswer, "", "Nobody waited for it any more.", ""});
+  Answer answer;
+  run_aside([&] { answer = work(); },
+            [&] {
+              if (has_left()) progress->cancel();
+            });
+  return answer;
+}
+
 Answer read_answer(OpenGarden::Held& held, const Request& request, const std::string& id,
-                   const std::string& what, Progress* progress) {
+                   const std::string& what, Turns& turns, Progress* progress) {
   if (what == "revisions") return revisions_of(held);
   if (what == "files") return file_of(held, request);
   held.let_go();
@@ -81,10 +97,10 @@ Answer read_answer(OpenGarden::Held& held, const Request& request, const std::st
   if (what == "sheet") return sheet_of(held, request);
   if (what == "sheet_changes") return sheet_changes(held, request);
   if (what == "document") return document_of(held, id);
-  // Light is long work: an edit made meanwhile, and the sheet with it, do not wait for it.
-  Answer answer;
-  run_aside([&] { answer = long_answer(held, request, id, what, progress); });
-  return answer;
+  // Light is long work: an edit made meanwhile, and the sheet with it, do not wait for it; nor does
+  // the light on the sheet wait for figures.
+  return done_aside(request, what == "field" ? nullptr : &turns, progress,
+                    [&] { return long_answer(held, request, id, what, progress); });
 }
 
 Answer write_answer(OpenGarden::Held& held, const Request& request, const std::string& what) {
@@ -94,9 +110,8 @@ Answer write_answer(OpenGarden::Held& held, const Request& request, const std::s
     if (what == "measure") return measure_answer(held, request);
     const auto body = json_body(request);
     if (!body || !body->value("ahead", false)) return try_edit(held, request, trial.get());
-    Answer answer;
-    run_aside([&] { answer = try_edit(held, request, trial.get()); });
-    return answer;
+    return done_aside(request, nullptr, trial.get(),
+                      [&] { return try_edit(held, request, trial.get()); });
   }
   held.end_trials();
   if (what == "edits") return edit(held, request);
@@ -121,7 +136,7 @@ Answer garden_answer(Shelf& shelf, const Request& request, const std::string& id
   const Jobs::Work work(shelf.jobs(), word_of(request, "job", ""));
   auto held = (*garden)->hold();
   if (!held) return error_answer(held.error());
-  return reads ? read_answer(*held, request, id, what, work.progress())
+  return reads ? read_answer(*held, request, id, what, shelf.turns(), work.progress())
                : write_answer(*held, request, what);
 }
 

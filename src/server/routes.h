@@ -2,6 +2,7 @@
 // alone.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <string>
 #include <vector>
@@ -16,6 +17,8 @@ struct Request {
   std::string method, path;                  // path: decoded, without the query
   std::map<std::string, std::string> query;  // decoded
   std::string body;
+  /// Whether nobody waits for the answer any more, asked by the thread that answers; may be empty.
+  std::function<bool()> has_left = {};
 };
 
 /// Answers a request under /api/. web/openapi.json is the contract.

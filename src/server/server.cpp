@@ -69,7 +69,8 @@ std::string type_of(const std::string& path) {
 }
 
 Request request_of(const httplib::Request& from) {
-  Request request{from.method == "HEAD" ? "GET" : from.method, from.path, {}, from.body};
+  Request request{
+      from.method == "HEAD" ? "GET" : from.method, from.path, {}, from.body, asker_has_left};
   for (const auto& [key, value] : from.params) request.query.emplace(key, value);
   return request;
 }

@@ -31,6 +31,7 @@ class Shelf {
   [[nodiscard]] Result<std::string> take_off(const std::string& id);
   [[nodiscard]] Result<bool> put_back(const std::string& id);
   [[nodiscard]] Jobs& jobs() { return jobs_; }
+  [[nodiscard]] Turns& turns() { return turns_; }
   /// Closes all, for the end.
   void close();
 
@@ -44,6 +45,8 @@ class Shelf {
   std::mutex mutex_;
   std::map<std::string, std::shared_ptr<OpenGarden>> open_;
   Jobs jobs_;
+  static constexpr int kLongAtOnce = 4;
+  Turns turns_{kLongAtOnce};
 };
 
 /// Whether a garden's id is one: a file's name without folders and its ending.

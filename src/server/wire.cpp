@@ -36,6 +36,8 @@ bool wait_for(socket_t socket, short what, Clock::time_point until,
   }
 }
 
+thread_local socket_t answered = INVALID_SOCKET;  // by this thread
+
 class PatientStream : public httplib::Stream {
  public:
   PatientStream(socket_t socket, int patience_ms, const std::atomic<socket_t>& server)
@@ -103,6 +105,11 @@ void read_over(socket_t socket, const std::atomic<socket_t>& server) {
 
 }  // namespace
 
+bool asker_has_left() {
+  char next = 0;
+  return answered != INVALID_SOCKET && ::recv(answered, &next, 1, MSG_PEEK | MSG_DONTWAIT) == 0;
+}
+
 void WireServer::let_many_wait() {
   constexpr int kMany = 512;
   (void)::listen(svr_sock_, kMany);
@@ -111,10 +118,12 @@ void WireServer::let_many_wait() {
 bool WireServer::process_and_close_socket(socket_t socket) {
   bool closed = false;
   PatientStream stream(socket, patience_ms_, svr_sock_);
+  answered = socket;
   // Packing an answer takes longer than all the rest, and on one machine the way is short.
   const bool done = process_request(stream, true, closed, [](httplib::Request& request) {
     request.headers.erase("Accept-Encoding");
   });
+  answered = INVALID_SOCKET;
   read_over(socket, svr_sock_);
   ::close(socket);
   return done;

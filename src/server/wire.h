@@ -28,6 +28,9 @@ class WireServer : public httplib::Server {
   int patience_ms_;
 };
 
+/// Whether the one whose request this thread answers has hung up.
+[[nodiscard]] bool asker_has_left();
+
 /// As many threads as there are connections at once, up to a limit; they stay for the next.
 class Crew : public httplib::TaskQueue {
  public:

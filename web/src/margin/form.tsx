@@ -1,8 +1,8 @@
 // The facts of a thing as a form made from the schema: each is typed as the grower likes.
 import { effect, signal } from "@preact/signals";
-import { useId, useState } from "preact/hooks";
+import { useEffect, useId, useRef, useState } from "preact/hooks";
 import type { SchemaKey, Thing } from "../api";
-import { schema, selected } from "../state";
+import { act, schema, selected } from "../state";
 import { entries_of, type Entry, is_compound } from "./entries";
 import { called, facts_of, guessed_keys, range_says, says_plainly } from "./facts";
 import { Guess, set_guessed } from "./guess";
@@ -19,7 +19,10 @@ interface FactProps {
 /** Sends a value; what is wrong with it is told at the field. */
 function use_sending(thing: Thing, key: string): [Told | null, (value: unknown) => void] {
   const [told, set_told] = useState<Told | null>(null);
-  return [told, (value) => void keep_fact(thing, { [key]: value }).then(set_told)];
+  const is_here = useRef(true); // the field, on the screen: one without a value stands further down
+  useEffect(() => () => void (is_here.current = false), []);
+  const tell = (no: Told | null) => (no === null || is_here.current ? set_told(no) : act.tell(no));
+  return [told, (value) => void keep_fact(thing, { [key]: value }).then(tell)];
 }
 
 function Choice({ thing, known }: FactProps) {

@@ -1,7 +1,7 @@
 // Loading what a signal shows: anew when what it depends on changes, the newest question alone
 // counting, the old answer standing until the new one is there.
 import { batch, effect, type ReadonlySignal, signal, type Signal } from "@preact/signals";
-import { ask, Gone, Refused, send } from "../api";
+import { ask, Gone, Refused } from "../api";
 
 /** Nobody answers. */
 export const gone = signal(false);
@@ -12,7 +12,7 @@ export const again = signal(0);
 /** What went wrong or was refused, told in the header until the next action. */
 export const problem = signal<{ message: string; hint: string } | null>(null);
 
-/** `job`: a name for the work, with which it is watched and cancelled. */
+/** `job`: a name for the work, with which it is watched. */
 export type Asking<T> = (signal: AbortSignal, job: string) => Promise<T>;
 
 export interface Loading {
@@ -49,13 +49,8 @@ async function watch_job(job: string, share: Signal<number>, signal: AbortSignal
   }
 }
 
-/** What nobody waits for any more need not be worked out. */
-function cancel_job(job: string): void {
-  send("/api/jobs/{job}", { path: { job } }, { cancel: true }).catch(() => {});
-}
-
 export interface LoadOptions<T> {
-  /** The work may be long: it is watched, and cancelled when it is overtaken. */
+  /** The work may be long: it is watched. */
   long?: boolean;
   /** A question that overtakes one not answered yet waits a moment, in case it is overtaken too: figure after
    * figure typed is one question at the end, not one for each. */
@@ -101,10 +96,8 @@ export function load<T>(
       busy.value = true;
       share.value = 0;
     });
-    let is_asked = !waits;
     const asked = async (): Promise<T> => {
       if (waits) await rested(abort.signal);
-      is_asked = true;
       if (options.long === true) void watch_job(job, share, over.signal);
       return asking(abort.signal, job);
     };
@@ -134,9 +127,8 @@ export function load<T>(
         });
       });
     return () => {
-      if (options.long === true && is_asked && !over.signal.aborted) cancel_job(job);
       over.abort();
-      abort.abort();
+      abort.abort(); // the program leaves what nobody waits for
     };
   });
   return { busy, share, stop };
