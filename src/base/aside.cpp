@@ -18,7 +18,7 @@ void run_aside(const std::function<void()>& work, const std::function<void()>& m
   // On Linux a thread has a niceness of its own and hands it down; elsewhere it would be the whole
   // program's.
 #ifdef __linux__
-    constexpr int kGivesWay = 10, kLowest = 19;
+    constexpr int kGivesWay = 5, kLowest = 19;
     const int usual = ::getpriority(PRIO_PROCESS, 0);
     (void)::setpriority(PRIO_PROCESS, 0, std::min(usual + kGivesWay, kLowest));
 #endif

@@ -28,6 +28,7 @@ test("a comma that may part thousands is asked about", () => {
 test("metres of a message in feet, areas left alone", () => {
   expect(metres_as_feet("from 0.1 m to 120 m, 12 m² of 3 mm")).toBe("from 4 in to 393 ft, 12 m² of 3 mm");
   expect(metres_as_feet('height is "1000 ft" (304.8 m); it can be from 0.1 m up')).toBe('height is "1000 ft"; it can be from 4 in up');
+  expect(metres_as_feet("corners 2 and 3 may be the wrong way round: [3.2, -0.15] and [12, 4.12]")).toBe("corners 2 and 3 may be the wrong way round: [10 ft 6 in, −6 in] and [39 ft 4 in, 13 ft 6 in]");
 });
 
 test("inches in halves, quarters and so on", () => {

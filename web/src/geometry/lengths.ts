@@ -62,7 +62,8 @@ export const area_says = (square_metres: number, imperial = false): string =>
 typed in feet needs no second figure. A far limit needs no inches, and is not made farther. */
 export function metres_as_feet(text: string): string {
   const once = text.replace(/("[^"]*(?:ft|in|'|\\")[^"]*"+) \([-−]?[\d.]+ m\)/g, "$1");
-  return once.replace(/([-−]?)(\d+(?:\.\d+)?) m(?![²³\w])/g, (_, sign: string, figure: string) => {
+  const placed = once.replace(/\[(-?\d+(?:\.\d+)?), (-?\d+(?:\.\d+)?)\]/g, (_, x: string, y: string) => `[${length_says(Number(x), true)}, ${length_says(Number(y), true)}]`);
+  return placed.replace(/([-−]?)(\d+(?:\.\d+)?) m(?![²³\w])/g, (_, sign: string, figure: string) => {
     const metres = Number(figure);
     const says = metres < 4 ? length_says(metres, true) : `${Math.floor(metres / 0.3048)} ft`;
     return `${sign === "" ? "" : "−"}${says}`;
