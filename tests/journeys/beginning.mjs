@@ -387,6 +387,16 @@ for (const by of ["mouse", "touch"]) {
     const [x, y] = await middle();
     await hands.tap_at([x + 50, y]); // to the right
     await until(async () => Math.abs(Number(await figure.inputValue()) - 90) < 2, () => figure.inputValue());
+    const before = (await at.state("found")).head.change;
+    for (const text of ["400", "abc", ""]) { // what cannot be is not kept, by Enter neither
+      await figure.fill("40");
+      await figure.fill(text);
+      await page.locator(".step-figure .told").waitFor();
+      await page.keyboard.press("Enter");
+      await page.waitForTimeout(150);
+    }
+    equal((await at.state("found")).head.change, before, "nothing was kept");
+    await figure.fill("90");
     await press(hands, "The paper", "t");
     await hands.drag([x, y - 50], [x + 50, y]); // a quarter turn with the clock
     await until(async () => Math.min(Number(await figure.inputValue()), 360 - Number(await figure.inputValue())) < 3, () => figure.inputValue());

@@ -245,15 +245,16 @@ editing["the paper is moved while a bed is drawn, and D opens the words again af
   await page.locator(".draw-strip").waitFor();
   const grip = () => page.locator(".plan-lines").first().evaluate((lines) => lines.getBoundingClientRect().left);
   const [from, to] = [await from_midst(page, 0, 0), await from_midst(page, 60, 20)];
-  for (const button of ["left", "middle"]) {
+  for (const button of ["left", "middle", "left"]) {
     const was = await grip();
+    if (button === "middle") await page.locator(".draw-strip input.number").first().focus(); // typing, then looking
     if (button === "left") await page.keyboard.down(" ");
     await page.mouse.move(...from);
     await page.mouse.down({ button });
     await page.mouse.move(...to, { steps: 6 });
     await page.mouse.up({ button });
     if (button === "left") await page.keyboard.up(" ");
-    await until(async () => Math.abs((await grip()) - was - 60) < 2, async () => `${button}: ${(await grip()) - was}`);
+    await until(async () => Math.abs((await grip()) - was - (to[0] - from[0])) < 2, async () => `${button}: ${(await grip()) - was}`);
     check(await page.locator(".draw-strip").isVisible(), "it is still drawn");
   }
   equal(await at.document(), document, "nothing was drawn");
@@ -558,6 +559,16 @@ for (const by of ["mouse", "touch"]) {
     await page.locator(".thing-name", { hasText: "medlar" }).waitFor();
   };
 }
+
+editing["what cannot be taken away stays chosen, and why is told beside the word"] = async (at) => {
+  await at.served.post(`/api/gardens/${at.garden}/edits`, { command: "way", change: (await at.state()).head.change, scheme: "proposed", make_scheme: "wall-low" });
+  const hands = await at.hands("mouse", "/wall-low/long-bed");
+  const { page } = hands;
+  await hands.tap(page.getByRole("button", { name: "Take long-bed away" }));
+  await page.locator(".margin-notes").getByRole("alert").filter({ hasText: /stands in other schemes too/ }).waitFor();
+  equal(await chosen(page), "long-bed", "it is still chosen");
+  equal(await page.locator(".problem-line p").count(), 0, "and not told twice");
+};
 
 for (const by of ["mouse", "touch", "keys"]) {
   editing[`another way is begun, altered, compared, made the proposal, named anew, dropped, by ${by}`] = async (at) => {

@@ -55,6 +55,7 @@ for (const by of kHands) {
     await hands.key("Enter");
     await until(async () => (await at.served.get(`/api/gardens/${at.garden}/revisions`)).revisions.some((row) => row.name === "before the saw"), "it has its name");
     await hands.key("Escape");
+    await page.locator(".versions").waitFor({ state: "detached" });
     const was = await height(at);
     for (const text of ["4.1", "3.9"]) {
       await type_height(hands, text);

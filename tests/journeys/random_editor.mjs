@@ -130,6 +130,11 @@ for (let i = 1; i <= count && wrong.length === 0; ++i) {
   const name = next_name();
   did[name] = (did[name] ?? 0) + 1;
   await what_can_be_done[name](page).catch((error) => wrong.push(`${name}: ${error.message.split("\n")[0]}`));
+  if (wrong.length > 0) {
+    console.log(`${i} actions: ${wrong.join("; ")}; at ${page.url()}`);
+    if (process.env.FAILED_TO !== undefined) await page.screenshot({ path: join(process.env.FAILED_TO, "random-editor.png") }).catch((error) => console.log(String(error)));
+    break;
+  }
   if (!page.url().includes(garden)) {
     await page.goto(`${served.url}#${garden}`);
     await settled(page);
@@ -138,6 +143,7 @@ for (let i = 1; i <= count && wrong.length === 0; ++i) {
   if (i % 1000 === 0) console.log(`${i} actions, ${Math.round((Date.now() - begun) / 1000)} s`);
 }
 
+if (wrong.length > 0) process.exit(1);
 for (const page of pages) {
   await until(async () => !/edits? waits?|Kept here|Not written/.test(await page.locator(".header").innerText()), "nothing waits");
   for (const said of page.wrong) wrong.push(`console: ${said}`);

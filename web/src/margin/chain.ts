@@ -45,6 +45,7 @@ export function in_plain_words(text: string, schema: Schema | null, imperial = f
     .replace(/^Add [\w.]+ = ([^,]+?)(?:, or with its unit: .*)?\.?$/i, "Such as $1.")
     .replace(/^Write [\w.]+ = (.+?)(?:, (?:without|in) quotes)?\.?$/, "Such as $1.")
     .replace(" wants a whole number, not a figure", " wants a whole number")
+    .replace(/(may be the wrong way round): \[[^\]]*\] and \[[^\]]*\]/, "$1") // the sheet shows where they lie
     .replace(/^at(?=(\[\d+\])? (is|wants)\b|: )/i, "The place")
     .replace(/(?:^[A-Z]|\b[a-z])[a-z]*(?:_[a-z0-9]+)+\b/g, (key) => {
       const name = called_by(schema, key.toLowerCase());

@@ -1,8 +1,10 @@
 // What can be done with a thing: thought away, kept, put back, taken away.
+import { useState } from "preact/hooks";
 import type { Taker, Thing } from "../api";
 import { act, forget_kept, is_change_kept, keep_change, link, schema, scheme, selected, takers, things, trying, without } from "../state";
 import { altered_says } from "./facts";
 import { Phase } from "./phase";
+import { type Refusal, RefusalLine } from "./place_figure";
 
 const lightless = new Set(["path", "area", "patch", "service", "point", "gate", "view", "hide", "watch", "picture"]);
 
@@ -85,14 +87,21 @@ export function Deeds({ thing }: { thing: Thing }) {
 
 /** `is_gone`: nothing is left of it to be chosen. */
 export function TakeAwayWord({ id, words, is_gone }: { id: string; words: string; is_gone: () => boolean }) {
-  function take(): void {
-    if (is_gone()) selected.value = null;
-    void act.take_away(id);
+  const [told, set_told] = useState<Refusal | null>(null);
+  async function take(): Promise<void> {
+    set_told(null);
+    const was = is_gone();
+    if (was && link.peek() !== "here") selected.value = null; // it waits, and is told when somebody answers
+    const no = await act.take_away(id);
+    if (no !== null && selected.peek() === id) set_told(no);
+    else if (no !== null) act.tell(no);
+    else if (was && selected.peek() === id) selected.value = null;
   }
   return (
-    <p class="part">
-      <button type="button" class="word-button" disabled={link.value === "read_only"} onClick={take}>{words}</button>
-    </p>
+    <div class="part">
+      <button type="button" class="word-button" disabled={link.value === "read_only"} onClick={() => void take()}>{words}</button>
+      {told !== null && <RefusalLine told={told} />}
+    </div>
   );
 }
 

@@ -1,8 +1,8 @@
 // The typed twin of drawing: what it is, its sides, where it lies, from the last corner how far and where to.
-import { useId, useState } from "preact/hooks";
+import { useId, useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Thing } from "../api";
 import { about, apart, leg_bearing, leg_end, plus, type Point, turned } from "../geometry";
-import { look_at, look_from, lookers, seen_from, box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, step_back_drawing, take_corner_back } from "../tools";
+import { clear_of_strip, strip_high, look_at, look_from, lookers, seen_from, box_of, called_plainly, key_of, words_for, change_drawing, drawing, type Drawing, finish, leave_drawing, needs_corners, set_corner, step_back_drawing, take_corner_back } from "../tools";
 import { TapeForm } from "./tape_form";
 import { and_back, SnapsWord, strip_is_right, StripFigure, StripWrong } from "./strip_figure";
 
@@ -129,6 +129,20 @@ function next_says({ kind, corners }: Drawing): string {
 export function DrawStrip() {
   const now = drawing.value;
   const [is_taped, tape] = useState(false);
+  const form = useRef<HTMLFormElement>(null);
+  const is_drawn = now !== null;
+  useLayoutEffect(() => {
+    const strip = form.current;
+    if (strip === null) return undefined;
+    const watch = new ResizeObserver(() => (strip_high.value = strip.offsetHeight));
+    watch.observe(strip);
+    return () => watch.disconnect();
+  }, [is_drawn]);
+  const was_taped = useRef(false);
+  useLayoutEffect(() => {
+    if (was_taped.current !== is_taped && form.current !== null) clear_of_strip(form.current.offsetHeight + 8);
+    was_taped.current = is_taped;
+  }, [is_taped]);
   if (now === null) return null;
   const { kind, corners } = now;
   /** A box has its first corner there, all else its next. */
@@ -147,6 +161,7 @@ export function DrawStrip() {
   }
   return (
     <form
+      ref={form}
       class="move-strip draw-strip"
       aria-label={`Draw: ${kind.says}`}
       onKeyDown={key}

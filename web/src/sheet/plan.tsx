@@ -117,10 +117,13 @@ function lift(drawing: PlanDrawing, ids: readonly string[], layer: HTMLElement):
   const sheets = ids.map((id) => {
     const svg = drawing.svg.cloneNode(false) as SVGSVGElement;
     for (const one of drawn_of(drawing, id)) {
-      const parent = one.parentElement?.cloneNode(false) as Element | undefined; // a layer has its own pens
-      if (parent === undefined) continue;
-      parent.append(one.cloneNode(true));
-      svg.append(parent);
+      let copy: Element = one.cloneNode(true) as Element;
+      for (let over = one.parentElement; over !== null && over !== (drawing.svg as Element); over = over.parentElement) { // layers have pens and letters of their own
+        const with_it = over.cloneNode(false) as Element;
+        with_it.append(copy);
+        copy = with_it;
+      }
+      svg.append(copy);
       one.classList.add("is-lifted");
       all.push(one);
     }
@@ -275,17 +278,26 @@ export function Plan({ shown, children }: { shown: Shown; children?: ComponentCh
     const now = drawing.value;
     return now === null ? undefined : think_away(now, shown.is_active.value ? without.value : null);
   });
-  useSignalEffect(() => {
-    const [now, ids] = [drawing.value, elsewhere.value];
-    if (now === null || ids === "" || lifted.current === null) return undefined;
-    return lift(now, JSON.parse(ids) as string[], lifted.current);
-  });
-  useSignalEffect(() => {
-    const now = drawing.value;
-    if (now === null || elsewhere.value === "") return;
-    for (const sheet of (lifted.current?.children ?? []) as Iterable<HTMLElement>)
-      place(sheet, now, offset_of(sheet.dataset["lifted"] ?? "", now.change, true));
-  });
+  // At once, like the lines: nothing stands on the sheet twice.
+  useEffect(
+    () =>
+      effect(() => {
+        const [now, ids] = [drawing.value, elsewhere.value];
+        if (now === null || ids === "" || lifted.current === null) return undefined;
+        return lift(now, JSON.parse(ids) as string[], lifted.current);
+      }),
+    [],
+  );
+  useEffect(
+    () =>
+      effect(() => {
+        const now = drawing.value;
+        if (now === null || elsewhere.value === "") return;
+        for (const sheet of (lifted.current?.children ?? []) as Iterable<HTMLElement>)
+          place(sheet, now, offset_of(sheet.dataset["lifted"] ?? "", now.change, true));
+      }),
+    [],
+  );
   return (
     <div ref={host} class={`plan${is_bare() ? " is-bare" : ""}${paper_turns.value ? " is-paper-turned" : ""}${in_hand.value !== null ? " is-moving" : ""}${is_layered.value ? " is-layered" : ""}${drawn.value !== null || pen.value !== null ? " is-drawing" : ""}${dark.value ? " in-dark" : ""}`}>
       <canvas ref={canvas} class="plan-light" aria-hidden="true" />

@@ -1,7 +1,7 @@
 // The sheet: one plan, or two side by side, with what belongs to a drawing around them.
 import { useMemo } from "preact/hooks";
 import { compared, field_loading, light_waits, link, saying, second_busy, section_line, sides, waiting } from "../state";
-import { begin_section, covered, drawing, moving, shaping, sheet_key, show_whole, strip, zoom_by } from "../tools";
+import { begin_section, covered, drawing, moving, shaping, sheet_key, show_whole, strip, strip_high, zoom_by } from "../tools";
 import { DrawStrip } from "./draw_strip";
 import "./laid.css";
 import { Key, NorthArrow, ScaleBar, sheet_says, SideName } from "./key";
@@ -72,7 +72,7 @@ export function Sheet() {
         )}
       </div>
       <Key shown={left} {...(is_pair ? { half: "left" } : {})} />
-      <div class={strip.value === "draw" ? "drawn-scale is-over-draw" : "drawn-scale"}>
+      <div class={strip.value === "draw" ? "drawn-scale is-over-draw" : "drawn-scale"} style={strip.value === "draw" ? { "--strip": `${strip_high.value}px` } : undefined}>
         <NorthArrow />
         <ScaleBar />
       </div>

@@ -32,22 +32,11 @@ function AddWord({ what }: { what: Addable }) {
   );
 }
 
-/** Arrows go from word to word. */
-function arrow_key(event: KeyboardEvent): void {
-  const by = event.key === "ArrowDown" ? 1 : event.key === "ArrowUp" ? -1 : 0;
-  if (by === 0) return;
-  const words = [...(event.currentTarget as HTMLElement).querySelectorAll<HTMLElement>("button")];
-  const here = words.indexOf(document.activeElement as HTMLElement);
-  words[(here + by + words.length) % words.length]?.focus();
-  event.preventDefault();
-  event.stopPropagation();
-}
-
 function Kinds() {
   const host = useRef<HTMLDivElement>(null);
   useEffect(() => host.current?.querySelector<HTMLElement>("button")?.focus({ preventScroll: true }), []);
   return (
-    <div class="draw-kinds" ref={host} onKeyDown={arrow_key}>
+    <div class="draw-kinds" ref={host}>
       {known_groups.value.map(([name, kinds]) => (
         <section key={name}>
           <h2>{name}</h2>

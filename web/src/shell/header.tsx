@@ -6,7 +6,7 @@ import {
   act, dark, garden, head, link, link_to_document, link_to_file, link_to_picture, link_to_table, open_garden, outdoors, problem, schema,
   scheme, selected, sides, state, place_of, waiting, weather_file, when,
 } from "../state";
-import { snaps_on, strip } from "../tools";
+import { snaps_on, strip, strip_high } from "../tools";
 import { DrawMenu } from "./draw_menu";
 import { HandsHelp } from "./hands_help";
 import { Menu } from "./menu";
@@ -172,7 +172,7 @@ export function ProblemLine() {
   const told = problem.value;
   const says = (words: string) => in_plain_words(words, schema.value, state.value?.site.units === "imperial");
   return (
-    <div class={`problem-line${strip.value === null ? "" : strip.value === "draw" ? " is-over-draw" : " is-over-strip"}`} role="alert">
+    <div class={`problem-line${strip.value === null ? "" : strip.value === "draw" ? " is-over-draw" : " is-over-strip"}`} style={strip.value === "draw" ? { "--strip": `${strip_high.value}px` } : undefined} role="alert">
       {told !== null && (
         <p>
           <strong>{says(told.message)}</strong> {says(told.hint)}

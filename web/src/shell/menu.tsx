@@ -13,6 +13,17 @@ interface MenuProps {
   children: (close: () => void) => ComponentChildren;
 }
 
+/** Arrows, Home and End go from word to word of the paper. */
+function go_to_word(host: HTMLElement | null, event: KeyboardEvent): boolean {
+  if (event.target instanceof Element && event.target.matches("input:not([type=checkbox]),select,textarea")) return false;
+  const words = [...(host?.querySelectorAll<HTMLElement>(".menu-paper :is(button, a[href], input, select):not(:disabled)") ?? [])];
+  const here = words.indexOf(document.activeElement as HTMLElement);
+  const to = event.key === "ArrowDown" ? here + 1 : event.key === "ArrowUp" ? (here < 0 ? words.length : here) - 1 + words.length : event.key === "Home" ? 0 : event.key === "End" ? words.length - 1 : null;
+  if (to === null || words.length === 0) return false;
+  words[to % words.length]?.focus();
+  return true;
+}
+
 export function Menu({ word, label, at = "left", class: name = "", open, disabled = false, children }: MenuProps) {
   const shows = useMemo(() => open ?? signal(false), []);
   const is_open = shows.value;
@@ -50,10 +61,11 @@ export function Menu({ word, label, at = "left", class: name = "", open, disable
       class={`menu ${name}`}
       ref={host}
       onKeyDown={(event) => {
-        if (event.key !== "Escape" || !is_open) return;
+        if (!is_open) return;
+        if (event.key === "Escape") close();
+        else if (!go_to_word(host.current, event)) return;
         event.preventDefault();
         event.stopPropagation();
-        close();
       }}
     >
       <button

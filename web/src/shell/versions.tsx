@@ -1,6 +1,6 @@
 // What was done to the garden, the newest first; any of it can be named and brought back.
 import { useSignal } from "@preact/signals";
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { ask, type Revision } from "../api";
 import { act, garden, head, link, load_error } from "../state";
 import { time_says } from "./times";
@@ -20,8 +20,10 @@ export function Versions({ close }: { close: () => void }) {
     return () => abort.abort();
   }, [change]);
   const is_fixed = link.value === "read_only";
+  const panel = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => (panel.current?.querySelector("input") ?? panel.current)?.focus(), []);
   return (
-    <div class="versions">
+    <div class="versions" tabIndex={-1} ref={panel}>
       {!is_fixed && (
         <form
           class="version-name"

@@ -297,7 +297,12 @@ export const act = {
     return { told, made };
   },
   put_back: (thing: string) => edited(thing, { put_back: true }).then(tell(`${thing} is put back.`)),
-  take_away: (thing: string) => edited(thing, { take_away: true }).then(tell(`${name_of(thing)} is taken away.`)),
+  /** What was refused is told by who asked. */
+  async take_away(thing: string): Promise<Told | null> {
+    const told = await edited(thing, { take_away: true });
+    if (told === null) saying.value = `${name_of(thing)} is taken away.`;
+    return told;
+  },
   async undo(): Promise<Told | null> {
     const id = garden.peek();
     if (id !== null && (gone.peek() || no_room.peek() !== null) && queue.drop_last(id, "undo")) return null;
@@ -305,7 +310,7 @@ export const act = {
   },
   async redo(): Promise<Told | null> {
     const id = garden.peek();
-    if (id !== null && (gone.peek() || no_room.peek() !== null) && queue.drop_last(id, "redo")) return null;
+    if (id !== null && (gone.peek() || no_room.peek() !== null) && (queue.drop_last(id, "redo") || queue.bring_back(id))) return null;
     return stepped({ step: "redo" });
   },
   name: (name: string) => stepped({ step: "name", name }),

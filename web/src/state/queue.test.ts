@@ -225,6 +225,24 @@ test("undoing what was never sent leaves it away", async () => {
   expect(things_done()).toEqual(["a"]);
 });
 
+test("what was left away is brought back, one by one, until something else is done", async () => {
+  program.is_there = false;
+  const edits = queue();
+  const tried = edits.add("g", move("a") as never);
+  for (const name of ["b", "c"]) void edits.add("g", move(name) as never);
+  await new Promise((resolve) => setTimeout(resolve));
+  expect([edits.drop_last("g", "undo"), edits.drop_last("g", "undo"), edits.length]).toEqual([true, true, 1]);
+  expect(edits.bring_back("another")).toBe(false);
+  expect([edits.bring_back("g"), edits.length]).toEqual([true, 2]);
+  void edits.add("g", move("d") as never);
+  expect(edits.bring_back("g")).toBe(false);
+  await new Promise((resolve) => setTimeout(resolve));
+  program.is_there = true;
+  await edits.go_on();
+  await tried;
+  expect(things_done()).toEqual(["a", "b", "d"]);
+});
+
 test("what waits on a thing goes on it by its new name", async () => {
   program.is_there = false;
   const all = queue();

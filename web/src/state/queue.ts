@@ -53,6 +53,7 @@ type Settle = (told: Told | null) => void;
 
 export class Queue {
   private waiting: Kept[] = [];
+  private dropped: Kept[] = []; // edits that were never sent and are undone, the newest last
   private settle = new Map<string, Settle>();
   private running = false;
 
@@ -74,6 +75,7 @@ export class Queue {
     // A step names what it does: it is of the garden as it is known now, and of no other.
     const change = "step" in what && this.waiting.length === 0 ? this.world.change_of(garden) : null;
     const kept: Kept = { command: this.world.fresh_id(), change, garden, ...what };
+    if ("edit" in what) this.dropped = [];
     return new Promise((resolve) => {
       this.settle.set(kept.command, resolve);
       this.waiting.push(kept);
@@ -90,7 +92,19 @@ export class Queue {
     const is_undo = last.step?.step === "undo";
     if (step === "undo" ? is_undo : !is_undo) return false;
     this.waiting.pop();
+    if (last.edit !== undefined) this.dropped.push(last);
     this.finish(last, null);
+    return true;
+  }
+
+  /** The edit that was left away last waits again. False: there is none, or something was done since. */
+  bring_back(garden: string): boolean {
+    const last = this.dropped.at(-1);
+    if (last === undefined || last.garden !== garden) return false;
+    this.dropped.pop();
+    this.waiting.push(last);
+    this.note();
+    void this.go_on();
     return true;
   }
 

@@ -14,7 +14,7 @@ export * from "./drawing";
 export { lookers, seen_from } from "./sighting";
 export * from "./measures";
 export * from "./shaping";
-export { strip } from "./strip";
+export { strip, strip_high } from "./strip";
 export * from "./taping";
 export { grip_tapped, take_hands } from "./pointer";
 export { page_key, sheet_key } from "./keys";

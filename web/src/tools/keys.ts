@@ -1,6 +1,6 @@
 // The keyboard: on the sheet, and between the regions of the page.
 import { centre, to_screen, type Way } from "../geometry";
-import { act, hovered, selected, without } from "../state";
+import { act, garden, hovered, selected, without } from "../state";
 import { drawn_thing, select, step_to } from "./choosing";
 import { pen, put_pen_down } from "./pen";
 import { change_drawing, cross_by, draw_menu, drawing, set_corner, step_back_drawing, take_corner_back } from "./drawing";
@@ -115,5 +115,6 @@ export function page_key(event: KeyboardEvent): void {
     event.preventDefault();
     void act.redo();
   } else if (event.key === "Escape" && !event.defaultPrevented) go_back();
+  else if (is_letter(event) && event.target === document.body && /^[dmcs]$/i.test(event.key) && garden.peek() !== null && looking_key(event)) event.preventDefault(); // nothing has the focus: the sheet's
   else if (is_letter(event) && (!is_typing(event.target) || goes_on(event.key)) && go_to_letter(event.key)) event.preventDefault();
 }

@@ -45,6 +45,7 @@ export function take_hands(sheet: HTMLElement): () => void {
   let is_drawn = false; // by one finger alone
   let is_papers = false;
   let space_held = false;
+  let space_panned = false;
 
   const place = (event: PointerEvent | WheelEvent): Point => {
     const box = sheet.getBoundingClientRect();
@@ -92,7 +93,10 @@ export function take_hands(sheet: HTMLElement): () => void {
     if (now === null || !is_drag) return;
     const other = others[0];
     if (other !== undefined) set_view(pinched(now, [before, other.now], [at, other.now]));
-    else if (is_papers) set_view(panned(now, at[0] - before[0], at[1] - before[1]));
+    else if (is_papers) {
+      space_panned = space_held;
+      set_view(panned(now, at[0] - before[0], at[1] - before[1]));
+    }
     else if (drawing.peek() !== null) {
       is_drawn = true;
       drag_from(to_plan(now, touch.from), to_plan(now, at), event.altKey);
@@ -162,10 +166,17 @@ export function take_hands(sheet: HTMLElement): () => void {
     zoom_by(Math.exp(-pixels * (event.ctrlKey ? 0.01 : 0.0015)), place(event));
   }
 
+  const is_typing = (target: EventTarget | null) => target instanceof Element && target.closest("textarea,input:not(.move-strip *)") !== null;
   const space = (event: KeyboardEvent) => {
     if (event.key !== " ") return;
-    space_held = event.type === "keydown" && event.target instanceof Element && event.target.contains(sheet);
-    if (space_held) event.preventDefault(); // the page does not scroll
+    if (event.type === "keyup") {
+      if (space_panned) event.preventDefault(); // the word that has the focus is not pressed by it
+      space_held = space_panned = false;
+    } else if (!is_typing(event.target)) {
+      space_held = true;
+      const is_words_own = event.target instanceof Element && event.target.closest("button,input,select,summary,a") !== null;
+      if (!is_words_own) event.preventDefault(); // the page does not scroll
+    }
   };
 
   const leave = () => {

@@ -89,6 +89,16 @@ export function hold_view(): void {
   covered.value = was;
 }
 
+/** The strip is higher now: the whole, if it was shown, is shown clear of it. */
+export function clear_of_strip(px: number): void {
+  if (!is_held || size.peek().width < phone_width) return;
+  const was = covered.peek();
+  covered.value = Math.max(was, px);
+  is_fitted.value = true;
+  is_fitted.value = false;
+  covered.value = was;
+}
+
 /** Nothing was drawn after all: the whole is shown again if it was. */
 export function let_view_go(): void {
   if (is_held) show_whole();

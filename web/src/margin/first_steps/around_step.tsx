@@ -1,5 +1,5 @@
 // What stands around and takes light: drawn as found, each with its height, and the far skyline.
-import { useEffect, useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import type { Thing } from "../../api";
 import { begun, leave_step, saying, scheme, show_scheme, state } from "../../state";
 import { begin_drawing, key_of, kind_groups, select } from "../../tools";
@@ -52,6 +52,7 @@ function Standing({ thing }: { thing: Thing }) {
 }
 
 export function AroundStep() {
+  const skyline_word = useRef<HTMLButtonElement>(null);
   const [skyline, set_skyline] = useState(begun("skyline", no_fists) !== no_fists);
   // It stands there already: what is drawn and measured is of the garden as found.
   useEffect(() => {
@@ -60,6 +61,7 @@ export function AroundStep() {
   function done_with_skyline(): void {
     opened.value = "around"; // what stands nearer is still to be told
     set_skyline(false);
+    requestAnimationFrame(() => skyline_word.current?.focus({ preventScroll: true }));
   }
   const standing = (state.value?.things ?? []).filter(({ table, mark }) => ["wall", "tree", "building", "object"].includes(table) && mark !== "removed");
   return (
@@ -69,7 +71,7 @@ export function AroundStep() {
         {words.map((word) => <button key={word} type="button" class="word-button" disabled={is_locked()} onClick={() => draw(word)}>{word}</button>)}
       </p>
       {standing.length > 0 && <ul class="facts">{standing.map((thing) => <Standing key={thing.id} thing={thing} />)}</ul>}
-      {skyline ? <Skyline done={done_with_skyline} /> : <p class="deeds"><button type="button" class="word-button" onClick={() => set_skyline(true)}>The far skyline, in fists</button></p>}
+      {skyline ? <Skyline done={done_with_skyline} /> : <p class="deeds"><button ref={skyline_word} type="button" class="word-button" onClick={() => set_skyline(true)}>The far skyline, in fists</button></p>}
       <p class="deeds">
         <button type="button" class="word-button strong" onClick={() => {
           leave_step("around");

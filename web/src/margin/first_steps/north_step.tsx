@@ -6,7 +6,7 @@ import { leave_step, measure, type NotMeasured, saying, single, state, turn_nort
 import { key_of, north_tried, paper_turns, type Pen, put_pen_down, rose_at, take_pen } from "../../tools";
 import { is_locked } from "../typed_fact";
 import { plain_refusal } from "../place_figure";
-import { degrees_in, enter_goes_on, Figure, wrong_angle } from "./figure";
+import { degrees_in, enter_goes_on, Figure, type Wrong, wrong_angle } from "./figure";
 import { Choices } from "./plot_step";
 import { opened } from "./progress";
 import { ShadowSolves } from "./shadow_solves";
@@ -46,8 +46,10 @@ function pointed(to: Point): number {
 export function NorthStep() {
   const turn = north_tried.value ?? turn_here();
   const [typed, set_typed] = useState<string | null>(null);
+  const refused = useRef(false); // what stands in the field
   const set = (deg: number) => {
     north_tried.value = ((deg % 360) + 360) % 360;
+    refused.current = false;
     set_typed(null);
   };
   const begun = useRef<number | null>(null); // how the paper lay when a drag of it began
@@ -82,7 +84,7 @@ export function NorthStep() {
 
   async function keep(is_measured: boolean): Promise<void> {
     const at = north_tried.peek();
-    if (at === null || is_locked()) return;
+    if (at === null || refused.current || is_locked()) return;
     const plan_north_deg = Number(bearing_up(at).toFixed(1));
     if (!(await turn_north(plan_north_deg, is_measured, "north turned"))) return;
     if (!is_measured) leave_step("north");
@@ -90,7 +92,8 @@ export function NorthStep() {
     opened.value = undefined;
   }
   const known = key_of("garden", "plan_north_deg");
-  const wrong = typed === null ? null : wrong_angle(typed, known);
+  const wrong_with = (text: string): Wrong | null => (text.trim() === "" ? { message: "Where does north lie?", hint: "Degrees, such as 15, or turn the arrow." } : wrong_angle(text, known));
+  const wrong = typed === null ? null : wrong_with(typed);
   return (
     <form class="step-form" onKeyDown={(event) => enter_goes_on(event, () => void keep(true))} onSubmit={(event) => event.preventDefault()}>
       <Noon />
@@ -106,7 +109,8 @@ export function NorthStep() {
           take={(text) => {
             set_typed(text);
             const deg = degrees_in(text);
-            if (deg !== null && wrong_angle(text, known) === null) north_tried.value = ((deg % 360) + 360) % 360;
+            refused.current = wrong_with(text) !== null;
+            if (deg !== null && !refused.current) north_tried.value = ((deg % 360) + 360) % 360;
           }}
         />
       </ul>
