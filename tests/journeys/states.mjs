@@ -140,6 +140,14 @@ export const states = {
       await page.mouse.move(x + 50, y + 32, { steps: 4 });
     },
   },
+  taping: {
+    async act(page) {
+      await page.getByRole("button", { name: "Draw", exact: true }).first().click();
+      await page.locator(".draw-kind", { hasText: /^Wall$/ }).click();
+      await page.getByRole("button", { name: "By tape" }).click();
+      await page.locator(".tape").waitFor();
+    },
+  },
   dark: { dark: true, act: list },
   dark_medlar: { dark: true, act: (page, size) => chosen(page, size, "medlar") },
   keys: {

@@ -1,7 +1,7 @@
 // The key of the light, the north arrow and the scale bar, drawn as on a printed sheet.
 import { bar_length, length_says } from "../geometry";
 import { compared, field_of, guessed_of, inks, outdoors, places_shown, scheme, sides, shows_difference, state, when, when_is_said, without } from "../state";
-import { is_small, north_tried, key_beside, size, strip, view } from "../tools";
+import { is_small, north_tried, key_beside, size, strip, strip_high, view } from "../tools";
 import { type LightKind, steps_of } from "./light_colours";
 import { type Shown, standing } from "./shown";
 import { taker_inks } from "./taker_inks";
@@ -61,6 +61,7 @@ function ramp_says(kind: LightKind): string {
 export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) {
   const { kind } = shown.light.value;
   const is_upright = is_small.value;
+  const has_high_strip = strip.value === "draw" && strip_high.value > 130; // there is no room for more beside it
   const place = half !== undefined ? `key-beneath key-${half}` : is_upright ? `key-upright${strip.value === "pen" ? " is-under-pen" : ""}` : key_beside.value ? "key-beside" : "key-beneath";
   return (
     <div class={`key ${place}`}>
@@ -70,7 +71,7 @@ export function Key({ shown, half }: { shown: Shown; half?: "left" | "right" }) 
       </p>
       <Ramp kind={kind} is_upright={is_upright} />
       <p class="key-unit">{unit_says(kind, is_upright)}</p>
-      {(place === "key-beside" || place === "key-beneath") && <div class="key-more"><More shown={shown} /></div>}
+      {(place === "key-beside" || place === "key-beneath") && !has_high_strip && <div class="key-more"><More shown={shown} /></div>}
     </div>
   );
 }

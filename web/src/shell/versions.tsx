@@ -21,7 +21,7 @@ export function Versions({ close }: { close: () => void }) {
   }, [change]);
   const is_fixed = link.value === "read_only";
   const panel = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => (panel.current?.querySelector("input") ?? panel.current)?.focus(), []);
+  useLayoutEffect(() => (panel.current?.querySelector("input") ?? panel.current)?.focus({ preventScroll: true }), []);
   return (
     <div class="versions" tabIndex={-1} ref={panel}>
       {!is_fixed && (
