@@ -370,7 +370,7 @@ TEST_F(Serving, StopsWorkThatIsCancelled) {
     if (json::parse(get("/api/jobs/two")->body)["running"] == true) break;
     std::this_thread::sleep_for(std::chrono::milliseconds(1));
   }
-  std::this_thread::sleep_for(std::chrono::milliseconds(10));
+  std::this_thread::sleep_for(std::chrono::milliseconds(100));
   EXPECT_EQ(edit(at, {{"scheme", "found"}, {"thing", "tree-3"}, {"move_m", {0.5, 0}}})->status,
             200);
   trying.join();

@@ -235,6 +235,12 @@ editing["the paper is moved while a bed is drawn, and D opens the words again af
   const hands = await at.hands("mouse");
   const { page } = hands;
   const [document, things] = [await at.document(), (await at.state()).things.length];
+  await page.evaluate(() => document.activeElement?.blur());
+  await hands.key("d"); // where nothing has the focus it is the sheet's
+  await page.locator(".draw-kinds").waitFor();
+  await hands.key("ArrowDown");
+  equal(await page.evaluate(() => document.activeElement.closest(".draw-kinds") !== null), true, "arrows go from word to word");
+  await hands.key("Escape");
   await page.locator('[data-region="sheet"]').focus();
   for (let i = 0; i < 2; ++i) {
     await hands.key("d");
