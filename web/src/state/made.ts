@@ -1,6 +1,6 @@
 // Edits made here that the program's answers do not have yet: their figures and places are shown all
 // the same, also after a restart of the window.
-import { batch, signal } from "@preact/signals";
+import { batch, computed, signal } from "@preact/signals";
 import type { Edit, Thing } from "../api";
 import { entry_of } from "./entries";
 import type { Kept } from "./queue";
@@ -67,20 +67,37 @@ function since(garden: string | null, scheme: string, change: number): readonly 
 export const added_since = (garden: string | null, scheme: string, change: number): Edit[] =>
   since(garden, scheme, change).filter((edit) => edit.add !== undefined);
 
+let moves_known: readonly Made[] = [];
+/** The moves alone: the same list while none comes or is done, so that what stands is not looked at for every figure
+that is typed. */
+const moves = computed((): readonly Made[] => {
+  const now = [...done.value, ...waiting.value].filter(({ edit }) => edit.thing !== undefined && edit.move_m !== undefined);
+  const is_same = now.length === moves_known.length && now.every((one, i) => {
+    const was = moves_known[i];
+    return was !== undefined && was.of === one.of && was.change === one.change && was.garden === one.garden && was.edit.thing === one.edit.thing && was.edit.move_m === one.edit.move_m;
+  });
+  if (!is_same) moves_known = now;
+  return moves_known;
+});
+
+function moves_since(garden: string | null, scheme: string, change: number): readonly Made[] {
+  return moves.value.filter((made) => made.garden === garden && made.edit.scheme === scheme && (made.change === null || made.change > change));
+}
+
 /** How far a thing stands from where it stood with a change. */
 export function moved_since(garden: string | null, scheme: string, thing: string, change: number): [number, number] {
   let [x, y] = [0, 0];
-  for (const edit of since(garden, scheme, change)) {
-    if (edit.thing !== thing || edit.move_m === undefined) continue;
-    x += edit.move_m[0] ?? 0;
-    y += edit.move_m[1] ?? 0;
+  for (const { edit } of moves_since(garden, scheme, change)) {
+    if (edit.thing !== thing) continue;
+    x += edit.move_m?.[0] ?? 0;
+    y += edit.move_m?.[1] ?? 0;
   }
   return [x, y];
 }
 
 /** The things that were moved since. */
 export const moved_things_since = (garden: string | null, scheme: string, change: number): string[] =>
-  since(garden, scheme, change).flatMap(({ thing, move_m }) => (thing === undefined || move_m === undefined ? [] : [thing]));
+  moves_since(garden, scheme, change).flatMap(({ edit: { thing } }) => (thing === undefined ? [] : [thing]));
 
 /** The name that a thing is to have, as it was typed; null: the one that it has. */
 export const name_since = (garden: string | null, scheme: string, thing: string, change: number): string | null =>
