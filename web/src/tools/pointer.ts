@@ -174,10 +174,11 @@ export function take_hands(sheet: HTMLElement): () => void {
       space_held = space_panned = false;
     } else if (!is_typing(event.target)) {
       space_held = true;
-      const is_words_own = event.target instanceof Element && event.target.closest("button,input,select,summary,a") !== null;
-      if (!is_words_own) event.preventDefault(); // the page does not scroll
+      if (event.target instanceof Element && event.target.matches('[data-region="sheet"]')) event.preventDefault(); // elsewhere it scrolls, or presses a word
     }
   };
+
+  const let_go = () => void (space_held = space_panned = false); // the key comes up in another window
 
   const leave = () => {
     if (touches.size === 0 && document.activeElement !== sheet) hovered.value = null;
@@ -191,6 +192,7 @@ export function take_hands(sheet: HTMLElement): () => void {
   sheet.addEventListener("wheel", wheel, { passive: false });
   addEventListener("keydown", space);
   addEventListener("keyup", space);
+  addEventListener("blur", let_go);
   return () => {
     sheet.removeEventListener("pointerdown", down);
     sheet.removeEventListener("pointermove", move);
@@ -200,6 +202,7 @@ export function take_hands(sheet: HTMLElement): () => void {
     sheet.removeEventListener("wheel", wheel);
     removeEventListener("keydown", space);
     removeEventListener("keyup", space);
+    removeEventListener("blur", let_go);
   };
 }
 
